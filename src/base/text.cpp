@@ -1,0 +1,84 @@
+#include "base/text.h"
+
+namespace coilbook {
+namespace {
+
+constexpr std::string_view blanks = " \t\r\n";
+
+// How many bytes the UTF-8 sequence at the start of `text` has; 0 where it is not well formed.
+std::size_t sequence_length(std::string_view text) {
+    const auto byte = [&](std::size_t at) {
+        return at < text.size() ? static_cast<unsigned char>(text[at]) : 0U;
+    };
+    const auto follows = [&](std::size_t at) { return (byte(at) & 0xC0U) == 0x80U; };
+    const unsigned first = byte(0);
+    if (first < 0x80) return 1;
+    if (first >= 0xC2 && first <= 0xDF) return follows(1) ? 2 : 0;
+    if (first >= 0xE0 && first <= 0xEF) {
+        const bool overlong = first == 0xE0 && byte(1) < 0xA0;
+        const bool surrogate = first == 0xED && byte(1) >= 0xA0;
+        return follows(1) && follows(2) && !overlong && !surrogate ? 3 : 0;
+    }
+    if (first >= 0xF0 && first <= 0xF4) {
+        const bool overlong = first == 0xF0 && byte(1) < 0x90;
+        const bool too_high = first == 0xF4 && byte(1) >= 0x90;
+        return follows(1) && follows(2) && follows(3) && !overlong && !too_high ? 4 : 0;
+    }
+    return 0;
+}
+
+}  // namespace
+
+std::string_view trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(blanks);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+}
+
+std::string lower_ascii(std::string_view text) {
+    std::string lower(text);
+    for (char& c : lower) {
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    }
+    return lower;
+}
+
+std::vector<std::string_view> pieces(std::string_view text, std::string_view separators) {
+    std::vector<std::string_view> found;
+    while (!text.empty()) {
+        const auto end = text.find_first_of(separators);
+        const auto piece = trimmed(text.substr(0, end));
+        if (!piece.empty()) found.push_back(piece);
+        if (end == std::string_view::npos) break;
+        text.remove_prefix(end + 1);
+    }
+    return found;
+}
+
+bool is_plain_text(std::string_view text) {
+    while (!text.empty()) {
+        const auto length = sequence_length(text);
+        if (length == 0 || text.front() == '\0') return false;
+        text.remove_prefix(length);
+    }
+    return true;
+}
+
+std::string quoted(std::string_view text, std::size_t longest) {
+    std::string shown = "'";
+    while (!text.empty() && shown.size() <= longest) {
+        const auto length = sequence_length(text);
+        const auto first = static_cast<unsigned char>(text.front());
+        if (length == 0 || first < 0x20 || first == 0x7F) {
+            shown += '?';
+            text.remove_prefix(1);
+        } else {
+            shown += text.substr(0, length);
+            text.remove_prefix(length);
+        }
+    }
+    if (!text.empty()) shown += "…";
+    return shown + "'";
+}
+
+}  // namespace coilbook

@@ -1,0 +1,46 @@
+# One folder of src/ is one library and one test program, and links only its row of the table of
+# allowed arrows in DEVELOPERS.md.
+
+find_program(CCACHE ccache)
+if(CCACHE)
+    set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE})
+endif()
+
+find_package(doctest REQUIRED)
+
+# Links every target of ours with the project's warnings.
+add_library(coilbook_options INTERFACE)
+target_include_directories(coilbook_options INTERFACE ${CMAKE_SOURCE_DIR}/src)
+target_compile_options(coilbook_options INTERFACE $<$<COMPILE_LANGUAGE:CXX>:${COILBOOK_WARNINGS}>)
+
+# coilbook_folder(NAME SOURCES a.cpp … [TESTS a_test.cpp …] [USES folder …] [LIBRARIES target …])
+# makes the library coilbook_NAME and, from the tests beside the sources, the program test_NAME.
+function(coilbook_folder name)
+    cmake_parse_arguments(FOLDER "" "" "SOURCES;TESTS;USES;LIBRARIES" ${ARGN})
+    list(TRANSFORM FOLDER_USES PREPEND coilbook_)
+    if(FOLDER_SOURCES)
+        add_library(coilbook_${name} STATIC ${FOLDER_SOURCES})
+        target_link_libraries(coilbook_${name} PUBLIC coilbook_options ${FOLDER_USES}
+                                                      ${FOLDER_LIBRARIES})
+    else()
+        add_library(coilbook_${name} INTERFACE)
+        target_link_libraries(coilbook_${name} INTERFACE coilbook_options ${FOLDER_USES}
+                                                         ${FOLDER_LIBRARIES})
+    endif()
+    if(FOLDER_TESTS)
+        coilbook_test(${name} SOURCES ${FOLDER_TESTS} USES ${name})
+    endif()
+endfunction()
+
+# coilbook_test(NAME SOURCES a_test.cpp … USES folder …) makes the doctest program test_NAME.
+function(coilbook_test name)
+    cmake_parse_arguments(TEST "" "" "SOURCES;USES;LIBRARIES" ${ARGN})
+    list(TRANSFORM TEST_USES PREPEND coilbook_)
+    add_executable(test_${name} ${TEST_SOURCES} ${CMAKE_SOURCE_DIR}/tests/support/main.cpp)
+    target_include_directories(test_${name} PRIVATE ${CMAKE_SOURCE_DIR}/tests)
+    target_link_libraries(test_${name} PRIVATE coilbook_options doctest::doctest ${TEST_USES}
+                                               ${TEST_LIBRARIES})
+    target_compile_definitions(test_${name} PRIVATE COILBOOK_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
+                                                    COILBOOK_BINARY_DIR="${CMAKE_BINARY_DIR}")
+    add_test(NAME ${name} COMMAND test_${name})
+endfunction()
