@@ -1,0 +1,66 @@
+#include "app/identify_file.h"
+
+#include "app/verdict_rows.h"
+#include "exchange/readings_file.h"
+#include "identify/identify.h"
+
+namespace coilbook::app {
+namespace {
+
+// The verdict on one row, or what is wrong with it.
+tl::expected<Verdict, std::vector<Problem>> verdict_on(const exchange::ReadingsRowResult& row,
+                                                       const IdentifyRequest& request) {
+    if (!row) return tl::unexpected(row.error());
+    auto verdict = identify(row->readings, request.instruments, request.library, request.fished_in);
+    if (verdict) return std::move(*verdict);
+    return tl::unexpected(std::vector{
+        exchange::in_file(request.readings.string(), row->line, std::move(verdict.error()))});
+}
+
+void add_row(RowWriter& writer, const std::string& code, const Verdict& verdict,
+             const IdentifyRequest& request) {
+    switch (request.format) {
+        case Format::table:
+            return writer.add(verdict_summary_cells(code, verdict, request.library));
+        case Format::csv:
+            return writer.add(verdict_cells(code, verdict, request.library));
+        case Format::json:
+            return writer.add(verdict_cells(code, verdict, request.library),
+                              verdict_details(verdict, request.library));
+    }
+}
+
+}  // namespace
+
+bool identify_file(const IdentifyRequest& request, std::ostream& results,
+                   const IdentifyReports& reports) {
+    const auto tell = [](const auto& whom, const auto& what) {
+        if (whom) whom(what);
+    };
+    auto file = exchange::ReadingsFile::open(request.readings);
+    if (!file) {
+        tell(reports.problem, file.error());
+        return false;
+    }
+    for (const auto& warning : file->warnings()) tell(reports.warning, warning);
+    RowWriter writer(
+        results, request.format == Format::table ? verdict_summary_columns() : verdict_columns(),
+        request.format, request.terminal_width);
+    bool all_are_fine = true;
+    std::size_t coils_done = 0;
+    while (const auto row = file->next()) {
+        if (const auto verdict = verdict_on(*row, request)) {
+            add_row(writer, (*row)->code, *verdict, request);
+            tell(reports.progress, ++coils_done);
+            continue;
+        } else {
+            for (const auto& problem : verdict.error()) tell(reports.problem, problem);
+        }
+        all_are_fine = false;
+        if (request.stops_at_first_problem) break;
+    }
+    writer.finish("± is one standard deviation (k = 1).");
+    return all_are_fine;
+}
+
+}  // namespace coilbook::app
