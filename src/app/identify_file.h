@@ -10,13 +10,12 @@
 #include "base/result.h"
 #include "catalog/reference_class.h"
 #include "line/water.h"
-#include "metrology/instrument.h"
 
 namespace coilbook::app {
 
 struct IdentifyRequest {
     std::filesystem::path readings;
-    Instruments instruments = default_instruments();
+    std::filesystem::path instruments;  // a file of them; empty: the ordinary ones
     ReferenceLibrary library;
     Water fished_in = fresh_water_at_10_C();  // for the sink rates
     Format format = Format::table;
@@ -33,7 +32,8 @@ struct IdentifyReports {
 
 // Writes one row a coil to `results`, in the file's order; CSV and JSON as they come. A row with
 // Problems is told and left out, and the others are still done, unless `stops_at_first_problem`.
-// Gives whether all rows were fine. A file that cannot be read at all is a Problem and no output.
+// Gives whether all rows were fine. A file that cannot be read at all, or
+// anything wrong with the instruments, is told and there is no output.
 // Throws Error if the disk fails.
 [[nodiscard]] bool identify_file(const IdentifyRequest& request, std::ostream& results,
                                  const IdentifyReports& reports = {});

@@ -17,17 +17,17 @@ using namespace coilbook::app;
 
 namespace {
 
-// A readings file that is gone after its test.
-class ReadingsOnDisk {
+// A file that is gone after its test.
+class FileOnDisk {
   public:
-    explicit ReadingsOnDisk(const std::string& text)
+    explicit FileOnDisk(const std::string& text, const std::string& name = "readings")
         : path_(std::filesystem::temp_directory_path() /
-                ("coilbook_identify_" + std::to_string(getpid()) + ".csv")) {
+                ("coilbook_identify_" + std::to_string(getpid()) + "_" + name + ".csv")) {
         std::ofstream(path_, std::ios::binary) << text;
     }
-    ReadingsOnDisk(const ReadingsOnDisk&) = delete;
-    ReadingsOnDisk& operator=(const ReadingsOnDisk&) = delete;
-    ~ReadingsOnDisk() { std::filesystem::remove(path_); }
+    FileOnDisk(const FileOnDisk&) = delete;
+    FileOnDisk& operator=(const FileOnDisk&) = delete;
+    ~FileOnDisk() { std::filesystem::remove(path_); }
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
@@ -43,10 +43,12 @@ struct Outcome {
     std::size_t coils_done = 0;
 };
 
-Outcome identified(const std::string& text, Format format, bool stops_at_first_problem = false) {
-    const ReadingsOnDisk file(text);
+Outcome identified(const std::string& text, Format format, bool stops_at_first_problem = false,
+                   const std::filesystem::path& instruments = {}) {
+    const FileOnDisk file(text);
     IdentifyRequest request;
     request.readings = file.path();
+    request.instruments = instruments;
     request.library = built_in_library();
     request.format = format;
     request.stops_at_first_problem = stops_at_first_problem;
@@ -54,7 +56,8 @@ Outcome identified(const std::string& text, Format format, bool stops_at_first_p
     std::ostringstream results;
     const auto name = file.path().string();
     const auto line_without_name = [&](const Problem& problem) {
-        return to_line(problem).substr(name.size());
+        const auto line = to_line(problem);
+        return line.starts_with(name) ? line.substr(name.size()) : line;
     };
     outcome.all_are_fine = identify_file(
         request, results,
@@ -170,6 +173,25 @@ TEST_SUITE("Identifying a file") {
         request.readings = "/nowhere/bin.csv";
         std::ostringstream results;
         CHECK_FALSE(identify_file(request, results));
+    }
+
+    TEST_CASE("the shop's own scale counts where the file names it") {
+        // The same piece on a scale that reads 2 gr too high, and on a coarse one.
+        const FileOnDisk shop(
+            "code,kind,resolution,offset\nhigh,scale,0.1 gr,2 gr\ncoarse,scale,5 gr,\n",
+            "instruments");
+        const std::string text =
+            "code,sample_length [in],sample_weight [gr],scale\n"
+            "A1,24,22.0,\nA2,24,22.0,high\nA3,24,22.0,coarse\n";
+        const auto rows =
+            exchange::Json::parse(identified(text, Format::json, false, shop.path()).results);
+        CHECK(near(rows.at(0).at("grains_per_foot").get<double>(), 11.0, 0.02));
+        CHECK(near(rows.at(1).at("grains_per_foot").get<double>(), 10.0, 0.02));
+        CHECK(rows.at(2).at("grains_per_foot_u").get<double>() >
+              5.0 * rows.at(0).at("grains_per_foot_u").get<double>());
+        const auto outcome = identified(text, Format::json, false, "/nowhere/shop.csv");
+        CHECK_FALSE(outcome.all_are_fine);
+        CHECK(outcome.results.empty());
     }
 
     TEST_CASE("people get a table with its uncertainties explained") {
