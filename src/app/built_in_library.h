@@ -1,11 +1,11 @@
-// The reference library that the program carries within itself: assets/reference_library.csv.
+// The reference library that comes with the program.
 #pragma once
 
 #include "catalog/reference_class.h"
 
 namespace coilbook::app {
 
-// Nothing learned yet. Throws Error if the program was built with a broken library.
-[[nodiscard]] ReferenceLibrary built_in_library();
+// assets/reference_library.csv, as it was when the program was built.
+[[nodiscard]] const ReferenceLibrary& built_in_library();
 
 }  // namespace coilbook::app

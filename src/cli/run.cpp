@@ -2,7 +2,9 @@
 
 #include <CLI/CLI.hpp>
 #include <exception>
+#include <string>
 
+#include "app/surroundings.h"
 #include "app/text_width.h"
 #include "cli/commands.h"
 
@@ -33,7 +35,7 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
     int status = done;
     try {
         CLI::App program("Finds out what a coil of sinking line is, and keeps it.", "coilbook");
-        program.set_version_flag("--version", "coilbook " COILBOOK_VERSION);
+        program.set_version_flag("--version", "coilbook " + std::string(app::version()));
         program.require_subcommand(1);
         program.failure_message(CLI::FailureMessage::simple);
         program.footer(
