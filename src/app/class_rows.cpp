@@ -75,7 +75,7 @@ exchange::Json class_details(const ReferenceClass& reference) {
 
 std::vector<Column> class_summary_columns() {
     return {{"class"},       {"family"},      {"density grade"},   {"weight", true, 3},
-            {"gr/ft", true}, {"g/cm3", true}, {"confirmed", true}, {"basis"}};
+            {"gr/ft", true}, {"g/cm3", true}, {"confirmed", true}, {"basis", false, 4, 1}};
 }
 
 std::vector<Cell> class_summary_cells(const ReferenceClass& reference) {

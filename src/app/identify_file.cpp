@@ -71,6 +71,7 @@ bool identify_file(const IdentifyRequest& request, std::ostream& results,
         all_are_fine = false;
         if (request.stops_at_first_problem) break;
     }
+    if (reports.coils_are_done) reports.coils_are_done();
     writer.finish("± is one standard deviation (k = 1).");
     return all_are_fine;
 }

@@ -28,6 +28,7 @@ struct IdentifyReports {
     std::function<void(const Problem&)> problem;           // with its place, FILE:LINE: COLUMN
     std::function<void(const Problem&)> warning;           // the same, but nothing is wrong
     std::function<void(std::size_t coils_done)> progress;  // after each coil
+    std::function<void()> coils_are_done;                  // before a table is written
 };
 
 // Writes one row a coil to `results`, in the file's order; CSV and JSON as they come. A row with

@@ -63,7 +63,8 @@ Outcome identified(const std::string& text, Format format, bool stops_at_first_p
         request, results,
         {[&](const Problem& each) { outcome.problems.push_back(line_without_name(each)); },
          [&](const Problem& each) { outcome.warnings.push_back(line_without_name(each)); },
-         [&](std::size_t done) { outcome.coils_done = done; }});
+         [&](std::size_t done) { outcome.coils_done = done; },
+         {}});
     outcome.results = results.str();
     return outcome;
 }

@@ -49,15 +49,44 @@ std::string table_text(const Cell& cell, const Column& column) {
                       cell);
 }
 
-// Takes columns from the widest until all fit side by side into `room`, or none can give more.
-void narrow(std::vector<std::size_t>& widths, std::size_t room) {
-    const auto gaps = between_columns.size() * (widths.size() - 1);
-    auto total = std::accumulate(widths.begin(), widths.end(), gaps);
-    while (total > room) {
-        const auto widest = std::ranges::max_element(widths);
-        if (*widest <= narrowest_cut) return;
+constexpr std::size_t left_out = 0;  // the width of a column that is not shown
+
+// The room that columns of these widths take side by side.
+std::size_t room_for(const std::vector<std::size_t>& widths) {
+    std::size_t room = 0;
+    for (const auto width : widths) {
+        if (width != left_out) room += width + (room > 0 ? between_columns.size() : 0);
+    }
+    return room;
+}
+
+// Takes from the widest texts until all fit into `room`, or none can give more.
+void narrow_texts(std::vector<std::size_t>& widths, const std::vector<Column>& columns,
+                  std::size_t room) {
+    while (room_for(widths) > room) {
+        std::size_t* widest = nullptr;
+        for (std::size_t i = 0; i < widths.size(); ++i) {
+            if (columns[i].is_right_aligned || widths[i] <= narrowest_cut) continue;
+            if (!widest || widths[i] > *widest) widest = &widths[i];
+        }
+        if (!widest) return;
         --*widest;
-        --total;
+    }
+}
+
+// The widths in which the columns are shown in `room`; some may be left out.
+std::vector<std::size_t> widths_in(std::size_t room, const std::vector<std::size_t>& whole,
+                                   std::vector<Column> columns) {
+    auto kept = whole;
+    while (true) {
+        auto widths = kept;
+        narrow_texts(widths, columns, room);
+        const auto next = std::ranges::max_element(columns, {}, &Column::dispensable);
+        if (room_for(widths) <= room || next == columns.end() || next->dispensable == 0) {
+            return widths;
+        }
+        next->dispensable = 0;
+        kept[static_cast<std::size_t>(next - columns.begin())] = left_out;
     }
 }
 
@@ -126,31 +155,36 @@ void RowWriter::finish(std::string_view note) {
             out_ << (row_count_ == 0 ? "[]\n" : "\n]\n");
             break;
         case Format::table:
-            write_table();
-            if (!note.empty() && row_count_ > 0) out_ << '\n' << note << '\n';
+            write_table(note);
             break;
     }
     out_.flush();
 }
 
-void RowWriter::write_table() {
-    std::vector<std::size_t> widths(columns_.size(), 0);
+void RowWriter::write_table(std::string_view note) {
+    std::vector<std::size_t> whole(columns_.size(), 0);
     for (const auto& row : table_) {
         for (std::size_t i = 0; i < row.size(); ++i) {
-            widths[i] = std::max(widths[i], app::terminal_width(row[i]));
+            whole[i] = std::max(whole[i], app::terminal_width(row[i]));
         }
     }
-    if (terminal_width_ > 0) narrow(widths, terminal_width_);
+    const auto widths = terminal_width_ > 0 ? widths_in(terminal_width_, whole, columns_) : whole;
     for (const auto& row : table_) write_table_line(row, widths);
+    if (row_count_ == 0) return;
+    if (!note.empty()) out_ << '\n' << note << '\n';
+    if (std::ranges::count(widths, left_out) > std::ranges::count(whole, left_out)) {
+        out_ << "Columns were left out; a wider terminal or --format csv shows all.\n";
+    }
 }
 
 void RowWriter::write_table_line(const std::vector<std::string>& texts,
                                  const std::vector<std::size_t>& widths) {
     std::string line;
     for (std::size_t i = 0; i < texts.size(); ++i) {
+        if (widths[i] == left_out) continue;
         const auto text = cut_to_width(texts[i], widths[i]);
         const std::string padding(widths[i] - app::terminal_width(text), ' ');
-        if (i > 0) line += between_columns;
+        if (!line.empty()) line += between_columns;
         line += columns_[i].is_right_aligned ? padding + text : text + padding;
     }
     line.erase(line.find_last_not_of(' ') + 1);

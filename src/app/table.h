@@ -34,15 +34,17 @@ using Cell = std::variant<std::monostate, double, std::int64_t, std::string>;
 
 struct Column {
     std::string name;               // of the contract, unless the table is for people only
-    bool is_right_aligned = false;  // in the table; numbers are
+    bool is_right_aligned = false;  // in the table, where numbers are; these are never cut
     int figures = 4;                // of numbers in the table
+    int dispensable = 0;  // where a terminal is too narrow, the highest goes first; 0: none
 };
 
 // Writes rows under fixed columns to a stream, which must outlive it.
 class RowWriter {
   public:
-    // `terminal_width`: a table wider than this has its widest texts cut, down to ten columns each;
-    // 0 leaves them whole. The CSV header goes out at once.
+    // `terminal_width`: in a table wider than this, texts are cut from the widest down to ten
+    // columns each, and if that is not enough, dispensable columns are left out, which is told
+    // below the table; 0 leaves all whole. The CSV header goes out at once.
     RowWriter(std::ostream& out, std::vector<Column> columns, Format format,
               std::size_t terminal_width = 0);
 
@@ -55,7 +57,7 @@ class RowWriter {
 
   private:
     void write_json(const std::vector<Cell>& cells, const exchange::Json& more);
-    void write_table();
+    void write_table(std::string_view note);
     void write_table_line(const std::vector<std::string>& texts,
                           const std::vector<std::size_t>& widths);
 

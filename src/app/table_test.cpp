@@ -65,6 +65,21 @@ TEST_SUITE("Rows of results") {
         CHECK(narrow == "code  weight  pieces  notes\nA1      1.00          a long st…\n");
     }
 
+    TEST_CASE("where cutting is not enough, dispensable columns go, and numbers are never cut") {
+        std::ostringstream out;
+        RowWriter writer(out,
+                         {{"code"}, {"gr/ft", true, 4, 1}, {"mm", true, 4, 2}, {"sinks", true}},
+                         Format::table, 25);
+        writer.add({"A1", "11.00 ± 0.03", "0.830 ± 0.010", "7.1 ± 0.3"});
+        writer.finish("k = 1");
+        CHECK(out.str() ==
+              "code      sinks\n"
+              "A1    7.1 ± 0.3\n"
+              "\n"
+              "k = 1\n"
+              "Columns were left out; a wider terminal or --format csv shows all.\n");
+    }
+
     TEST_CASE("what is no number is missing") {
         using Limits = std::numeric_limits<double>;
         CHECK(cell_of(Limits::quiet_NaN()) == Cell{});

@@ -114,8 +114,17 @@ exchange::Json verdict_details(const Verdict& verdict, const ReferenceLibrary& l
 }
 
 std::vector<Column> verdict_summary_columns() {
-    return {{"code"},     {"best class"},  {"how sure", true},   {"or else"},   {"gr/ft", true},
-            {"mm", true}, {"g/cm3", true}, {"sinks in/s", true}, {"read next"}, {"flags"}};
+    // The facts that decide stay longest; the next reading is worth more than a rival's name.
+    return {{"code"},
+            {"best class"},
+            {"how sure", true},
+            {"or else", false, 4, 5},
+            {"gr/ft", true, 4, 1},
+            {"mm", true, 4, 4},
+            {"g/cm3", true, 4, 3},
+            {"sinks in/s", true},
+            {"read next", false, 4, 2},
+            {"flags"}};
 }
 
 std::vector<Cell> verdict_summary_cells(std::string_view code, const Verdict& verdict,

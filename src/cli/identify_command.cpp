@@ -43,6 +43,7 @@ int identify_all(const Options& options, const Terminal& terminal) {
         tell(terminal, problem);
     };
     reports.progress = [&](std::size_t coils_done) { progress.show(coils_done, "coils"); };
+    reports.coils_are_done = [&] { progress.hide(); };
     return app::identify_file(request, terminal.out, reports) ? done : could_not_be_done;
 }
 
@@ -53,6 +54,7 @@ void add_identify(CLI::App& program, const Terminal& terminal, int& status) {
     auto* command = program.add_subcommand(
         "identify", "What each coil of a readings file is, how sure, and what to measure next");
     command->add_option("READINGS.csv", options->readings, "The readings, one row a coil")
+        ->type_name("")
         ->required();
     command
         ->add_option("--instruments", options->instruments,

@@ -21,13 +21,11 @@ struct Outcome {
     std::string err;
 };
 
-Outcome coilbook_with(std::vector<const char*> arguments, bool on_a_terminal = false) {
+Outcome coilbook_with(std::vector<const char*> arguments) {
     std::ostringstream out;
     std::ostringstream err;
     arguments.insert(arguments.begin(), "coilbook");
-    const int status =
-        cli::run(static_cast<int>(arguments.size()), arguments.data(),
-                 {out, err, on_a_terminal ? std::size_t{80} : std::size_t{0}, on_a_terminal});
+    const int status = cli::run(static_cast<int>(arguments.size()), arguments.data(), {out, err});
     return {status, out.str(), err.str()};
 }
 
@@ -35,18 +33,18 @@ bool mentions(const std::string& text, std::string_view word) {
     return text.find(word) != std::string::npos;
 }
 
-// A readings file that is gone after its test.
-class ReadingsOnDisk {
+// A file that is gone after its test.
+class FileOnDisk {
   public:
-    explicit ReadingsOnDisk(const std::string& text)
+    explicit FileOnDisk(const std::string& text)
         : path_((std::filesystem::temp_directory_path() /
                  ("coilbook_cli_" + std::to_string(getpid()) + ".csv"))
                     .string()) {
         std::ofstream(path_, std::ios::binary) << text;
     }
-    ReadingsOnDisk(const ReadingsOnDisk&) = delete;
-    ReadingsOnDisk& operator=(const ReadingsOnDisk&) = delete;
-    ~ReadingsOnDisk() { std::filesystem::remove(path_); }
+    FileOnDisk(const FileOnDisk&) = delete;
+    FileOnDisk& operator=(const FileOnDisk&) = delete;
+    ~FileOnDisk() { std::filesystem::remove(path_); }
 
     [[nodiscard]] const char* path() const { return path_.c_str(); }
 
@@ -127,7 +125,7 @@ TEST_SUITE("The command line") {
     }
 
     TEST_CASE("identify does what it can and says what it cannot") {
-        const ReadingsOnDisk file(
+        const FileOnDisk file(
             "code,sample_length [in],sample_weight [gr],diameters [mm],box\n"
             "A7,24,22,0.83,1\n"
             "A8,24,-22,0.83,2\n");
@@ -146,14 +144,15 @@ TEST_SUITE("The command line") {
         CHECK(mentions(missing.err, "/nowhere/bin.csv: there is no such file"));
     }
 
-    TEST_CASE("progress is for terminals only") {
+    TEST_CASE("progress is for terminals only, and is gone before the table") {
         std::string text = "code,tint\n";
         for (int i = 0; i < 45; ++i) text += "A" + std::to_string(i) + ",dark\n";
-        const ReadingsOnDisk file(text);
+        const FileOnDisk file(text);
         CHECK(coilbook_with({"identify", file.path()}).err.empty());
-        const auto watched = coilbook_with({"identify", file.path()}, true);
-        CHECK(mentions(watched.err, "\r40 coils"));
-        CHECK(watched.err.ends_with("\r\x1b[K"));
+        std::ostringstream screen;  // both streams of one terminal
+        const char* arguments[] = {"coilbook", "identify", file.path()};
+        CHECK(cli::run(3, arguments, {screen, screen, 80, true}) == cli::done);
+        CHECK(mentions(screen.str(), "\r40 coils\r\x1b[Kcode  best class"));
     }
 
     TEST_CASE("results that cannot be written are a failure, not a success") {
