@@ -26,7 +26,7 @@ void sync_folder(const std::filesystem::path& folder) {
     if (opened >= 0) ::close(opened);
     if (!done) {
         throw Error(fmt::format("the folder {} cannot be written to the disk ({})",
-                                quoted(folder.string(), 300), std::strerror(why)));
+                                coilbook::quoted(folder.string(), 300), std::strerror(why)));
     }
 }
 
@@ -34,7 +34,7 @@ void copy(const Database& database, const std::filesystem::path& target) {
     // A second handle on the source, since SQLite does not copy from one that is writing: so a
     // migration can hold the writer's place while the copy is made of what was before.
     Connection source(database.file().string(), existing_file, database.shown());
-    Connection copied(target.string(), existing_file, quoted(target.string(), 300));
+    Connection copied(target.string(), existing_file, coilbook::quoted(target.string(), 300));
     source.set_safe();
     copied.set_safe();
     try {
@@ -69,7 +69,7 @@ void back_up(const Database& database, const std::filesystem::path& target) {
         std::error_code none;
         std::filesystem::remove(unfinished, none);
         throw Error(fmt::format("backing up {} to {}: {}", database.shown(),
-                                quoted(file.string(), 300), error.what()));
+                                coilbook::quoted(file.string(), 300), error.what()));
     }
 }
 

@@ -133,7 +133,7 @@ std::string shown_sql(std::string_view sql) {
         line += piece;
         if (line.size() > 200) break;
     }
-    return quoted(line, 120);
+    return coilbook::quoted(line, 120);
 }
 
 std::string in_words(int code, const std::string& shown, const std::string& text) {

@@ -45,8 +45,8 @@ Database Database::open(const std::filesystem::path& given, const FileKind& kind
     assert(kind.application_id != 0 && "0 is what files without a mark have");
     const auto file = with_real_folder(given);
     check_outside(file, kind);
-    auto connection =
-        std::make_shared<Connection>(file.string(), existing_file, quoted(file.string(), 300));
+    auto connection = std::make_shared<Connection>(file.string(), existing_file,
+                                                   coilbook::quoted(file.string(), 300));
     check_header(*connection, file, kind);
     // A log that is there already is not ours to write back unless the file is accepted.
     std::error_code none;
@@ -75,8 +75,8 @@ Database Database::create(const std::filesystem::path& given, const FileKind& ki
     }
     create_private(file);
     try {
-        auto connection =
-            std::make_shared<Connection>(file.string(), existing_file, quoted(file.string(), 300));
+        auto connection = std::make_shared<Connection>(file.string(), existing_file,
+                                                       coilbook::quoted(file.string(), 300));
         connection->set_safe();
         // Before there is a log: so the file's own first page has the mark from the start.
         connection->command(fmt::format("PRAGMA application_id = {}", kind.application_id).c_str());

@@ -41,16 +41,17 @@ std::filesystem::path with_real_folder(const std::filesystem::path& file) {
     const auto real = std::filesystem::canonical(folder, failed);
     if (failed) {
         throw Error(fmt::format("the folder of {} cannot be entered; create it first ({})",
-                                quoted(file.string(), 300), failed.message()));
+                                coilbook::quoted(file.string(), 300), failed.message()));
     }
     if (!std::filesystem::is_directory(real)) {
-        throw Error(quoted(folder.string(), 300) + " is a file, not a folder; name a file in one");
+        throw Error(coilbook::quoted(folder.string(), 300) +
+                    " is a file, not a folder; name a file in one");
     }
     return real / file.filename();
 }
 
 void check_outside(const std::filesystem::path& file, const FileKind& kind) {
-    const auto shown = quoted(file.string(), 300);
+    const auto shown = coilbook::quoted(file.string(), 300);
     struct stat found {};
     if (::lstat(file.c_str(), &found) != 0) {
         if (errno == ENOENT) {
@@ -133,7 +134,7 @@ void check_header(const Connection& connection, const std::filesystem::path& fil
 void create_private(const std::filesystem::path& file) {
     const int made = ::open(file.c_str(), O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
     if (made < 0) {
-        const auto shown = quoted(file.string(), 300);
+        const auto shown = coilbook::quoted(file.string(), 300);
         if (errno == EEXIST) {
             throw Error(shown + " exists already; open it, or choose another name");
         }
@@ -143,7 +144,7 @@ void create_private(const std::filesystem::path& file) {
     ::close(made);
     if (!is_private) {
         std::filesystem::remove(file);
-        throw Error(quoted(file.string(), 300) +
+        throw Error(coilbook::quoted(file.string(), 300) +
                     " cannot be kept from other users; choose another "
                     "folder");
     }

@@ -189,7 +189,8 @@ Statement& Statement::bind(std::string_view name, double value) {
 Statement& Statement::bind(std::string_view name, std::string_view text) {
     const int index = prepared_->parameter(name);
     if (!is_plain_text(text)) {
-        prepared_->fail("binding", std::string(name) + " is not plain text: " + quoted(text));
+        prepared_->fail("binding",
+                        std::string(name) + " is not plain text: " + coilbook::quoted(text));
     }
     const char* bytes = text.data() ? text.data() : "";  // a null pointer would be NULL
     prepared_->check_bind(index, sqlite3_bind_text64(prepared_->handle, index, bytes, text.size(),
