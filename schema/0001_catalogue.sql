@@ -89,8 +89,23 @@ CREATE TABLE reading (                   -- one thing read off one instrument at
     -- A correction is of the same field of the same coil.
     FOREIGN KEY (coil, field, supersedes) REFERENCES reading (coil, field, rid),
     CHECK (value_si IS NULL OR value_text IS NULL),
-    CHECK (value_text IS NULL OR field IN ('tint', 'taper', 'floats')),
-    CHECK (value_si IS NULL OR field NOT IN ('tint', 'taper', 'floats')),
+    -- What a line can have, as in catalog/readings.h, with a hair of room for rounding.
+    CHECK (value_si IS NULL OR CASE field
+        WHEN 'sample_weight' THEN value_si > 0 AND value_si < 10.001
+        WHEN 'whole_weight' THEN value_si > 0 AND value_si < 10.001
+        WHEN 'submerged_weight' THEN value_si >= 0 AND value_si < 10.001
+        WHEN 'sample_length' THEN value_si > 0 AND value_si < 1000.001
+        WHEN 'whole_length' THEN value_si > 0 AND value_si < 1000.001
+        WHEN 'sink_distance' THEN value_si > 0 AND value_si < 1000.001
+        WHEN 'diameters' THEN value_si > 0 AND value_si < 0.025001
+        WHEN 'sink_time' THEN value_si > 0 AND value_si < 3600.001
+        WHEN 'water_temperature' THEN value_si > 273.149 AND value_si < 313.151
+        ELSE 0 END),
+    CHECK (value_text IS NULL OR CASE field
+        WHEN 'tint' THEN value_text IN ('clear', 'pale', 'brown', 'dark', 'black')
+        WHEN 'taper' THEN value_text IN ('level', 'tapered')
+        WHEN 'floats' THEN value_text IN ('yes', 'no')
+        ELSE 0 END),
     CHECK (standard_uncertainty_si IS NULL OR value_si IS NOT NULL),
     -- One without a value withdraws the one that it supersedes.
     CHECK (value_si IS NOT NULL OR value_text IS NOT NULL OR supersedes IS NOT NULL)

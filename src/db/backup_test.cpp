@@ -2,7 +2,7 @@
 
 #include <sys/stat.h>
 
-#include "db/test_support.h"
+#include "support/database.h"
 
 using namespace coilbook;
 using namespace coilbook::db;

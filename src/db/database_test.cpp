@@ -8,7 +8,7 @@
 #include <csignal>
 
 #include "db/connection.h"
-#include "db/test_support.h"
+#include "support/database.h"
 
 using namespace coilbook;
 using namespace coilbook::db;

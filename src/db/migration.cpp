@@ -3,12 +3,14 @@
 #include <fmt/format.h>
 
 #include <cassert>
+#include <map>
 #include <string>
 
 #include "base/error.h"
 #include "db/backup.h"
 #include "db/connection.h"
 #include "db/preflight.h"
+#include "db/statement.h"
 #include "db/transaction.h"
 
 namespace coilbook::db {
@@ -52,18 +54,61 @@ void check_whole(const Connection& connection) {
     if (found != "ok") throw Error("the result is not whole: " + found);
 }
 
+// Every table, index, view and trigger with its SQL, but for statistics of SQLite's own.
+std::map<std::string, std::string> schema_of(const Database& database) {
+    Statement list(database, R"sql(
+        SELECT type || ' ' || name AS thing, coalesce(sql, '') AS sql FROM sqlite_schema
+        WHERE name NOT LIKE 'sqlite_stat%')sql");
+    std::map<std::string, std::string> schema;
+    for (auto rows = list.rows(); rows.next();) {
+        schema.emplace(rows.row().text("thing"), rows.row().text("sql"));
+    }
+    return schema;
+}
+
+// Throws Error unless `database`, of version `steps.size()`, has exactly what `steps` make.
+void check_schema(const Database& database, std::span<const Migration> steps) {
+    auto expected_in = Database::in_memory(database.kind());
+    Transaction transaction(expected_in);
+    for (const auto& step : steps) apply(transaction, step);
+    const auto expected = schema_of(expected_in);
+    const auto found = schema_of(database);
+    if (found == expected) return;
+    std::string first = "a table";
+    for (const auto& [thing, sql] : found) {
+        const auto same = expected.find(thing);
+        if (same == expected.end() || same->second != sql) first = thing;
+    }
+    for (const auto& [thing, sql] : expected) {
+        if (!found.contains(thing)) first = thing;
+    }
+    throw Error(
+        fmt::format("{} does not have the tables of a {} of format {} ({} differs): another "
+                    "program has changed it; go back to a backup",
+                    database.shown(), database.kind().name, steps.size(), first));
+}
+
+// The version of a database that has just the tables of that version. Throws Error otherwise.
+int checked_version(const Database& database, std::span<const Migration> steps) {
+    const Snapshot one_moment(database);  // another program may be migrating it
+    const auto version = database.version();
+    if (version < 0 || version > static_cast<int>(steps.size())) {
+        auto kind = database.kind();
+        kind.newest_version = static_cast<int>(steps.size());
+        throw Error(newer_sentence(database.shown(), version, kind));
+    }
+    check_schema(database, steps.first(static_cast<std::size_t>(version)));
+    return version;
+}
+
 Migrated migrate_under_lock(Database& database, std::span<const Migration> steps) {
     const auto& connection = *database.connection();
     const auto newest = static_cast<int>(steps.size());
     const ForeignKeysOff keys_off(connection);
     Transaction transaction(database);
-    const int from = database.version();  // read again: another program may have been quicker
+    // Looked at again: another program may have been quicker.
+    const int from = checked_version(database, steps);
     Migrated done{.from = from, .to = from, .backup = {}};
-    if (from > newest) {
-        auto kind = database.kind();
-        kind.newest_version = newest;
-        throw Error(newer_sentence(database.shown(), from, kind));
-    }
     if (from == newest) return done;
     if (!database.file().empty() && holds_anything(connection)) {
         done.backup = fmt::format("{}.v{}.bak", database.file().string(), from);
@@ -83,11 +128,11 @@ Migrated migrate(Database& database, std::span<const Migration> steps) {
     for (std::size_t at = 0; at < steps.size(); ++at) {
         assert(steps[at].number == static_cast<int>(at) + 1 && "steps are numbered without a gap");
     }
-    const int version = database.version();
-    if (version == static_cast<int>(steps.size())) {
-        return {.from = version, .to = version, .backup = {}};
-    }
     try {
+        const auto version = checked_version(database, steps);
+        if (version == static_cast<int>(steps.size())) {
+            return {.from = version, .to = version, .backup = {}};
+        }
         return migrate_under_lock(database, steps);
     } catch (const Error& error) {
         throw error.during("bringing " + database.shown() + " up to date");

@@ -28,7 +28,9 @@ struct Migrated {
 // Applies the steps that `database` has not had, in one transaction. A file that holds anything is
 // first copied to `NAME.vN.bak` beside it, N being its version (an older copy of that name is
 // replaced). Two programs may start at once: the second waits and finds it done.
-// Before the end all foreign keys and the whole file are checked.
+// Before the beginning the tables, views and triggers are compared with those that the steps make:
+// a file from a stranger could hold triggers of its own. Before the end all foreign keys and the
+// whole file are checked.
 // Throws Error where a step or a check fails, the copy cannot be made, or the file is newer than
 // the last step; the database is then as it was. REQUIRES: numbers run from 1 without a gap, no
 // transaction is open.

@@ -4,7 +4,7 @@
 #include <thread>
 
 #include "db/connection.h"
-#include "db/test_support.h"
+#include "support/database.h"
 
 using namespace coilbook;
 using namespace coilbook::db;
@@ -127,6 +127,27 @@ TEST_SUITE("Migrations") {
         says(error_of([&] { migrate(shelf, all_steps.first(1)); }),
              "newer version of this program (format 3, this one knows up to 1)");
         CHECK(shelf.version() == 3);
+    }
+
+    TEST_CASE("a file with a trigger, a table or a column of somebody else's is refused") {
+        for (const std::string sql :
+             {"CREATE TRIGGER t AFTER INSERT ON part BEGIN DELETE FROM thing; END",
+              "CREATE TABLE extra (a TEXT) STRICT", "ALTER TABLE part ADD COLUMN b TEXT",
+              "DROP TABLE part"}) {
+            CAPTURE(sql);
+            auto shelf = Database::in_memory(shelf_kind());
+            migrate(shelf, all_steps.first(2));
+            run_script(shelf, sql);
+            const auto before = schema_of(shelf);
+            says(error_of([&] { migrate(shelf, all_steps); }),
+                 "does not have the tables of a shelf of format 2 (t");
+            says(error_of([&] { migrate(shelf, all_steps.first(2)); }), "another program");
+            CHECK(schema_of(shelf) == before);
+        }
+        auto shelf = Database::in_memory(shelf_kind());
+        migrate(shelf, all_steps);
+        run_script(shelf, "ANALYZE");
+        CHECK(migrate(shelf, all_steps).to == 3);
     }
 
     TEST_CASE("two programs that start at once: the second finds it done") {

@@ -92,7 +92,9 @@ double Row::real(std::string_view column) const {
     const int at = prepared_->column(column);
     const int type = sqlite3_column_type(prepared_->handle, at);
     if (type != SQLITE_FLOAT && type != SQLITE_INTEGER) prepared_->fail_type(column, "number");
-    return sqlite3_column_double(prepared_->handle, at);
+    const double number = sqlite3_column_double(prepared_->handle, at);
+    if (!std::isfinite(number)) prepared_->fail_type(column, "finite number");
+    return number;
 }
 
 std::string Row::text(std::string_view column) const {
@@ -100,7 +102,9 @@ std::string Row::text(std::string_view column) const {
     if (sqlite3_column_type(prepared_->handle, at) != SQLITE_TEXT) {
         prepared_->fail_type(column, "text");
     }
-    return text_at(prepared_->handle, at);
+    auto found = text_at(prepared_->handle, at);
+    if (!is_plain_text(found)) prepared_->fail_type(column, "plain text");
+    return found;
 }
 
 std::optional<std::int64_t> Row::optional_integer(std::string_view column) const {
@@ -126,9 +130,9 @@ Value Row::value(std::string_view column) const {
         case SQLITE_INTEGER:
             return std::int64_t{sqlite3_column_int64(prepared_->handle, at)};
         case SQLITE_FLOAT:
-            return sqlite3_column_double(prepared_->handle, at);
+            return real(column);
         case SQLITE_TEXT:
-            return text_at(prepared_->handle, at);
+            return text(column);
         default:
             prepared_->fail_type(column, "number or text");
     }

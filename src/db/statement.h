@@ -36,8 +36,9 @@ struct Prepared;
 }
 
 // The row that a statement stands on. Columns are named as in the SQL (use AS for expressions); all
-// functions throw Error for a column that is not there, NULL where no optional is asked for, or
-// another type. Valid until the next step; what it returns is copied out.
+// functions throw Error for a column that is not there, NULL where no optional is asked for,
+// another type, and what bind() would not have let in: infinite numbers, and text that is not
+// plain. Valid until the next step; what it returns is copied out.
 class Row {
   public:
     [[nodiscard]] bool is_null(std::string_view column) const;

@@ -2,7 +2,7 @@
 
 #include <limits>
 
-#include "db/test_support.h"
+#include "support/database.h"
 
 using namespace coilbook;
 using namespace coilbook::db;
@@ -114,6 +114,18 @@ TEST_SUITE("Statements") {
              "not a finite number");
         says(error_of([&] { add.bind(":note", std::string_view("a\0b", 3)); }), "not plain text");
         says(error_of([&] { add.bind(":note", "\xFF"); }), "not plain text");
+    }
+
+    TEST_CASE("nor is it read where another program has put it") {
+        const auto shelf = shelf_in_memory();
+        Statement odd(shelf,
+                      "SELECT 9e999 AS infinite, CAST(x'41FF' AS TEXT) AS bytes, x'41' AS blob");
+        auto rows = odd.rows();
+        REQUIRE(rows.next());
+        says(error_of([&] { (void)rows.row().real("infinite"); }), "holds no finite number");
+        says(error_of([&] { (void)rows.row().value("infinite"); }), "holds no finite number");
+        says(error_of([&] { (void)rows.row().text("bytes"); }), "holds no plain text");
+        says(error_of([&] { (void)rows.row().value("blob"); }), "holds no number or text");
     }
 
     TEST_CASE("after a failed step the statement and its transaction can be used again") {

@@ -1,7 +1,7 @@
 #include "db/transaction.h"
 
 #include "db/connection.h"
-#include "db/test_support.h"
+#include "support/database.h"
 
 using namespace coilbook;
 using namespace coilbook::db;

@@ -3,8 +3,8 @@
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
 #include "store/history_repository.h"
-#include "store/test_library.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
+#include "support/library.h"
 
 using namespace coilbook;
 using namespace coilbook::store;

@@ -1,7 +1,7 @@
 #include "store/coil_repository.h"
 
 #include "store/class_repository.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
 
 using namespace coilbook;
 using namespace coilbook::store;

@@ -2,8 +2,8 @@
 
 #include "store/coil_repository.h"
 #include "store/reading_repository.h"
-#include "store/test_library.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
+#include "support/library.h"
 
 using namespace coilbook;
 using namespace coilbook::store;

@@ -6,8 +6,8 @@
 #include "store/confirmation_repository.h"
 #include "store/reading_repository.h"
 #include "store/schema.h"
-#include "store/test_library.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
+#include "support/library.h"
 
 using namespace coilbook;
 using namespace coilbook::store;
@@ -160,6 +160,11 @@ TEST_SUITE("What the tables themselves refuse") {
         says(tables.refusal(reading + "'tint', '', 0.5, NULL" + at), "CHECK");
         says(tables.refusal(reading + "'whole_weight', '', NULL, 'dark'" + at), "CHECK");
         says(tables.refusal(reading + "'whole_weight', '', NULL, NULL" + at), "CHECK");
+        says(tables.refusal(reading + "'whole_weight', '', 0.0, NULL" + at), "CHECK");
+        says(tables.refusal(reading + "'whole_weight', '', 11.0, NULL" + at), "CHECK");
+        says(tables.refusal(reading + "'diameters', '', 0.026, NULL" + at), "CHECK");
+        says(tables.refusal(reading + "'water_temperature', '', 10.0, NULL" + at), "CHECK");
+        says(tables.refusal(reading + "'tint', '', NULL, 'green'" + at), "CHECK");
         says(tables.refusal(reading + "'colour', '', NULL, 'dark'" + at), "CHECK");
         says(tables.refusal(reading + "'whole_weight', '', 'heavy', NULL" + at),
              "cannot store TEXT value in REAL column");

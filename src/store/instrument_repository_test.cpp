@@ -3,7 +3,7 @@
 #include <limits>
 
 #include "store/history_repository.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
 
 using namespace coilbook;
 using namespace coilbook::store;

@@ -2,7 +2,7 @@
 
 #include "store/coil_repository.h"
 #include "store/instrument_repository.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
 
 using namespace coilbook;
 using namespace coilbook::store;
@@ -73,6 +73,22 @@ TEST_SUITE("Readings in the catalogue") {
         CHECK(bench.catalogue.readings().all_of(bench.coil.id) == expected);
         CHECK(bench.catalogue.readings().current_of(bench.coil.id) == expected);
         CHECK(bench.readings() == for_physics);
+    }
+
+    TEST_CASE("the largest and smallest values that may be read can be kept") {
+        Bench bench;
+        for (const auto& [field, words] : std::vector<std::pair<ReadingField, std::string>>{
+                 {ReadingField::sample_weight, "10 kg"},
+                 {ReadingField::whole_length, "1000 m"},
+                 {ReadingField::diameters, "25 mm"},
+                 {ReadingField::submerged_weight, "0 gr"},
+                 {ReadingField::sink_time, "3600 s"},
+                 {ReadingField::water_temperature, "104 F"}}) {
+            bench.added(field, words);
+        }
+        auto cold = bench.reading(ReadingField::water_temperature, "32 F");
+        cold.supersedes = bench.catalogue.readings().current_of(bench.coil.id).back().id;
+        CHECK(bench.add(cold).has_value());
     }
 
     TEST_CASE("diameters may be read again and again, all other fields are corrected") {

@@ -1,4 +1,4 @@
-// What the tests of this folder share: a kind of file, a table, and the words of an Error.
+// What tests of the database share: a kind of file, small helpers, and the words of an Error.
 #pragma once
 
 #include <doctest/doctest.h>

@@ -7,7 +7,7 @@
 #include "catalog/coil.h"
 #include "catalog/reference_class.h"
 #include "store/class_repository.h"
-#include "store/test_support.h"
+#include "support/catalogue.h"
 
 namespace coilbook::store {
 

@@ -1,4 +1,4 @@
-// What the tests of this folder share: ids and moments that count up, and things with defaults.
+// What tests with a catalogue share: ids and moments that count up, and things with defaults.
 #pragma once
 
 #include <doctest/doctest.h>
