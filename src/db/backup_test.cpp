@@ -35,6 +35,8 @@ TEST_SUITE("Backups") {
         ::umask(old_mask);
         CHECK(std::distance(fs::directory_iterator(folder / "kept"), {}) == 1);
         CHECK(fs::status(kept).permissions() == (fs::perms::owner_read | fs::perms::owner_write));
+        // 1 says that it needs no log, 2 that it has one: SQLite's fileformat2.html, 1.3.
+        CHECK(bytes_of(kept)[18] == 1);
         const auto copy = Database::open(kept, shelf_kind());
         CHECK(number(copy, "SELECT count(*) AS n FROM thing") == 2);
     }
