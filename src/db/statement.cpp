@@ -226,6 +226,10 @@ Rows Statement::rows() {
     return Rows(prepared);
 }
 
+int Statement::column_count() const {
+    return static_cast<int>(prepared_->columns.size());
+}
+
 std::int64_t Statement::run(Transaction& transaction) {
     auto& prepared = *prepared_;
     if (&transaction.connection() != prepared.connection.get()) {

@@ -127,6 +127,9 @@ class Statement {
         return found;
     }
 
+    // How many columns its rows have.
+    [[nodiscard]] int column_count() const;
+
     // Writes, inside `transaction`; returns how many rows the statement itself inserted, changed or
     // deleted (those changed by triggers do not count). Throws Error, also where the transaction is
     // over or of another database; the transaction can go on after that.

@@ -1,6 +1,6 @@
 #include "store/coil_repository.h"
 
-#include "store/class_repository.h"
+#include "store/history_repository.h"
 #include "support/catalogue.h"
 
 using namespace coilbook;
@@ -88,6 +88,22 @@ TEST_SUITE("Coils in the catalogue") {
         old.code = "A7-old";
         CHECK(change(catalogue, old).has_value());
         CHECK(catalogue.coils().count() == 2);
+    }
+
+    TEST_CASE("a retired coil's notes can change, and it stays retired since the same moment") {
+        auto catalogue = Catalogue::in_memory();
+        auto coil = a_coil("A7");
+        REQUIRE(add(catalogue, coil).has_value());
+        coil.is_retired = true;
+        REQUIRE(change(catalogue, coil).has_value());
+        coil.notes = "lost in the rapids";
+        auto later = note_for("say why");
+        later.at = moment(7200);
+        REQUIRE(catalogue.act(later, [&](Act& act) { return catalogue.coils().change(act, coil); })
+                    .has_value());
+        const auto changes = catalogue.history().changes_of(later.id);
+        REQUIRE(changes.size() == 1);
+        CHECK(changes[0].field == "notes");
     }
 
     TEST_CASE("the list is cut into pages in the order of the codes") {

@@ -133,6 +133,82 @@ TEST_SUITE("What the tables themselves refuse") {
         }
     }
 
+    TEST_CASE("every column of what can change is written into the history") {
+        struct Row {
+            std::string table;
+            std::vector<std::pair<std::string, std::string>> columns;  // and a new value in SQL
+        };
+        const std::vector<Row> rows{
+            {"coil",
+             {{"code", "'B1'"},
+              {"notes", "'changed'"},
+              {"made_at_utc", "'2026-11-25T10:00:00.000Z'"},
+              {"retired_at_utc", "'2026-11-25T10:00:00.000Z'"}}},
+            {"instrument",
+             {{"kind", "'tape'"},
+              {"code", "'T1'"},
+              {"resolution_si", "1.5"},
+              {"limit_of_error_si", "1.5"},
+              {"repeatability_si", "1.5"},
+              {"offset_si", "1.5"},
+              {"offset_uncertainty_si", "1.5"}}},
+            {"reference_class",
+             {{"position", "7"},
+              {"is_retired", "1"},
+              {"family", "'level line'"},
+              {"grain_class", "'T-11'"},
+              {"density_grade", "'type 6'"},
+              {"line_size", "'8'"},
+              {"weight", "0.25"},
+              {"ln_grains_per_foot_mean", "0.25"},
+              {"ln_grains_per_foot_sd", "0.25"},
+              {"ln_density_mean", "0.25"},
+              {"ln_density_sd", "0.25"},
+              {"correlation", "0.25"},
+              {"tapered", "0.25"},
+              {"tint_clear", "0.25"},
+              {"tint_pale", "0.25"},
+              {"tint_brown", "0.25"},
+              {"tint_dark", "0.25"},
+              {"tint_black", "0.25"},
+              {"usual_lengths_m", "'3.048'"},
+              {"usual_relative_sd", "0.25"},
+              {"basis", "'changed'"}}},
+        };
+        for (const auto& [table, columns] : rows) {
+            CAPTURE(table);
+            Tables tables;
+            // All but rid and what the thing is called: so a new column cannot be forgotten here.
+            db::Statement all(tables.database, "SELECT * FROM " + table);
+            CHECK(all.column_count() == static_cast<int>(columns.size()) + 2);
+            std::string sql = "UPDATE " + table + " SET ";
+            for (const auto& [column, value] : columns) {
+                sql += (sql.ends_with("SET ") ? "" : ", ") + column + " = " + value;
+            }
+            db::Statement last(tables.database, "SELECT max(rid) AS n FROM change");
+            const auto before = last.first([](const db::Row& row) { return row.integer("n"); });
+            tables.run(sql + " WHERE rid = 1");
+            db::Statement list(tables.database, R"sql(
+                SELECT field FROM change WHERE rid > :before ORDER BY rid)sql");
+            const auto found = list.bind(":before", *before).all([](const db::Row& row) {
+                return row.text("field");
+            });
+            REQUIRE(found.size() == columns.size());
+            for (std::size_t at = 0; at < columns.size(); ++at) {
+                CHECK(found[at] == columns[at].first);
+                // What the history says a field became is what the table now holds.
+                db::Statement same(tables.database,
+                                   "SELECT 1 AS n FROM " + table + " AS t, change AS c " +
+                                       "WHERE t.rid = 1 AND c.rid > :before AND c.field = '" +
+                                       columns[at].first + "' AND c.became IS t." +
+                                       columns[at].first + " AND c.was IS NOT c.became");
+                CHECK(same.bind(":before", *before)
+                          .first([](const db::Row&) { return true; })
+                          .has_value());
+            }
+        }
+    }
+
     TEST_CASE("nothing points to what is not there, or to another coil's") {
         Tables tables;
         const std::string reading =
