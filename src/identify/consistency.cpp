@@ -134,7 +134,14 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
     const double prior = mixup_rate / static_cast<double>(suspects.size());
     double all = 1.0 - mixup_rate;  // likelihoods over that of the readings as noted
     for (auto& suspect : suspects) {
-        const auto evidence = evidence_of(as_meant(readings, suspect), instruments);
+        const auto meant = as_meant(readings, suspect);
+        const auto evidence = evidence_of(meant, instruments);
+        // Only a mix-up that leaves nothing odd explains anything.
+        const auto fit = fit_facts(*evidence, fresh_water_at_10_C());
+        if (!contradictions(meant, *evidence, fit).empty() ||
+            !implausibilities(fit.facts).empty()) {
+            continue;
+        }
         const double ln_meant = posterior(*evidence, library, updates, probabilities);
         // Bounded, so that readings far from everything do not overflow.
         suspect.probability = prior * std::exp(std::min(ln_meant - ln_likelihood, 600.0));

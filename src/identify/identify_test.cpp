@@ -94,6 +94,7 @@ TEST_SUITE("Identification") {
         const auto verdict = verdict_on(
             a_coil().sample("24 in", "22 gr").whole("10 ft", "80 gr").reads("taper", "level"));
         CHECK(verdict.has(Flag::inconsistent));
+        CHECK_FALSE(verdict.has(Flag::unit_mixup));  // no unit would make the two agree
     }
 
     TEST_CASE("a tapered coil may weigh differently at one end") {
