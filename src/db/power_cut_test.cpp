@@ -2,7 +2,6 @@
 // saved, and nothing by halves. The control runs break one rule each, and must be found out: a test
 // that no mistake can fail would prove nothing.
 
-
 #include "db/connection.h"
 #include "support/database.h"
 #include "support/recording_disk.h"
@@ -75,13 +74,13 @@ void look(const fs::path& folder, const Disk& disk, int acknowledged, Findings& 
     if (!said.empty()) ++findings.damaged;
 }
 
-// The folder of the pictures, in memory where there is such a place: thousands are written.
+// In memory, where there is such a place: more than a thousand pictures are written and opened.
 fs::path fast_folder() {
     return fs::is_directory("/dev/shm") ? fs::path("/dev/shm") : fs::temp_directory_path();
 }
 
 Findings pull_the_plug_everywhere(const Manners& manners) {
-    const TemporaryFolder folder;
+    const TemporaryFolder folder(fast_folder());
     const TemporaryFolder pictures(fast_folder());
     {
         auto shelf = Database::create(folder / "a.shelf", shelf_kind());
