@@ -13,8 +13,6 @@
 
 namespace coilbook {
 
-// Readings that disagree this badly by chance come up once in so many coils.
-inline constexpr double contradiction_chance = 0.001;
 // Diameters of a level coil that spread more than this contradict each other (own assumption).
 inline constexpr double level_diameter_spread = 0.15;
 
