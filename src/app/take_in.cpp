@@ -48,13 +48,10 @@ Result<int> add_row(Workshop& workshop, store::Act& act, const exchange::Reading
     return static_cast<int>(row.raw.size());
 }
 
-}  // namespace
+using TakenInResult = tl::expected<TakenIn, std::vector<Problem>>;
 
-tl::expected<TakenIn, std::vector<Problem>> take_in_readings(Workshop& workshop,
-                                                             std::istream& stream,
-                                                             const std::string& file_name,
-                                                             const std::string& what) {
-    auto file = exchange::ReadingsFile::over(stream, file_name);
+TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
+                      const std::string& file_name, const std::string& what) {
     if (!file) return tl::unexpected(std::vector{file.error()});
     std::vector<Problem> problems;
     TakenIn taken;
@@ -78,6 +75,18 @@ tl::expected<TakenIn, std::vector<Problem>> take_in_readings(Workshop& workshop,
         });
     if (!done) return tl::unexpected(problems);
     return taken;
+}
+
+}  // namespace
+
+TakenInResult take_in_readings(Workshop& workshop, std::istream& stream,
+                               const std::string& file_name, const std::string& what) {
+    return take_in(workshop, exchange::ReadingsFile::over(stream, file_name), file_name, what);
+}
+
+TakenInResult take_in_file(Workshop& workshop, const std::filesystem::path& path) {
+    return take_in(workshop, exchange::ReadingsFile::open(path), path.string(),
+                   "take in " + path.filename().string());
 }
 
 TakenIn take_in_demo(Workshop& workshop) {

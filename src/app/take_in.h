@@ -1,6 +1,7 @@
 // Taking a readings file into the catalogue: a coil for each row, with its readings.
 #pragma once
 
+#include <filesystem>
 #include <istream>
 #include <string>
 #include <vector>
@@ -19,6 +20,10 @@ struct TakenIn {
 // `what` is the history's word for it. Throws Error if the disk fails.
 [[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_readings(
     Workshop& workshop, std::istream& file, const std::string& file_name, const std::string& what);
+
+// The same from a file.
+[[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_file(
+    Workshop& workshop, const std::filesystem::path& path);
 
 // The invented bin of the demonstration, as it was when the program was built.
 [[nodiscard]] TakenIn take_in_demo(Workshop& workshop);

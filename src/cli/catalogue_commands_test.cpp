@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -139,5 +140,51 @@ TEST_SUITE("Commands on a catalogue") {
             CHECK(outcome.status == cli::done);
             CHECK(mentions(outcome.out, "Example"));
         }
+    }
+
+    TEST_CASE("a whole readings file is taken in, or nothing of it") {
+        const Folder folder;
+        const auto file = folder.file("in.coilbook");
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        const auto good = folder.file("good.csv");
+        std::ofstream(good) << "code,sample_length,sample_weight,diameters\n"
+                               "A7,24 in,22.4 gr,0.84 0.85 mm\nA8,10 ft,80 gr,\n";
+        const auto bad = folder.file("bad.csv");
+        std::ofstream(bad) << "code,sample_weight\nB1,22 gr\nA7,22 gr\nB2,-3 gr\n";
+        CHECK(with_catalogue(file, {"readings", "take-in", good.c_str()}).status == 0);
+        const auto refused = with_catalogue(file, {"readings", "take-in", bad.c_str()});
+        CHECK(refused.status == 1);
+        CHECK(mentions(refused.err, "bad.csv:3: code: 'A7' is the code of another coil"));
+        CHECK(mentions(refused.err, "bad.csv:4: sample_weight: '-3 gr' is negative"));
+        const auto listed = with_catalogue(file, {"coils", "list", "--format", "csv"});
+        CHECK(mentions(listed.out, "\nA7,ready to confirm,"));
+        CHECK(mentions(listed.out, "\nA8,"));
+        CHECK_FALSE(mentions(listed.out, "B1"));
+        const auto missing = with_catalogue(file, {"readings", "take-in", "no-such.csv"});
+        CHECK(missing.status == 1);
+        CHECK(mentions(missing.err, "no such file"));
+    }
+
+    TEST_CASE("a reading is withdrawn and a word is taken back") {
+        const Folder folder;
+        const auto file = folder.file("back.coilbook");
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == 0);
+        REQUIRE(
+            with_catalogue(file, {"readings", "add", "A7", "diameters", "0.84 0.95 mm"}).status ==
+            0);
+        CHECK(with_catalogue(file, {"readings", "withdraw", "A7", "diameters"}).status == 0);
+        const auto shown = with_catalogue(file, {"coils", "show", "A7"});
+        CHECK(mentions(shown.out, "0.84 mm"));
+        CHECK_FALSE(mentions(shown.out, "0.95 mm"));
+        const auto nothing = with_catalogue(file, {"readings", "withdraw", "A7", "tint"});
+        CHECK(nothing.status == 1);
+        CHECK(mentions(nothing.err, "tint: nothing was read there"));
+
+        CHECK(with_catalogue(file, {"coils", "take-back", "A7"}).status == 1);
+        REQUIRE(with_catalogue(file, {"coils", "confirm", "A7", "T-11"}).status == 0);
+        CHECK(with_catalogue(file, {"coils", "take-back", "A7"}).status == 0);
+        CHECK_FALSE(mentions(with_catalogue(file, {"coils", "list"}).out, "confirmed"));
+        CHECK(mentions(with_catalogue(file, {"coils", "confirm", "A7", "T-99"}).err, "T-99"));
     }
 }

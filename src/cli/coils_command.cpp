@@ -1,4 +1,4 @@
-// coilbook coils list|show|add|confirm: the coils of the catalogue.
+// coilbook coils list|show|add|confirm|take-back: the coils of the catalogue.
 #include <memory>
 #include <string>
 
@@ -43,6 +43,13 @@ int confirm(const Options& options, const Terminal& terminal) {
     if (!coil) return status_of(coil, terminal);
     return status_of(app::confirm_coil(workshop, *coil, options.class_name, options.words),
                      terminal);
+}
+
+int take_back(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto coil = app::coil_by_code(workshop, options.code);
+    if (!coil) return status_of(coil, terminal);
+    return status_of(app::take_confirmation_back(workshop, *coil, options.words), terminal);
 }
 
 // Adds a command below `coils` that does `act` with options of its own.
@@ -98,6 +105,13 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
         ->required();
     command->add_option("--note", options->words, "How you know")->type_name("TEXT");
     command->footer("Example:\n  coilbook coils confirm A7 T-11 --note \"the spool turned up\"");
+
+    options = std::make_shared<Options>();
+    command = add_below(*coils, "take-back", "Take back what you said that a coil is", options,
+                        terminal, status, take_back);
+    command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
+    command->add_option("--note", options->words, "Why")->type_name("TEXT");
+    command->footer("Example:\n  coilbook coils take-back A7 --note \"wrong coil in hand\"");
 }
 
 }  // namespace coilbook::cli

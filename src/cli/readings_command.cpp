@@ -1,8 +1,9 @@
-// coilbook readings add CODE FIELD TEXT: what was read off a coil.
+// coilbook readings add|withdraw|take-in: what was read off the coils.
 #include <memory>
 #include <string>
 
 #include "app/coil_changes.h"
+#include "app/take_in.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"
@@ -16,6 +17,7 @@ struct Options {
     std::string field;
     std::string text;
     std::string instrument;
+    std::string file;
 };
 
 int add(const Options& options, const Terminal& terminal) {
@@ -28,6 +30,27 @@ int add(const Options& options, const Terminal& terminal) {
     return status_of(added, terminal);
 }
 
+int withdraw(const Options& options, const Terminal& terminal) {
+    const auto field = value_of("FIELD", reading_field_from(options.field));
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto coil = app::coil_by_code(workshop, options.code);
+    if (!coil) return status_of(coil, terminal);
+    return status_of(app::withdraw_reading(workshop, *coil, field), terminal);
+}
+
+int take_in(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto taken = app::take_in_file(workshop, options.file);
+    if (!taken) {
+        for (const auto& problem : taken.error()) terminal.err << to_line(problem) << '\n';
+        terminal.err << "Nothing was taken in.\n";
+        return could_not_be_done;
+    }
+    terminal.err << "took in " << taken->coils << " coils with " << taken->readings
+                 << " readings\n";
+    return done;
+}
+
 }  // namespace
 
 void add_readings(CLI::App& program, const Terminal& terminal, int& status) {
@@ -35,7 +58,7 @@ void add_readings(CLI::App& program, const Terminal& terminal, int& status) {
     readings->require_subcommand(1);
     readings->footer("Example:\n  coilbook readings add A7 sample_weight \"22.4 gr\"");
 
-    const auto options = std::make_shared<Options>();
+    auto options = std::make_shared<Options>();
     auto* command = readings->add_subcommand(
         "add",
         "Record a reading; it takes the place of an earlier one in its field, but diameters "
@@ -60,6 +83,27 @@ void add_readings(CLI::App& program, const Terminal& terminal, int& status) {
         "  coilbook readings add A7 sample_weight \"22.4 gr\"\n"
         "  coilbook readings add A7 diameters \"0.83 0.84 0.83 mm\"");
     command->callback([options, &terminal, &status] { status = add(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = readings->add_subcommand(
+        "withdraw", "Take back the last reading in a field; it stays in the coil's history");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
+    command->add_option("FIELD", options->field, "What was read, as for 'readings add'")
+        ->type_name("")
+        ->required();
+    command->footer("Example:\n  coilbook readings withdraw A7 diameters");
+    command->callback([options, &terminal, &status] { status = withdraw(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = readings->add_subcommand(
+        "take-in", "Put the coils of a readings file into the catalogue, all or none");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->add_option("READINGS.csv", options->file, "The readings, one row a coil")
+        ->type_name("")
+        ->required();
+    command->footer("Example:\n  coilbook readings take-in bin.csv");
+    command->callback([options, &terminal, &status] { status = take_in(*options, terminal); });
 }
 
 }  // namespace coilbook::cli

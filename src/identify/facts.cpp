@@ -57,7 +57,7 @@ Residuals residuals_at(const Unknowns& unknowns, const Evidence& evidence) {
 // Least squares needs a hold on unknowns that no reading touches; a thousandth of a per cent of a
 // hold on those that one does.
 const Unknowns start{std::log(8.0), std::log(2.5), 0.0};
-const Eigen::Matrix3d hold = Eigen::Vector3d(1e-4, 1e-4, 1e-4).asDiagonal();
+const Eigen::Matrix3d hold = Eigen::Vector3d(1e-6, 1e-6, 1e-6).asDiagonal();
 constexpr double heaviest_metal = 3.2;  // ln of about 25 g/cm3: no line is denser
 
 struct Solution {
