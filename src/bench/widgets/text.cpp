@@ -1,0 +1,86 @@
+#include "bench/widgets/text.h"
+
+#include <imgui.h>
+
+#include <string>
+
+#include "bench/widgets/scope.h"
+#include "bench/widgets/witness.h"
+
+namespace coilbook::bench {
+namespace {
+
+ImVec2 size_of(std::string_view text) {
+    return ImGui::CalcTextSize(text.data(), text.data() + text.size());
+}
+void unformatted(std::string_view text) {
+    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+}
+// `text` without its last character, which may be several bytes long.
+std::string_view shorter(std::string_view text) {
+    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) {
+        text.remove_suffix(1);
+    }
+    if (!text.empty()) text.remove_suffix(1);
+    return text;
+}
+
+}  // namespace
+
+Colour colour_of(Tone tone, const Theme& theme) {
+    switch (tone) {
+        case Tone::normal:
+            return theme.text;
+        case Tone::muted:
+            return theme.muted;
+        case Tone::good:
+            return theme.good;
+        case Tone::warn:
+            return theme.warn;
+        case Tone::bad:
+            return theme.bad;
+        case Tone::accent:
+            return theme.accent;
+    }
+    return theme.text;
+}
+
+void line(const Look& look, ImFont* font, std::string_view text, Tone tone) {
+    const FontScope type(font);
+    const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
+    unformatted(text);
+}
+
+void wrapped(const Look& look, ImFont* font, std::string_view text, Tone tone) {
+    const FontScope type(font);
+    const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
+    ImGui::PushTextWrapPos(0.0F);
+    unformatted(text);
+    ImGui::PopTextWrapPos();
+}
+
+void line_ending_at(const Look& look, ImFont* font, float right, std::string_view text, Tone tone) {
+    const FontScope type(font);
+    const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
+    ImGui::SetCursorPosX(right - size_of(text).x);
+    unformatted(text);
+}
+
+void line_within(const Look& look, ImFont* font, float width, std::string_view text, Tone tone) {
+    const FontScope type(font);
+    const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
+    if (size_of(text).x <= width) return unformatted(text);
+    std::string_view rest = text;
+    const float room = width - size_of("…").x;
+    while (!rest.empty() && size_of(rest).x > room) rest = shorter(rest);
+    unformatted(std::string(rest) + "…");
+}
+
+void note_item(const Look& look, std::string_view name, std::string_view says) {
+    if (look.witness == nullptr) return;
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    look.witness->note(name, {low.x, low.y, high.x, high.y, std::string(says),
+                              ImGui::IsItemVisible(), ImGui::IsItemActive()});
+}
+
+}  // namespace coilbook::bench
