@@ -15,7 +15,11 @@ class TemperatureDifference {
     [[nodiscard]] static constexpr TemperatureDifference from_kelvin(double k) {
         return TemperatureDifference(k);
     }
+    [[nodiscard]] static constexpr TemperatureDifference from_si(double k) {
+        return TemperatureDifference(k);
+    }
     [[nodiscard]] constexpr double kelvin() const { return kelvin_; }
+    [[nodiscard]] constexpr double si() const { return kelvin_; }
     [[nodiscard]] constexpr double fahrenheit_degrees() const { return kelvin_ * 1.8; }
     constexpr auto operator<=>(const TemperatureDifference&) const = default;
 

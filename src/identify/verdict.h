@@ -1,0 +1,78 @@
+// What the readings say a coil is: the answer of the identification engine, as plain values.
+//
+// Measured facts come first (weight per foot, diameter, density, sink rate, each with its standard
+// uncertainty and none where the readings do not determine it), names second (probabilities of the
+// reference classes and of the trade's facets). "Cannot tell" is an answer: probabilities stay wide
+// and flags say why.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "catalog/readings.h"
+#include "catalog/reference_class.h"
+#include "metrology/measured.h"
+
+namespace coilbook {
+
+// What the readings alone imply, without the reference library. An empty fact was not determined.
+struct Facts {
+    std::optional<Measured<LinearDensity>> linear_density;
+    std::optional<Measured<Length>> diameter;
+    std::optional<Measured<Density>> density;
+    // In still water of the kind asked for; carries the drag law's uncertainty. Negative: it rises.
+    std::optional<Measured<Speed>> sink_rate;
+    // Weight per foot and density together, where both are determined: they are wrong together.
+    std::optional<LineDistribution> line;
+};
+
+// The most probable value of one facet, 'none' counting as a value, and its probability.
+template <class Value>
+struct Facet {
+    std::optional<Value> value;
+    double probability = 0.0;
+};
+
+enum class Flag {
+    implausible,   // a fact that no fishing line has
+    unit_mixup,    // fits far better if a weight was noted in the wrong one of grains and grams
+    inconsistent,  // the readings contradict each other
+    ambiguous,     // the best class has less than 0.8
+};
+
+[[nodiscard]] std::string_view name_of(Flag flag);  // "unit?" for unit_mixup
+
+// A reading that was not taken yet (or of a longer piece), and what it is expected to tell.
+struct ReadingAdvice {
+    ReadingField field;
+    double bits;      // expected information about the class, 0 or more
+    std::string how;  // in words: "measure the diameter in three places"
+};
+
+struct Verdict {
+    Facts facts;
+    // One probability for each class of the library, in its order. They sum to 1 within 1e-9.
+    std::vector<double> probabilities;
+    // Indices into the library, the most probable first.
+    std::vector<std::size_t> ranking;
+    Facet<GrainClass> grain_class;
+    Facet<DensityGrade> density_grade;
+    Facet<LineSize> line_size;
+    Facet<Family> family;
+    double unlisted_probability = 0.0;
+    // All readings that could still be taken, the most telling first. Empty: none would tell more.
+    std::vector<ReadingAdvice> advice;
+    std::vector<Flag> flags;
+    // Classes that are the same line in the water as the best one, as indices into the library.
+    std::vector<std::size_t> fishes_like;
+    // Why, in sentences for a tired person, the most important first.
+    std::vector<std::string> because;
+
+    [[nodiscard]] std::size_t best() const { return ranking.front(); }
+    [[nodiscard]] bool has(Flag flag) const;
+};
+
+}  // namespace coilbook
