@@ -9,15 +9,17 @@
 namespace coilbook::bench {
 
 struct BarText {
+    std::string_view id;      // its identity
     std::string_view name;    // "T-11 level line"
     std::string_view amount;  // "62 %"
     double share = 0;         // 0 to 1: the length of the bar
     Mark mark = Mark::disc;
     Colour colour;
     bool leading = false;  // written stronger: the best of the list
+    bool chosen = false;   // framed: the one that a decision will be about
 };
 
-// As wide as the space that is left, or as `width` pixels if that is above 0.
-void probability_bar(const Look& look, const BarText& bar, float width = 0);
+// One row as wide as the space that is left. Gives whether it was clicked.
+bool probability_bar(const Look& look, const BarText& bar);
 
 }  // namespace coilbook::bench
