@@ -53,13 +53,18 @@ float figure_width(Bytes font) {
     return share;
 }
 
-ImFont* add(ImFontAtlas& atlas, Bytes font, float pixels) {
+enum class Figures { one_width, natural };
+
+ImFont* add(ImFontAtlas& atlas, Bytes font, float pixels, Figures figures) {
     ImFontConfig config;
     config.FontDataOwnedByAtlas = false;
     config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
     auto* data = const_cast<unsigned char*>(font.data());  // the atlas only reads it
     const int size = static_cast<int>(font.size());
 
+    if (figures == Figures::natural) {
+        return atlas.AddFontFromMemoryTTF(data, size, pixels, &config, letters.data());
+    }
     ImFontConfig for_digits = config;
     for_digits.GlyphMinAdvanceX = for_digits.GlyphMaxAdvanceX =
         std::round(figure_width(font) * pixels);
@@ -79,11 +84,11 @@ Fonts build_fonts(ImFontAtlas& atlas, float scale) {
     atlas.Clear();
     atlas.FontBuilderIO = ImGuiFreeType::GetBuilderForFreeType();
     Fonts fonts;
-    fonts.text = add(atlas, regular, size(18));
-    fonts.small = add(atlas, regular, size(15));
-    fonts.strong = add(atlas, semibold, size(18));
-    fonts.title = add(atlas, semibold, size(23));
-    fonts.figure = add(atlas, semibold, size(30));
+    fonts.text = add(atlas, regular, size(18), Figures::one_width);
+    fonts.small = add(atlas, regular, size(15), Figures::one_width);
+    fonts.strong = add(atlas, semibold, size(18), Figures::natural);
+    fonts.title = add(atlas, semibold, size(23), Figures::natural);
+    fonts.figure = add(atlas, semibold, size(30), Figures::natural);
     if (!atlas.Build()) throw Error("the fonts cannot be drawn");
     return fonts;
 }

@@ -1,6 +1,7 @@
 // The type of the window: Inter, carried inside the program, drawn by FreeType.
 //
-// Figures get one advance in every size, so that numbers in a column stand under one another.
+// Figures of running text get one advance, so that numbers in a column stand under one another; in
+// titles and names they keep their own ("T-11" looks torn otherwise).
 #pragma once
 
 #include <string_view>

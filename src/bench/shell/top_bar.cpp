@@ -10,6 +10,7 @@
 #include "bench/widgets/keys.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
 
@@ -38,8 +39,7 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
         wish.scale_step = -1;
     }
     const std::string percent = fmt::format("{:.0f} %", look.scale * 100.0F);
-    const ImVec2 size =
-        look.fonts.small->CalcTextSizeA(look.fonts.small->FontSize, 1e6F, 0, percent.c_str());
+    const ImVec2 size = extent(look.fonts.small, percent);
     ImGui::SetCursorPos(
         {buttons + step_width + (look.px(60) - size.x) / 2, start.y + (height - size.y) / 2});
     line(look, look.fonts.small, percent, Tone::muted);

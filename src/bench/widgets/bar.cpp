@@ -7,6 +7,7 @@
 
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
 
@@ -14,7 +15,7 @@ bool probability_bar(const Look& look, const BarText& bar) {
     const Theme& theme = *look.theme;
     ImFont* font = bar.leading ? look.fonts.strong : look.fonts.text;
     const float width = ImGui::GetContentRegionAvail().x;
-    const float height = font->FontSize + look.px(10);
+    const float height = font->FontSize + look.px(8);
     const ImVec2 low = ImGui::GetCursorScreenPos(), high{low.x + width, low.y + height};
     const ImVec2 cursor = ImGui::GetCursorPos();
     const bool clicked = ImGui::InvisibleButton(std::string(bar.id).c_str(), {width, height});
@@ -24,7 +25,7 @@ bool probability_bar(const Look& look, const BarText& bar) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     if (ImGui::IsItemHovered()) {
         list.AddRectFilled({low.x - look.px(6), low.y}, {high.x + look.px(6), high.y},
-                           ink(theme.raised), look.px(6));
+                           ink(theme.page), look.px(6));
     }
     if (bar.chosen) {
         list.AddRect({low.x - look.px(6), low.y}, {high.x + look.px(6), high.y}, ink(theme.accent),
@@ -33,11 +34,11 @@ bool probability_bar(const Look& look, const BarText& bar) {
     const float middle = (low.y + high.y) / 2, radius = look.px(5.5F);
     draw_mark(list, bar.mark, low.x + radius, middle, radius, bar.colour, theme.card);
 
-    const float amount = font->CalcTextSizeA(font->FontSize, 1e6F, 0, "100 %").x;
+    const float amount = extent(font, "100 %").x;
     const float track = std::clamp(width * 0.36F, look.px(90), look.px(260));
-    ImGui::SetCursorPos({cursor.x + look.px(20), cursor.y + look.px(5)});
+    ImGui::SetCursorPos({cursor.x + look.px(20), cursor.y + look.px(4)});
     line_within(look, font, width - look.px(32) - track - amount, bar.name);
-    ImGui::SetCursorPos({cursor.x, cursor.y + look.px(5)});
+    ImGui::SetCursorPos({cursor.x, cursor.y + look.px(4)});
     line_ending_at(look, font, cursor.x + width, bar.amount);
 
     const float thick = look.px(10);

@@ -7,16 +7,9 @@
 
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
-namespace {
-
-ImVec2 extent(ImFont* font, std::string_view text) {
-    return font->CalcTextSizeA(font->FontSize, 1e6F, 0.0F, text.data(), text.data() + text.size());
-}
-
-}  // namespace
-
 bool button(const Look& look, const ButtonText& text, Weight weight, float width, float height,
             bool enabled) {
     const Theme& theme = *look.theme;
@@ -51,14 +44,11 @@ bool button(const Look& look, const ButtonText& text, Weight weight, float width
     }
     const Colour letters = main && enabled ? theme.on_accent : theme.text;
     const float x = low.x + (width - inside) / 2;
-    list.AddText(font, font->FontSize, {x, low.y + (height - label.y) / 2}, ink(letters, faint),
-                 text.label.data(), text.label.data() + text.label.size());
+    put(list, font, {x, low.y + (height - label.y) / 2}, ink(letters, faint), text.label);
     if (!text.key.empty()) {
         const float baseline = (font->Ascent - look.fonts.small->Ascent);
-        list.AddText(look.fonts.small, look.fonts.small->FontSize,
-                     {x + label.x + gap, low.y + (height - label.y) / 2 + baseline},
-                     ink(main && enabled ? theme.on_accent : theme.muted, faint), text.key.data(),
-                     text.key.data() + text.key.size());
+        put(list, look.fonts.small, {x + label.x + gap, low.y + (height - label.y) / 2 + baseline},
+            ink(main && enabled ? theme.on_accent : theme.muted, faint), text.key);
     }
     return pressed;
 }
@@ -75,10 +65,8 @@ void key_hint(const Look& look, const KeyHint& hint) {
                        look.px(4));
     list.AddRect(low, {low.x + cap.x + 2 * pad, low.y + height}, ink(theme.border), look.px(4), 0,
                  look.px(1));
-    list.AddText(font, font->FontSize, {low.x + pad, low.y + look.px(3)}, ink(theme.text),
-                 hint.key.data(), hint.key.data() + hint.key.size());
-    list.AddText(font, font->FontSize, {low.x + cap.x + 3 * pad, low.y + look.px(3)},
-                 ink(theme.muted), hint.does.data(), hint.does.data() + hint.does.size());
+    put(list, font, {low.x + pad, low.y + look.px(3)}, ink(theme.text), hint.key);
+    put(list, font, {low.x + cap.x + 3 * pad, low.y + look.px(3)}, ink(theme.muted), hint.does);
     ImGui::Dummy({cap.x + 3 * pad + words.x + look.px(10), height});
 }
 

@@ -9,6 +9,7 @@
 #include "bench/widgets/marks.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
 namespace {
@@ -44,8 +45,7 @@ void draw_label(const Look& look, const FieldText& text, const FieldPlace& place
     if (!above || text.saved || text.wanted) x += mark;
     const Colour colour = text.wanted ? theme.accent : above ? theme.muted : theme.text;
     if (text.wanted && !above) font = look.fonts.strong;
-    list.AddText(font, font->FontSize, {x, middle - font->FontSize / 2}, ink(colour),
-                 text.label.data(), text.label.data() + text.label.size());
+    put(list, font, {x, middle - font->FontSize / 2}, ink(colour), text.label);
     if (above) {
         ImGui::SetCursorScreenPos({at.x, at.y + look.fonts.small->FontSize + look.px(4)});
     } else {
@@ -66,9 +66,8 @@ void draw_outline(const Look& look, const Box& box, const FieldText& text, bool 
 void draw_unit(const Look& look, const Box& box, std::string_view unit) {
     ImFont* font = look.fonts.text;
     const float y = box.low.y + (box.height() - font->FontSize) / 2;
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {box.high.x + look.px(8), y},
-                                        ink(look.theme->muted), unit.data(),
-                                        unit.data() + unit.size());
+    put(*ImGui::GetWindowDrawList(), font, {box.high.x + look.px(8), y}, ink(look.theme->muted),
+        unit);
 }
 
 // The words beside the field, from `x` to the right edge, centred on the field; at most two lines
@@ -85,11 +84,9 @@ void draw_words(const Look& look, const Box& box, float x, float right, const Fi
         x += look.px(21);
     }
     const float width = right - x;
-    const ImVec2 size =
-        font->CalcTextSizeA(font->FontSize, 1e6F, width, words.data(), words.data() + words.size());
+    const ImVec2 size = extent(font, words, width);
     const float y = box.low.y + (box.height() - size.y) / 2;
-    list.AddText(font, font->FontSize, {x, y}, ink(text.error.empty() ? theme.muted : theme.bad),
-                 words.data(), words.data() + words.size(), width);
+    put(list, font, {x, y}, ink(text.error.empty() ? theme.muted : theme.bad), words, width);
 }
 
 // What a choice does to the text of its field while the field is being edited.
@@ -217,12 +214,10 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
         const ImVec2 to{from.x + cell, box.high.y};
         const bool is_picked = at == picked;
         ImFont* font = is_picked ? look.fonts.strong : look.fonts.text;
-        ImVec2 size =
-            font->CalcTextSizeA(font->FontSize, 1e6F, 0, word.data(), word.data() + word.size());
+        ImVec2 size = extent(font, word);
         if (size.x > cell - look.px(6)) {
             font = look.fonts.small;
-            size = font->CalcTextSizeA(font->FontSize, 1e6F, 0, word.data(),
-                                       word.data() + word.size());
+            size = extent(font, word);
         }
         const float inset = look.px(4);
         if (is_picked) {
@@ -232,10 +227,8 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
             list.AddRectFilled({from.x + inset, from.y + inset}, {to.x - inset, to.y - inset},
                                ink(theme.raised), look.px(5));
         }
-        list.AddText(font, font->FontSize,
-                     {from.x + (cell - size.x) / 2, from.y + (box.height() - size.y) / 2},
-                     ink(is_picked ? theme.on_accent : theme.text), word.data(),
-                     word.data() + word.size());
+        put(list, font, {from.x + (cell - size.x) / 2, from.y + (box.height() - size.y) / 2},
+            ink(is_picked ? theme.on_accent : theme.text), word);
     }
     draw_outline(look, box, text, result.active);
     draw_words(look, box, box.high.x + look.px(12), right, text);

@@ -9,7 +9,7 @@ namespace coilbook::bench {
 
 class Witness;
 
-// Inter in the sizes that the window uses; all of them have figures of one width.
+// Inter in the sizes that the window uses. Small and text have figures of one width.
 struct Fonts {
     ImFont* small = nullptr;   // notes, axis labels
     ImFont* text = nullptr;    // everything else

@@ -9,6 +9,7 @@
 
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
 namespace {
@@ -28,14 +29,6 @@ struct Frame {
     }
 };
 
-ImVec2 extent(ImFont* font, const std::string& text) {
-    return font->CalcTextSizeA(font->FontSize, 1e6F, 0, text.c_str());
-}
-
-void put(ImDrawList& list, ImFont* font, ImVec2 at, ImU32 colour, const std::string& text) {
-    list.AddText(font, font->FontSize, {std::round(at.x), std::round(at.y)}, colour, text.c_str());
-}
-
 // Writes upwards: the letters are drawn level and their corners turned by a quarter.
 void put_upright(ImDrawList& list, ImFont* font, ImVec2 centre, ImU32 colour,
                  const std::string& text) {
@@ -44,7 +37,7 @@ void put_upright(ImDrawList& list, ImFont* font, ImVec2 centre, ImU32 colour,
     const ImVec2 at{std::round(centre.x - size.x / 2), std::round(centre.y - size.y / 2)};
     // Clipped away before it is turned would be lost, hence the wide clip.
     list.PushClipRect({-1e5F, -1e5F}, {1e5F, 1e5F}, false);
-    list.AddText(font, font->FontSize, at, colour, text.c_str());
+    put(list, font, at, colour, text.c_str());
     list.PopClipRect();
     const ImVec2 pivot{std::round(centre.x), std::round(centre.y)};
     for (int index = first; index < list.VtxBuffer.Size; ++index) {
@@ -244,6 +237,12 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
             draw_mark(list, point.mark, at.x, at.y, look.px(6.5F), theme.field, theme.field);
             draw_mark(list, point.mark, at.x, at.y, look.px(5),
                       theme.series[point.series % theme.series.size()], theme.field);
+        }
+        for (const PlotEllipse& each : view.ellipses) {
+            if (each.own) continue;
+            const ImVec2 at = frame.at(each.x, each.y);
+            draw_mark(list, each.mark, at.x, at.y, look.px(3.5F),
+                      theme.series[each.series % theme.series.size()], theme.field);
         }
         draw_names(look, list, frame);
         draw_legend(look, list, frame);

@@ -17,6 +17,7 @@ struct PlotEllipse {
     double x = 0, y = 0;              // centre, in the axes' units
     double sd_ln_x = 0, sd_ln_y = 0;  // half axes before rotation, as standard deviations of ln
     double correlation = 0;           // -1 to 1
+    Mark mark = Mark::disc;           // at its centre
     double reach = 2.0;               // how many standard deviations it is drawn out to
     std::size_t series = 0;           // colour of the theme
     bool own = false;                 // the coil in hand: drawn last and strongest

@@ -5,16 +5,18 @@
 #include <string>
 
 #include "bench/widgets/scope.h"
+#include "bench/widgets/type.h"
 #include "bench/widgets/witness.h"
 
 namespace coilbook::bench {
 namespace {
 
 ImVec2 size_of(std::string_view text) {
-    return ImGui::CalcTextSize(text.data(), text.data() + text.size());
+    return extent(ImGui::GetFont(), text);
 }
 void unformatted(std::string_view text) {
-    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    const char* end = text.data() + text.size();
+    text.empty() ? ImGui::TextUnformatted("") : ImGui::TextUnformatted(text.data(), end);
 }
 // `text` without its last character, which may be several bytes long.
 std::string_view shorter(std::string_view text) {

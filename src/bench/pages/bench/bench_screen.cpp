@@ -9,6 +9,7 @@
 #include "bench/widgets/card.h"
 #include "bench/widgets/keys.h"
 #include "bench/widgets/scope.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -45,8 +46,7 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
     const float close_width = look.px(110);
     const float width = ImGui::GetContentRegionAvail().x;
     const float inside = width - close_width - look.px(80);
-    const ImVec2 size =
-        look.fonts.text->CalcTextSizeA(look.fonts.text->FontSize, 1e6F, inside, words.c_str());
+    const ImVec2 size = extent(look.fonts.text, words, inside);
     const float height = std::max(size.y + look.px(24), look.px(60));
     const ImVec2 low = ImGui::GetCursorScreenPos();
     {
@@ -83,8 +83,7 @@ void draw_hints(const Look& look, const std::string& message) {
     }
     if (message.empty()) return;
     const float room = right - ImGui::GetCursorPosX();
-    const float wide =
-        look.fonts.small->CalcTextSizeA(look.fonts.small->FontSize, 1e6F, 0, message.c_str()).x;
+    const float wide = extent(look.fonts.small, message).x;
     if (wide < room) ImGui::SetCursorPosX(right - wide);
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + look.px(3));
     line_within(look, look.fonts.small, room, message, Tone::good);
@@ -125,8 +124,8 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         const StyleScope edge(ImGuiStyleVar_ChildBorderSize, look.px(1));
         const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(16), look.px(14)});
 
-        const float bin = look.px(wide ? 300 : 244);
-        const float readings = std::min((width - bin - 2 * gap) * 0.53F, look.px(600));
+        const float bin = look.px(wide ? 300 : 222);
+        const float readings = std::min((width - bin - 2 * gap) * 0.5F, look.px(600));
         const float verdict = width - bin - readings - 2 * gap;
         const ImVec2 start = ImGui::GetCursorPos();
         draw_bin(look, view, form, outbox, bin, height);

@@ -9,6 +9,7 @@
 #include "bench/widgets/field.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -32,18 +33,14 @@ bool bin_row(const Look& look, const BinRow& row, float width, float height) {
     draw_mark(list, row.state.mark, low.x + look.px(18), low.y + height / 2, look.px(7.5F), tone,
               row.in_hand ? theme.raised : theme.card);
     const ClipScope clip(list, {low.x, low.y}, {high.x - look.px(6), high.y});
-    list.AddText(look.fonts.strong, look.fonts.strong->FontSize, {left, low.y + pad},
-                 ink(theme.text), row.code.c_str());
+    put(list, look.fonts.strong, {left, low.y + pad}, ink(theme.text), row.code);
     if (!row.what.empty()) {
-        const float code =
-            look.fonts.strong->CalcTextSizeA(look.fonts.strong->FontSize, 1e6F, 0, row.code.c_str())
-                .x;
-        list.AddText(look.fonts.text, look.fonts.text->FontSize,
-                     {left + code + look.px(10), low.y + pad}, ink(theme.text), row.what.c_str());
+        const float code = extent(look.fonts.strong, row.code).x;
+        put(list, look.fonts.text, {left + code + look.px(10), low.y + pad}, ink(theme.text),
+            row.what);
     }
-    list.AddText(look.fonts.small, look.fonts.small->FontSize,
-                 {left, high.y - pad - look.fonts.small->FontSize}, ink(tone),
-                 row.state.word.c_str());
+    put(list, look.fonts.small, {left, high.y - pad - look.fonts.small->FontSize}, ink(tone),
+        row.state.word);
     return clicked;
 }
 

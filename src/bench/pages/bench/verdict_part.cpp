@@ -12,6 +12,7 @@
 #include "bench/widgets/card.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -23,10 +24,7 @@ void heading(const Look& look, std::string_view words) {
 
 void draw_headline(const Look& look, const VerdictView& verdict) {
     const float right = ImGui::GetWindowContentRegionMax().x;
-    const float certainty =
-        look.fonts.figure
-            ->CalcTextSizeA(look.fonts.figure->FontSize, 1e6F, 0, verdict.certainty.c_str())
-            .x;
+    const float certainty = extent(look.fonts.figure, verdict.certainty).x;
     line_within(look, look.fonts.figure, ImGui::GetContentRegionAvail().x - certainty - look.px(16),
                 verdict.headline);
     note_item(look, "verdict", verdict.headline);
@@ -108,36 +106,35 @@ void draw_reasons(const Look& look, const VerdictView& verdict) {
     }
 }
 
-// What helps most, and the buttons that end the work on this coil.
-void draw_decision(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
-                   float width, float height) {
+// What would help most, with the shape that marks its field among the readings.
+void draw_next_reading(const Look& look, const std::string& words) {
+    if (words.empty()) return;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_mark(*ImGui::GetWindowDrawList(), Mark::diamond, at.x + look.px(9),
+              at.y + look.fonts.text->FontSize / 2 + look.px(1), look.px(6.5F), look.theme->accent,
+              look.theme->card);
+    ImGui::SetCursorScreenPos({at.x + look.px(26), at.y});
+    wrapped(look, look.fonts.text, words);
+    note_item(look, "next reading", words);
+}
+
+// The buttons that end the work on this coil.
+void draw_decision(const Look& look, const View& view, Outbox<Command>& outbox, float width,
+                   float height) {
     const VerdictView& verdict = view.verdict;
-    const Card card(look, "decision", width, height);
-    const float inside = ImGui::GetContentRegionAvail().x;
-    const float row = look.px(46), gap = look.px(10), next = look.px(150);
-    if (!verdict.next_reading.empty()) {
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        draw_mark(*ImGui::GetWindowDrawList(), Mark::diamond, at.x + look.px(8),
-                  at.y + look.fonts.text->FontSize / 2, look.px(6.5F), look.theme->accent,
-                  look.theme->card);
-        ImGui::SetCursorScreenPos({at.x + look.px(22), at.y});
-        wrapped(look, look.fonts.text, verdict.next_reading);
-        note_item(look, "next reading", verdict.next_reading);
-    }
-    ImGui::SetCursorPosY(height - row - look.px(14));
+    const float gap = look.px(10), next = look.px(152);
     if (button(look, {"confirm", verdict.confirm_label, "Ctrl Enter"}, Weight::main,
-               inside - next - gap, row, verdict.confirms.has_value())) {
+               width - next - gap, height, verdict.confirms.has_value())) {
         confirm(view, outbox);
     }
     ImGui::SameLine(0, gap);
     if (verdict.may_take_back) {
-        if (button(look, {"take back", "Take back", {}}, Weight::plain, next, row)) {
+        if (button(look, {"take back", "Take back", {}}, Weight::plain, next, height)) {
             outbox.post(TakeBackConfirmation{});
         }
-    } else if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::plain, next, row)) {
+    } else if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::plain, next, height)) {
         outbox.post(NextCoil{});
     }
-    static_cast<void>(form);
 }
 
 }  // namespace
@@ -148,7 +145,7 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
     const ImVec2 start = ImGui::GetCursorPos();
     const float gap = look.px(12);
     const bool wide = width >= look.px(860);
-    const float decision = look.px(124);
+    const float decision = look.px(50);
     if (!view.has_coil) {
         const Card card(look, "verdict", width, height, "Verdict");
         wrapped(look, look.fonts.text, "Once a coil is in hand, what it is appears here.",
@@ -157,16 +154,19 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
     }
     const float words_width = wide ? (width - gap) * 0.5F : width;
     const float picture_height =
-        wide ? height : std::clamp(height * 0.36F, look.px(210), look.px(420));
+        wide ? height : std::clamp(height * 0.34F, look.px(200), look.px(420));
     const float words_height =
         wide ? height - decision - gap : height - picture_height - decision - 2 * gap;
     {
         const Card card(look, "verdict", words_width, words_height);
         draw_headline(look, verdict);
+        draw_next_reading(look, verdict.next_reading);
         draw_flags(look, verdict.flags);
-        draw_bars(look, verdict, form);
-        draw_pairs(look, "facets", verdict.facets);
+        ImGui::Dummy({1, look.px(2)});
         draw_pairs(look, "facts", verdict.facts);
+        draw_bars(look, verdict, form);
+        ImGui::Dummy({1, look.px(2)});
+        draw_pairs(look, "facets", verdict.facets);
         draw_reasons(look, verdict);
     }
     const float picture_left = wide ? start.x + words_width + gap : start.x;
@@ -178,7 +178,7 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
         plot(look, "plot", verdict.picture, room.x, room.y);
     }
     ImGui::SetCursorPos({start.x, start.y + height - decision});
-    draw_decision(look, view, form, outbox, words_width, decision);
+    draw_decision(look, view, outbox, words_width, decision);
 }
 
 }  // namespace coilbook::bench::bench_page
