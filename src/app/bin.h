@@ -1,0 +1,62 @@
+// The bin: every coil of the catalogue with its readings, and what each is held to be.
+//
+// Verdicts are made when they are asked for and kept until the coil's readings or the library
+// change, so a long bin costs what is looked at.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/workshop.h"
+#include "catalog/coil.h"
+#include "identify/verdict.h"
+#include "store/reading_repository.h"
+
+namespace coilbook::app {
+
+// How far a coil has come at the bench.
+enum class CoilState {
+    unmeasured,     // no readings
+    needs_reading,  // readings, but the class is not sure or they cannot be trusted
+    ready,          // the best class has 0.8 or more, and nothing is flagged
+    confirmed,      // the person's word is given
+};
+[[nodiscard]] std::string_view name_of(CoilState state);  // "ready to confirm"
+
+class Bin {
+  public:
+    // Reads the bin, and keeps the verdicts that are still right.
+    void refresh(Workshop& workshop);
+    // Refreshes if another program has written since; true if so. Cheap enough for every second.
+    bool refresh_if_changed(Workshop& workshop);
+
+    // Coils that are not retired, by code.
+    [[nodiscard]] std::size_t size() const { return rows_.size(); }
+    [[nodiscard]] const store::BinEntry& entry(std::size_t at) const { return rows_[at].entry; }
+    [[nodiscard]] std::optional<std::size_t> find(const Id<Coil>& id) const;
+    [[nodiscard]] std::optional<std::size_t> find_code(std::string_view code) const;
+
+    // Throws Error if a reading names an instrument that the catalogue does not have.
+    [[nodiscard]] const Verdict& verdict(std::size_t at);
+    [[nodiscard]] CoilState state(std::size_t at);
+    // "T-11, 94 %"; what was confirmed, else the best class; empty while unmeasured.
+    [[nodiscard]] std::string label(std::size_t at);
+
+    // The library and instruments that the verdicts were made with.
+    [[nodiscard]] const ReferenceLibrary& library() const { return library_; }
+
+  private:
+    struct Row {
+        store::BinEntry entry;
+        std::optional<Verdict> verdict;
+    };
+    std::vector<Row> rows_;
+    ReferenceLibrary library_;
+    Instruments instruments_;
+    std::int64_t data_version_ = 0;
+};
+
+}  // namespace coilbook::app

@@ -1,0 +1,107 @@
+#include "app/coil_changes.h"
+
+#include "app/verdict_snapshot.h"
+#include "base/text.h"
+#include "exchange/written_readings.h"
+#include "store/coil_repository.h"
+#include "store/confirmation_repository.h"
+#include "store/reading_repository.h"
+
+namespace coilbook::app {
+
+Result<Coil> coil_by_code(Workshop& workshop, std::string_view code) {
+    const auto found = workshop.catalogue().coils().by_code(trimmed(code));
+    if (found) return *found;
+    return problem("code", "there is no coil " + quoted(code),
+                   "the code of a coil in this catalogue; 'coilbook coils list' shows them");
+}
+
+Result<Coil> add_coil(Workshop& workshop, std::string_view code, std::string_view notes) {
+    const auto accepted = coil_code_from(code);
+    if (!accepted) return tl::unexpected(accepted.error());
+    const Coil coil{workshop.new_id<Coil>(), *accepted, std::string(notes),
+                    workshop.surroundings().now()};
+    const auto added = workshop.catalogue().act(
+        workshop.note("add coil " + coil.code),
+        [&](store::Act& act) { return workshop.catalogue().coils().add(act, coil); });
+    if (!added) return tl::unexpected(added.error());
+    return coil;
+}
+
+Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil,
+                                            ReadingField field, std::string_view text,
+                                            NumberStyle style, std::string_view instrument) {
+    const auto written = exchange::written_readings(field, text, style);
+    if (!written) return tl::unexpected(written.error());
+    auto& repository = workshop.catalogue().readings();
+    std::optional<Id<Reading>> superseded;
+    if (field != ReadingField::diameters) {
+        for (const auto& current : repository.current_of(coil.id)) {
+            if (current.field == field) superseded = current.id;
+        }
+    }
+    std::vector<Reading> readings;
+    for (const auto& raw : *written) {
+        readings.push_back({workshop.new_id<Reading>(), coil.id, field, raw.as_written, raw.value,
+                            std::string(instrument), workshop.surroundings().now(), superseded});
+    }
+    const std::string what = "read " + std::string(name_of(field)) + " of coil " + coil.code;
+    const auto added =
+        workshop.catalogue().act(workshop.note(what), [&](store::Act& act) -> Result<void> {
+            for (const auto& reading : readings) {
+                if (const auto one = repository.add(act, reading); !one) return one;
+            }
+            return {};
+        });
+    if (!added) return tl::unexpected(added.error());
+    return readings;
+}
+
+Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField field) {
+    auto& repository = workshop.catalogue().readings();
+    std::optional<Reading> last;
+    for (const auto& current : repository.current_of(coil.id)) {
+        if (current.field == field) last = current;
+    }
+    if (!last) {
+        return problem(std::string(name_of(field)), "nothing was read there",
+                       "a field with a reading");
+    }
+    Reading withdrawal = *last;
+    withdrawal.id = workshop.new_id<Reading>();
+    withdrawal.value.reset();
+    withdrawal.as_written.clear();
+    withdrawal.taken_at = workshop.surroundings().now();
+    withdrawal.supersedes = last->id;
+    const std::string what = "withdraw " + std::string(name_of(field)) + " of coil " + coil.code;
+    return workshop.catalogue().act(
+        workshop.note(what), [&](store::Act& act) { return repository.add(act, withdrawal); });
+}
+
+Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view class_name,
+                          std::string_view note) {
+    const auto snapshot = verdict_snapshot(workshop, coil);
+    if (!snapshot) return tl::unexpected(snapshot.error());
+    const Confirmation confirmation{workshop.new_id<Confirmation>(), coil.id,
+                                    std::string(class_name),         workshop.surroundings().who,
+                                    workshop.surroundings().now(),   std::string(note)};
+    const std::string what = "confirm coil " + coil.code + " as " + std::string(class_name);
+    return workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
+        return workshop.catalogue().confirmations().add(act, confirmation, *snapshot);
+    });
+}
+
+Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil, std::string_view note) {
+    const Confirmation confirmation{workshop.new_id<Confirmation>(),
+                                    coil.id,
+                                    std::nullopt,
+                                    workshop.surroundings().who,
+                                    workshop.surroundings().now(),
+                                    std::string(note)};
+    const std::string what = "take back what coil " + coil.code + " was confirmed as";
+    return workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
+        return workshop.catalogue().confirmations().add(act, confirmation);
+    });
+}
+
+}  // namespace coilbook::app

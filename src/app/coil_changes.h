@@ -1,0 +1,45 @@
+// What a person can do to a coil: add it, read it, take a reading back, say what it is.
+//
+// Each is one act with one entry in the history. A Problem says what is wrong with what the person
+// gave, and nothing has happened; an Error is the machine's (disk full, file locked), and nothing
+// has happened either.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/workshop.h"
+#include "catalog/coil.h"
+
+namespace coilbook::app {
+
+// The coil with that code that is not retired. A Problem names the code.
+[[nodiscard]] Result<Coil> coil_by_code(Workshop& workshop, std::string_view code);
+
+// Adds a coil. A Problem for a code that cannot stand on a label or that another coil has.
+[[nodiscard]] Result<Coil> add_coil(Workshop& workshop, std::string_view code,
+                                    std::string_view notes = {});
+
+// Records what was read: `text` may hold several diameters. Whatever but a diameter was read before
+// in that field is superseded. The instrument is a code of the catalogue's, or empty for the
+// default. Gives what was added.
+[[nodiscard]] Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil,
+                                                          ReadingField field, std::string_view text,
+                                                          NumberStyle style = {},
+                                                          std::string_view instrument = {});
+
+// Withdraws the last current reading in that field. A Problem if there is none.
+[[nodiscard]] Result<void> withdraw_reading(Workshop& workshop, const Coil& coil,
+                                            ReadingField field);
+
+// The person's word that the coil is of that class of the library; what the program said at that
+// moment is kept beside it.
+[[nodiscard]] Result<void> confirm_coil(Workshop& workshop, const Coil& coil,
+                                        std::string_view class_name, std::string_view note = {});
+// Takes the last confirmation back. A Problem if there is none.
+[[nodiscard]] Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil,
+                                                  std::string_view note = {});
+
+}  // namespace coilbook::app

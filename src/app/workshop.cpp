@@ -1,0 +1,82 @@
+#include "app/workshop.h"
+
+#include <cstdlib>
+
+#include "app/built_in_library.h"
+#include "store/class_repository.h"
+#include "store/instrument_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+void make_folder_of(const std::filesystem::path& file) {
+    const auto folder = file.parent_path();
+    std::error_code error;
+    if (folder.empty() || std::filesystem::is_directory(folder, error)) return;
+    std::filesystem::create_directories(folder, error);
+    if (error) {
+        throw Error("making the folder " + folder.string() + ": " + error.message());
+    }
+    std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
+}
+
+std::string environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+}  // namespace
+
+Workshop::Workshop(store::Catalogue catalogue, Surroundings surroundings)
+    : catalogue_(std::move(catalogue)), surroundings_(std::move(surroundings)) {}
+
+Workshop Workshop::open(const std::filesystem::path& file, Surroundings surroundings) {
+    Workshop workshop(store::Catalogue::open(file), std::move(surroundings));
+    workshop.refresh();
+    return workshop;
+}
+
+Workshop Workshop::create(const std::filesystem::path& file, Surroundings surroundings) {
+    make_folder_of(file);
+    Workshop workshop(store::Catalogue::create(file), std::move(surroundings));
+    workshop.put_built_in_library();
+    return workshop;
+}
+
+Workshop Workshop::in_memory(Surroundings surroundings) {
+    Workshop workshop(store::Catalogue::in_memory(), std::move(surroundings));
+    workshop.put_built_in_library();
+    return workshop;
+}
+
+void Workshop::put_built_in_library() {
+    catalogue_.act(note("put the built-in reference library"), [&](store::Act& act) {
+        catalogue_.classes().put_library(act, built_in_library());
+    });
+    refresh();
+}
+
+void Workshop::refresh() {
+    library_ = catalogue_.classes().library();
+    instruments_ = catalogue_.instruments().all();
+}
+
+store::ActNote Workshop::note(std::string what, std::string why) const {
+    return {new_id<store::Act>(),  surroundings_.now(), surroundings_.who,
+            surroundings_.program, std::move(what),     std::move(why)};
+}
+
+std::filesystem::path catalogue_path(const std::optional<std::string>& named) {
+    if (named && !named->empty()) return *named;
+    if (const auto chosen = environment("COILBOOK_CATALOG"); !chosen.empty()) return chosen;
+    const std::filesystem::path in_folder = "coilbook/catalogue.coilbook";
+    const std::filesystem::path data = environment("XDG_DATA_HOME");
+    if (data.is_absolute()) return data / in_folder;
+    const std::filesystem::path home = environment("HOME");
+    if (!home.is_absolute()) {
+        throw Error("There is no home folder; name the catalogue with --catalog FILE.");
+    }
+    return home / ".local/share" / in_folder;
+}
+
+}  // namespace coilbook::app

@@ -1,0 +1,61 @@
+// An open catalogue with all that working on it needs: its library, its instruments, the time.
+//
+// Use cases are functions over a Workshop, one a file; the command line and the window call these
+// and nothing else.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "app/surroundings.h"
+#include "catalog/reference_class.h"
+#include "metrology/instrument.h"
+#include "store/catalogue.h"
+
+namespace coilbook::app {
+
+class Workshop {
+  public:
+    // The catalogue in that file. Throws Error, saying what to do, where there is none or where the
+    // file is something else; the file is then as it was.
+    [[nodiscard]] static Workshop open(const std::filesystem::path& file,
+                                       Surroundings surroundings);
+    // A new catalogue there, with the built-in reference library; folders are made as needed.
+    // Throws Error where the name is taken or the folder cannot be written.
+    [[nodiscard]] static Workshop create(const std::filesystem::path& file,
+                                         Surroundings surroundings);
+    // A new one that is gone with this value, for tests.
+    [[nodiscard]] static Workshop in_memory(Surroundings surroundings);
+
+    [[nodiscard]] store::Catalogue& catalogue() { return catalogue_; }
+    [[nodiscard]] const ReferenceLibrary& library() const { return library_; }
+    [[nodiscard]] const Instruments& instruments() const { return instruments_; }
+    [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
+
+    // Reads library and instruments again: after a change of them, or when somebody else wrote.
+    void refresh();
+
+    // A new id, and the history's line for an act that is about to be done now.
+    template <class Thing>
+    [[nodiscard]] Id<Thing> new_id() const {
+        return Id<Thing>::make(surroundings_.now(), surroundings_.random());
+    }
+    [[nodiscard]] store::ActNote note(std::string what, std::string why = {}) const;
+
+  private:
+    Workshop(store::Catalogue catalogue, Surroundings surroundings);
+    void put_built_in_library();
+
+    store::Catalogue catalogue_;
+    Surroundings surroundings_;
+    ReferenceLibrary library_;
+    Instruments instruments_;
+};
+
+// Where the catalogue is when nobody says: $COILBOOK_CATALOG, else coilbook/catalogue.coilbook in
+// $XDG_DATA_HOME (if that is an absolute path), else in ~/.local/share. Throws Error without a
+// home. `named` is what the person said (--catalog); it wins.
+[[nodiscard]] std::filesystem::path catalogue_path(const std::optional<std::string>& named);
+
+}  // namespace coilbook::app

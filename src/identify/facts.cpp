@@ -1,0 +1,164 @@
+#include "identify/facts.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+
+namespace coilbook {
+namespace {
+
+// (x, y, ln of the drag law's error in the sink rate).
+using Unknowns = Eigen::Vector3d;
+
+// Residuals of all readings in their standard uncertainties, at most three straight, two bent, and
+// the drag law's own.
+struct Residuals {
+    int count = 0;
+    bool possible = true;
+    Eigen::Matrix<double, 6, 1> value = Eigen::Matrix<double, 6, 1>::Zero();
+    Eigen::Matrix<double, 6, 3> slope = Eigen::Matrix<double, 6, 3>::Zero();
+};
+
+Residuals residuals_at(const Unknowns& unknowns, const Evidence& evidence) {
+    const LinePoint point = unknowns.head<2>();
+    Residuals r;
+    for (int i = 0; i < evidence.straight.rows; ++i, ++r.count) {
+        r.value(r.count) = evidence.straight.a.row(i).dot(point) - evidence.straight.b(i);
+        r.slope.row(r.count).head<2>() = evidence.straight.a.row(i);
+    }
+    const auto bent = evidence.bent_residuals(point);
+    r.possible = bent.possible;
+    if (!bent.possible) return r;
+    const int submerged = evidence.submerged ? 1 : 0;
+    if (submerged) {
+        r.value(r.count) = bent.value(0);
+        r.slope.row(r.count).head<2>() = bent.slope.row(0);
+        ++r.count;
+    }
+    if (evidence.drop) {
+        // The two errors of the drop apart: what was read, and the drag law.
+        const auto& drop = *evidence.drop;
+        const double both = std::hypot(drop.reading_sd, drop.drag_sd);
+        const double reading_sd = std::max(drop.reading_sd, 1e-6);
+        r.value(r.count) = bent.value(submerged) * both / reading_sd - unknowns.z() / reading_sd;
+        r.slope.row(r.count).head<2>() = bent.slope.row(submerged) * both / reading_sd;
+        r.slope(r.count, 2) = -1.0 / reading_sd;
+        ++r.count;
+        r.value(r.count) = unknowns.z() / drop.drag_sd;
+        r.slope(r.count, 2) = 1.0 / drop.drag_sd;
+        ++r.count;
+    }
+    return r;
+}
+
+// Least squares needs a hold on unknowns that no reading touches; a thousandth of a per cent of a
+// hold on those that one does.
+const Unknowns start{std::log(8.0), std::log(2.5), 0.0};
+const Eigen::Matrix3d hold = Eigen::Vector3d(1e-4, 1e-4, 1e-4).asDiagonal();
+constexpr double heaviest_metal = 3.2;  // ln of about 25 g/cm3: no line is denser
+
+struct Solution {
+    Unknowns unknowns;
+    Residuals residuals;
+};
+
+double misfit_at(const Unknowns& unknowns, const Residuals& residuals) {
+    if (!residuals.possible) return HUGE_VAL;
+    const Unknowns off = unknowns - start;
+    return residuals.value.squaredNorm() + off.dot(hold * off);
+}
+
+Solution solve(const Evidence& evidence) {
+    Solution best{start, residuals_at(start, evidence)};
+    double misfit = misfit_at(start, best.residuals);
+    for (int round = 0; round < 100; ++round) {
+        const auto& slope = best.residuals.slope;
+        const Eigen::Matrix3d normal = slope.transpose() * slope + hold;
+        const Unknowns step = -normal.ldlt().solve(slope.transpose() * best.residuals.value +
+                                                   hold * (best.unknowns - start));
+        double length = 1.0;
+        Solution next = best;
+        double next_misfit = HUGE_VAL;
+        for (; length > 1e-6 && !(next_misfit < misfit); length *= 0.5) {
+            next.unknowns = best.unknowns + length * step;
+            next.unknowns.y() = std::min(next.unknowns.y(), heaviest_metal);
+            next.residuals = residuals_at(next.unknowns, evidence);
+            next_misfit = misfit_at(next.unknowns, next.residuals);
+        }
+        if (!(next_misfit < misfit)) break;
+        const double gain = misfit - next_misfit;
+        best = next;
+        misfit = next_misfit;
+        if (gain < 1e-13) break;
+    }
+    return best;
+}
+
+// Turns a logarithm's standard uncertainty into a fact, if it is small enough to count.
+template <class Q>
+std::optional<Measured<Q>> fact(double ln_value, double variance, Q unit) {
+    const double sd = std::sqrt(variance);
+    if (!(sd < determined_below)) return std::nullopt;
+    const Q value = std::exp(ln_value) * unit;
+    return Measured<Q>{value, sd * value};
+}
+
+// The sink rate is signed, so its slope is taken of the rate itself, by central differences.
+std::optional<Measured<Speed>> sink_fact(const Unknowns& unknowns,
+                                         const Eigen::Matrix3d& covariance,
+                                         const Water& fished_in) {
+    const auto rate_at = [&](const LinePoint& point) {
+        return sink(line_at(point), fished_in).rate.si();
+    };
+    const LinePoint point = unknowns.head<2>();
+    constexpr double step = 1e-5;
+    const LinePoint dx{step, 0.0};
+    const LinePoint dy{0.0, step};
+    const double rate = rate_at(point) * std::exp(unknowns.z());
+    const Eigen::RowVector3d slope{(rate_at(point + dx) - rate_at(point - dx)) / (2.0 * step),
+                                   (rate_at(point + dy) - rate_at(point - dy)) / (2.0 * step),
+                                   rate};
+    const double sd = std::sqrt((slope * covariance * slope.transpose()).value());
+    // A nearly neutral line may have an uncertainty above its rate and still be known to be slow.
+    const bool determined = sd < std::max(determined_below * std::abs(rate), 0.005);
+    if (!determined) return std::nullopt;
+    return Measured<Speed>{Speed::from_si(rate), Speed::from_si(sd)};
+}
+
+}  // namespace
+
+Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
+    Fit fit;
+    const auto solution = solve(evidence);
+    const auto& residuals = solution.residuals;
+    if (residuals.count == 0 || !residuals.possible) return fit;
+    Eigen::Matrix3d information = residuals.slope.transpose() * residuals.slope;
+    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> directions(
+        Eigen::Matrix2d(information.topLeftCorner<2, 2>()));
+    const int found = static_cast<int>((directions.eigenvalues().array() > 1.0).count());
+    fit.chi_square = residuals.value.squaredNorm();
+    fit.surplus = residuals.count - found - (evidence.drop ? 1 : 0);
+
+    if (!evidence.drop) {  // without a drop the drag law's error is known only by its size
+        const double sd = sink_rate_model_uncertainty(
+            sink(line_at(solution.unknowns.head<2>()), fished_in).reynolds);
+        information(2, 2) += 1.0 / (sd * sd);
+    }
+    const Eigen::Matrix3d covariance = (information + hold).inverse();
+    const LinePoint point = solution.unknowns.head<2>();
+    const Eigen::Matrix2d c = covariance.topLeftCorner<2, 2>();
+    const auto d = ln_diameter_row();
+    fit.facts.linear_density = fact(point.x(), c(0, 0), grain_per_foot);
+    fit.facts.density = fact(point.y(), c(1, 1), gram_per_cubic_centimetre);
+    fit.facts.diameter =
+        fact(d.dot(point) + ln_diameter_constant(), (d * c * d.transpose()).value(), millimetre);
+    fit.facts.sink_rate = sink_fact(solution.unknowns, covariance, fished_in);
+    if (fit.facts.linear_density && fit.facts.density) {
+        fit.facts.line = distribution_of({point, c});
+    }
+    return fit;
+}
+
+}  // namespace coilbook

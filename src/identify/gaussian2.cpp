@@ -1,0 +1,67 @@
+#include "identify/gaussian2.h"
+
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+#include "line/drag.h"
+#include "quantity/units.h"
+
+namespace coilbook {
+namespace {
+
+// (1 gr/ft) / (1 g/cm3) in mm², the area unit that the two logarithms imply.
+const double area_unit_mm2 =
+    (grain_per_foot / gram_per_cubic_centimetre).si() / (millimetre * millimetre).si();
+
+}  // namespace
+
+Gaussian2 gaussian_of(const LineDistribution& line) {
+    const double sx = line.ln_grains_per_foot_sd;
+    const double sy = line.ln_density_sd;
+    const double sxy = line.correlation * sx * sy;
+    Gaussian2 gaussian;
+    gaussian.mean << line.ln_grains_per_foot_mean, line.ln_density_mean;
+    gaussian.covariance << sx * sx, sxy, sxy, sy * sy;
+    return gaussian;
+}
+
+LineDistribution distribution_of(const Gaussian2& gaussian) {
+    const double sx = std::sqrt(gaussian.covariance(0, 0));
+    const double sy = std::sqrt(gaussian.covariance(1, 1));
+    return {gaussian.mean.x(), sx, gaussian.mean.y(), sy, gaussian.covariance(0, 1) / (sx * sy)};
+}
+
+LineBody line_at(const LinePoint& point) {
+    return line_of(std::exp(point.x()) * grain_per_foot,
+                   std::exp(point.y()) * gram_per_cubic_centimetre);
+}
+
+LinePoint point_of(const LineBody& line) {
+    return {std::log(line.weight_per_length.in(grain_per_foot)),
+            std::log(density(line).in(gram_per_cubic_centimetre))};
+}
+
+Eigen::RowVector2d ln_diameter_row() {
+    return {0.5, -0.5};
+}
+
+double ln_diameter_constant() {
+    return 0.5 * std::log(4.0 / std::numbers::pi * area_unit_mm2);
+}
+
+// v = Re ν / d with Re a function of the Best number A alone, ln A = 3 ln d + ln(ρ/ρw − 1) + c.
+// Then d ln Re / d ln A = 1 / (2 + s), s the slope of drag; and ln d has the slope (½, −½).
+LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {
+    const auto line = line_at(point);
+    const double rho = density(line).si();
+    const double excess = rho - water.density.si();
+    assert(excess > 0.0 && "a line that does not sink has no sink rate");
+    const double reynolds = reynolds_for(best_number(line, water));
+    const double rate = reynolds * kinematic_viscosity(water).si() / line.diameter.si();
+    const double per_best_number = 1.0 / (2.0 + cylinder_drag(reynolds).slope);
+    const Eigen::RowVector2d ln_best_number_slope{1.5, -1.5 + rho / excess};
+    return {std::log(rate), per_best_number * ln_best_number_slope - ln_diameter_row()};
+}
+
+}  // namespace coilbook

@@ -1,0 +1,41 @@
+// Normal distributions over a line's two unknowns, ln weight per foot and ln density.
+//
+// Logarithms, because lines of one kind differ by so many per cent, and because diameter, the third
+// figure, is then straight in the other two: ln d = ½ (ln(4/π) + ln λ − ln ρ).
+#pragma once
+
+#include <Eigen/Core>
+
+#include "catalog/reference_class.h"
+#include "line/sink_rate.h"
+
+namespace coilbook {
+
+// θ = (x, y), x = ln(weight per length / (1 gr/ft)), y = ln(density / (1 g/cm3)).
+using LinePoint = Eigen::Vector2d;
+
+struct Gaussian2 {
+    LinePoint mean;
+    Eigen::Matrix2d covariance;  // symmetric, positive definite
+};
+
+[[nodiscard]] Gaussian2 gaussian_of(const LineDistribution& line);
+[[nodiscard]] LineDistribution distribution_of(const Gaussian2& gaussian);
+
+[[nodiscard]] LineBody line_at(const LinePoint& point);
+[[nodiscard]] LinePoint point_of(const LineBody& line);
+
+// Row and constant of ln(diameter / (1 mm)) as a straight function of θ: row · θ + constant.
+[[nodiscard]] Eigen::RowVector2d ln_diameter_row();
+[[nodiscard]] double ln_diameter_constant();
+
+// ln of the rate (in m/s) at which the line at `point` sinks in `water`, and its slope in θ; the
+// rate must be downwards.
+struct LnSinkRate {
+    double value;
+    Eigen::RowVector2d slope;
+};
+// REQUIRES: the line is denser than the water.
+[[nodiscard]] LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water);
+
+}  // namespace coilbook

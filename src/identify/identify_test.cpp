@@ -1,0 +1,183 @@
+#include "identify/identify.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <random>
+
+#include "identify/alike.h"
+#include "support/a_coil.h"
+#include "support/near.h"
+
+using namespace coilbook;
+
+namespace {
+
+const ReferenceLibrary library = a_library();
+
+Verdict verdict_on(const CoilReadings& readings) {
+    return identify(readings, default_instruments(), library, fresh_water_at_10_C()).value();
+}
+
+std::string best_name(const Verdict& verdict) {
+    return library[verdict.best()].name;
+}
+
+bool says(const Verdict& verdict, const char* words) {
+    return std::ranges::any_of(verdict.because, [&](const std::string& sentence) {
+        return sentence.find(words) != std::string::npos;
+    });
+}
+
+}  // namespace
+
+TEST_SUITE("Identification") {
+    // 24 in of 22.4 gr are 11.2 gr/ft; with 0.85 mm the density is 4 λ/(π d²) = 4.196 g/cm3.
+    TEST_CASE("a dark level coil of 11.2 grains a foot and 0.85 mm is T-11") {
+        const auto verdict = verdict_on(a_coil()
+                                            .sample("24 in", "22.4 gr")
+                                            .diameters("0.85 mm 0.85 mm 0.85 mm")
+                                            .reads("taper", "level"));
+        CHECK(best_name(verdict) == "T-11");
+        CHECK(verdict.grain_class.value == GrainClass{11});
+        CHECK(verdict.family.value == Family::level_line);
+        CHECK(verdict.density_grade.value == DensityGrade::type(7));
+        CHECK_FALSE(verdict.line_size.value.has_value());
+        CHECK(near(verdict.facts.density->value, 4.196 * gram_per_cubic_centimetre,
+                   0.002 * gram_per_cubic_centimetre));
+        CHECK(says(verdict, "T-11 and size 11 type 7 tip"));
+        CHECK(says(verdict, "fish alike"));
+    }
+
+    TEST_CASE("without a taper reading the two names for one line are said to be ambiguous") {
+        const auto verdict =
+            verdict_on(a_coil().sample("24 in", "22.0 gr").diameters("0.84 mm 0.84 mm 0.84 mm"));
+        CHECK(verdict.has(Flag::ambiguous));
+        CHECK(verdict.density_grade.value == DensityGrade::type(7));
+        CHECK(verdict.density_grade.probability > 0.9);  // the names differ, the grade does not
+        REQUIRE(verdict.fishes_like.size() == 1);
+    }
+
+    TEST_CASE("a coil that fits no class is said to be unlisted") {
+        const auto verdict =
+            verdict_on(a_coil().sample("24 in", "36.0 gr").diameters("1.69 mm 1.70 mm 1.71 mm"));
+        CHECK(best_name(verdict) == "unlisted");
+        CHECK(verdict.family.value == Family::unlisted);
+        CHECK(says(verdict, "fits none of the library's lines"));
+    }
+
+    TEST_CASE("a coil that floats is a floating line") {
+        const auto verdict = verdict_on(a_coil().sample("10 ft", "80 gr").reads("floats", "yes"));
+        CHECK(verdict.density_grade.value == DensityGrade::floating());
+        CHECK_FALSE(verdict.family.value.has_value());
+    }
+
+    // 24 in of T-11 weigh 22 gr or 1.43 g; noted as 1.43 gr it would be 0.7 gr/ft.
+    TEST_CASE("grams noted as grains are noticed, and the answer stays as noted") {
+        const auto verdict = verdict_on(a_coil().sample("24 in", "1.43 gr").diameters("0.84 mm"));
+        CHECK(verdict.has(Flag::unit_mixup));
+        CHECK(says(verdict, "noted in grains, but would make sense in grams"));
+        CHECK(near(verdict.facts.linear_density->value, 0.715 * grain_per_foot,
+                   0.001 * grain_per_foot));
+    }
+
+    TEST_CASE("grains noted as grams are noticed too, and a right unit is left alone") {
+        CHECK(verdict_on(a_coil().sample("24 in", "22 g").diameters("0.84 mm"))
+                  .has(Flag::unit_mixup));
+        CHECK_FALSE(verdict_on(a_coil().sample("24 in", "22 gr")).has(Flag::unit_mixup));
+        CHECK_FALSE(verdict_on(a_coil().sample("24 in", "1.43 g")).has(Flag::unit_mixup));
+    }
+
+    TEST_CASE("a level coil cannot weigh two things a foot at once") {
+        const auto verdict = verdict_on(
+            a_coil().sample("24 in", "22 gr").whole("10 ft", "80 gr").reads("taper", "level"));
+        CHECK(verdict.has(Flag::inconsistent));
+    }
+
+    TEST_CASE("a tapered coil may weigh differently at one end") {
+        CHECK_FALSE(
+            verdict_on(
+                a_coil().sample("24 in", "16 gr").whole("10 ft", "70 gr").reads("taper", "tapered"))
+                .has(Flag::inconsistent));
+    }
+
+    TEST_CASE("contradictions of other kinds are noticed") {
+        CHECK(verdict_on(a_coil().drop("24 in", "4 s").reads("floats", "yes"))
+                  .has(Flag::inconsistent));
+        CHECK(verdict_on(a_coil().sample("24 in", "20 gr").reads("submerged_weight", "20 gr"))
+                  .has(Flag::inconsistent));
+        CHECK(verdict_on(a_coil().diameters("0.84 mm 1.24 mm")).has(Flag::inconsistent));
+        CHECK(verdict_on(a_coil()
+                             .sample("10 ft", "110 gr")
+                             .diameters("0.84 mm")
+                             .reads("submerged_weight", "40 gr"))
+                  .has(Flag::inconsistent));
+    }
+
+    TEST_CASE("a line as dense as lead is implausible") {
+        const auto verdict = verdict_on(a_coil().sample("10 ft", "110 gr").diameters("0.50 mm"));
+        CHECK(verdict.has(Flag::implausible));
+        CHECK(says(verdict, "above any fishing line"));
+    }
+
+    TEST_CASE("nothing read is answered, wide and without facts") {
+        const auto verdict = verdict_on({});
+        CHECK(verdict.has(Flag::ambiguous));
+        CHECK_FALSE(verdict.facts.linear_density.has_value());
+        CHECK(says(verdict, "Nothing that was read"));
+    }
+
+    TEST_CASE("half of a pair is asked to be completed") {
+        CHECK(says(verdict_on(a_coil().reads("sample_weight", "22 gr")),
+                   "The sample's weight says nothing yet without the sample's length."));
+    }
+
+    TEST_CASE("facets are sums over classes, and all probabilities sum to one") {
+        std::mt19937 random(11);
+        std::uniform_real_distribution<double> weight(3.0, 60.0);
+        std::uniform_real_distribution<double> diameter(0.3, 2.0);
+        std::uniform_real_distribution<double> time(1.0, 30.0);
+        for (int i = 0; i < 200; ++i) {
+            auto coil = a_coil();
+            if (random() % 4) coil.sample("24 in", std::to_string(weight(random)) + " gr");
+            if (random() % 2) coil.diameters(std::to_string(diameter(random)) + " mm");
+            if (random() % 2) coil.drop("24 in", std::to_string(time(random)) + " s");
+            if (random() % 3 == 0) coil.reads("submerged_weight", "2 gr");
+            if (random() % 3 == 0) coil.reads("floats", random() % 2 ? "yes" : "no");
+            if (random() % 3 == 0) coil.reads("taper", random() % 2 ? "level" : "tapered");
+            const auto verdict = verdict_on(coil);
+            const double sum =
+                std::reduce(verdict.probabilities.begin(), verdict.probabilities.end());
+            CHECK(near(sum, 1.0, 1e-9));
+            double same_grade = 0.0;
+            for (std::size_t k = 0; k < library.size(); ++k) {
+                CHECK(std::isfinite(verdict.probabilities[k]));
+                if (library[k].density_grade == verdict.density_grade.value) {
+                    same_grade += verdict.probabilities[k];
+                }
+            }
+            CHECK(near(verdict.density_grade.probability, same_grade, 1e-9));
+            for (const auto& each : verdict.advice) CHECK(std::isfinite(each.bits));
+        }
+    }
+}
+
+TEST_SUITE("Lines that fish alike") {
+    // By hand, for equal spreads: exp(−Δ²/(8 σ²)); Δ = 2 σ gives exp(−½) = 0.60653.
+    TEST_CASE("two equal bells two standard deviations apart overlap by 0.60653") {
+        CHECK(near(overlap(a_line(8.0, 5.0, 4.0, 5.0),
+                           {std::log(8.0) + 0.1, 0.05, std::log(4.0), 0.05, 0.0}),
+                   0.60653, 1e-5));
+        CHECK(near(overlap(a_line(8.0, 5.0, 4.0, 5.0, 0.5), a_line(8.0, 5.0, 4.0, 5.0, 0.5)), 1.0,
+                   1e-12));
+    }
+
+    TEST_CASE("names do not matter, and unlisted is no line") {
+        const auto t11 = fishing_like(1, library);
+        REQUIRE(t11.size() == 1);
+        CHECK(library[t11.front()].name == "size 11 type 7 tip");
+        CHECK(fishing_like(8, library).empty());
+    }
+}

@@ -1,0 +1,21 @@
+// The verdict in words, for a tired person: what was measured, what it means, why, and what next.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "identify/consistency.h"
+#include "identify/verdict.h"
+
+namespace coilbook {
+
+// Sentences, the most important first. `verdict` must be complete but for its reasons; `warnings`
+// are sentences about contradictions and implausible facts.
+[[nodiscard]] std::vector<std::string> reasons(const CoilReadings& readings,
+                                               const ReferenceLibrary& library,
+                                               const Verdict& verdict,
+                                               const std::vector<std::string>& warnings,
+                                               const std::optional<UnitMixup>& mixup,
+                                               const std::optional<std::string>& meant_best);
+
+}  // namespace coilbook
