@@ -101,6 +101,12 @@ void draw_ellipse(const Look& look, ImDrawList& list, const Frame& frame,
                   const PlotEllipse& ellipse) {
     const Theme& theme = *look.theme;
     const Outline outline = outline_of(ellipse, frame);
+    if (ellipse.is_faint) {
+        list.AddPolyline(outline.data(), corners,
+                         ink(theme.series[ellipse.series % theme.series.size()], 0.45F),
+                         ImDrawFlags_Closed, look.px(1));
+        return;
+    }
     const Colour colour =
         ellipse.own ? theme.text : theme.series[ellipse.series % theme.series.size()];
     list.AddConvexPolyFilled(outline.data(), corners, ink(colour, ellipse.own ? 0.16F : 0.10F));
@@ -109,6 +115,24 @@ void draw_ellipse(const Look& look, ImDrawList& list, const Frame& frame,
                      look.px(ellipse.own ? 6.0F : 4.0F));
     list.AddPolyline(outline.data(), corners, ink(colour), ImDrawFlags_Closed,
                      look.px(ellipse.own ? 2.75F : 1.6F));
+}
+
+void draw_band(const Look& look, ImDrawList& list, const Frame& frame, const PlotBand& band) {
+    const Theme& theme = *look.theme;
+    ImVec2 low = frame.at(band.is_across ? frame.view->x.low : band.low,
+                          band.is_across ? band.high : frame.view->y.high);
+    ImVec2 high = frame.at(band.is_across ? frame.view->x.high : band.high,
+                           band.is_across ? band.low : frame.view->y.low);
+    const float least = look.px(2.5F);  // a band that is very sure is still seen
+    if (band.is_across && high.y - low.y < least) high.y = low.y + least;
+    if (!band.is_across && high.x - low.x < least) high.x = low.x + least;
+    list.AddRectFilled(low, high, ink(theme.text, 0.16F));
+    list.AddRect(low, high, ink(theme.text, 0.8F), 0, 0, look.px(1.25F));
+    const ImVec2 size = extent(look.fonts.strong, band.name);
+    const ImVec2 at = band.is_across
+                          ? ImVec2{frame.high.x - size.x - look.px(8), low.y - size.y - look.px(2)}
+                          : ImVec2{high.x + look.px(5), frame.high.y - size.y - look.px(6)};
+    put(list, look.fonts.strong, at, ink(theme.text), band.name);
 }
 
 struct Placed {
@@ -123,7 +147,7 @@ void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
     const Theme& theme = *look.theme;
     std::vector<Placed> taken;
     const auto place = [&](const PlotEllipse& ellipse) {
-        if (ellipse.name.empty()) return;
+        if (ellipse.name.empty() || ellipse.is_faint) return;
         ImFont* font = ellipse.own ? look.fonts.strong : look.fonts.small;
         const ImVec2 size = extent(font, ellipse.name);
         const Outline outline = outline_of(ellipse, frame);
@@ -227,10 +251,16 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
                 ink(theme.muted), view.y_label);
     {
         const ClipScope clip(list, frame.low, frame.high);
-        for (const bool own : {false, true}) {
-            for (const PlotEllipse& each : view.ellipses) {
-                if (each.own == own) draw_ellipse(look, list, frame, each);
-            }
+        const std::vector<PlotEllipse>& all = view.ellipses;
+        for (auto each = all.rbegin(); each != all.rend(); ++each) {
+            if (each->is_faint) draw_ellipse(look, list, frame, *each);
+        }
+        for (auto each = all.rbegin(); each != all.rend(); ++each) {
+            if (!each->is_faint && !each->own) draw_ellipse(look, list, frame, *each);
+        }
+        for (const PlotBand& band : view.bands) draw_band(look, list, frame, band);
+        for (const PlotEllipse& each : all) {
+            if (each.own) draw_ellipse(look, list, frame, each);
         }
         for (const PlotPoint& point : view.points) {
             const ImVec2 at = frame.at(point.x, point.y);
@@ -239,7 +269,7 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
                       theme.series[point.series % theme.series.size()], theme.field);
         }
         for (const PlotEllipse& each : view.ellipses) {
-            if (each.own) continue;
+            if (each.own || each.is_faint) continue;
             const ImVec2 at = frame.at(each.x, each.y);
             draw_mark(list, each.mark, at.x, at.y, look.px(3.5F),
                       theme.series[each.series % theme.series.size()], theme.field);

@@ -20,9 +20,17 @@ struct PlotEllipse {
     Mark mark = Mark::disc;           // at its centre
     double reach = 2.0;               // how many standard deviations it is drawn out to
     std::size_t series = 0;           // colour of the theme
+    bool is_faint = false;            // unlikely: drawn thinly, without a name
     bool own = false;                 // the coil in hand: drawn last and strongest
     std::string name;                 // written beside it, if there is room
     std::string readout;              // shown under the mouse
+};
+
+// A strip over the whole plot: what is known when only one of two figures is.
+struct PlotBand {
+    bool is_across = true;  // from left to right, between two values of y; else upright
+    double low = 0, high = 0;
+    std::string name;
 };
 
 struct PlotPoint {
@@ -41,7 +49,9 @@ struct PlotLegend {
 struct PlotView {
     LogAxis x, y;
     std::string x_label, y_label;
-    std::vector<PlotEllipse> ellipses;
+    std::vector<PlotEllipse> ellipses;  // the most important first
+
+    std::vector<PlotBand> bands;
     std::vector<PlotPoint> points;
     std::vector<PlotLegend> legend;
     std::string empty;  // said in the middle if there is nothing to show
