@@ -121,8 +121,10 @@ bool text_input(const Look& look, const FieldText& text, float width, float heig
     ImGuiInputTextFlags flags =
         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll;
     if (replacement != nullptr) flags |= ImGuiInputTextFlags_CallbackAlways;
-    return ImGui::InputTextWithHint(id.c_str(), std::string(text.hint).c_str(), &typed, flags,
-                                    replacement != nullptr ? replace_text : nullptr, replacement);
+    const bool entered =
+        ImGui::InputTextWithHint(id.c_str(), std::string(text.hint).c_str(), &typed, flags,
+                                 replacement != nullptr ? replace_text : nullptr, replacement);
+    return entered && !ImGui::GetIO().KeyCtrl;  // Ctrl+Enter is the page's
 }
 
 // Leaves the cursor below the row. What was drawn by hand is no item: this Dummy makes room for it.

@@ -82,21 +82,28 @@ namespace coilbook::bench::bench_page {
     plot.y = {2, 25};
     plot.x_label = "Diameter, mm";
     plot.y_label = "Weight per foot, gr/ft";
-    const auto ellipse = [&](const char* name, double d, double g, double sd, std::size_t series) {
-        plot.ellipses.push_back({d, g, 0.04, sd, 0.5,
-                                 series == 0   ? Mark::disc
-                                 : series == 1 ? Mark::square
-                                               : Mark::triangle,
-                                 2.0, series, false, name, std::string(name) + ", invented"});
+    const auto ellipse = [&](const char* name, double diameter, double weight, double sd,
+                             std::size_t series, Mark mark) {
+        PlotEllipse made{};
+        made.x = diameter;
+        made.y = weight;
+        made.sd_ln_x = 0.04;
+        made.sd_ln_y = sd;
+        made.correlation = 0.5;
+        made.mark = mark;
+        made.series = series;
+        made.name = name;
+        made.readout = std::string(name) + ", invented";
+        plot.ellipses.push_back(made);
     };
-    ellipse("T-8", 0.84, 8, 0.03, 0);
-    ellipse("T-11", 0.98, 11, 0.03, 0);
-    ellipse("T-14", 1.1, 14, 0.03, 0);
-    ellipse("8 type 6", 1.02, 8.5, 0.08, 1);
-    ellipse("8 type 3", 1.25, 8.5, 0.08, 1);
-    ellipse("leader 5", 0.7, 4, 0.1, 2);
-    plot.ellipses.push_back(
-        {0.943, 11.2, 0.012, 0.006, 0.1, Mark::disc, 2.0, 0, true, "A8", "This coil"});
+    ellipse("T-8", 0.84, 8, 0.03, 0, Mark::disc);
+    ellipse("T-11", 0.98, 11, 0.03, 0, Mark::disc);
+    ellipse("T-14", 1.1, 14, 0.03, 0, Mark::disc);
+    ellipse("8 type 6", 1.02, 8.5, 0.08, 1, Mark::square);
+    ellipse("8 type 3", 1.25, 8.5, 0.08, 1, Mark::square);
+    ellipse("leader 5", 0.7, 4, 0.1, 2, Mark::triangle);
+    ellipse("A8", 0.943, 11.2, 0.006, 0, Mark::disc);
+    plot.ellipses.back().own = true;
     plot.legend = {{Mark::disc, 0, "level line"},
                    {Mark::square, 1, "matched tip"},
                    {Mark::triangle, 2, "sinking leader"}};

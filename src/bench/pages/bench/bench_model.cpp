@@ -200,24 +200,24 @@ std::vector<ReadingRow> reading_rows(const Form& form, const CoilInHand& coil) {
     return rows;
 }
 
-BinView bin_view(const Form& form, const Facts& facts) {
+BinView bin_view(const Form& form, const Situation& situation) {
     BinView bin;
     const std::string code(trimmed(form.code));
     const std::string needle = lower_ascii(code);
     std::size_t confirmed = 0;
-    for (const BinCoil& coil : facts.bin) {
+    for (const BinCoil& coil : situation.bin) {
         if (coil.state == CoilState::confirmed) ++confirmed;
         if (lower_ascii(coil.code) == needle) bin.match = coil.id;
         const StateView state = state_view(coil.state);
         const std::string all = lower_ascii(coil.code + "\n" + coil.what + "\n" + state.word);
         if (!needle.empty() && all.find(needle) == std::string::npos) continue;
         bin.rows.push_back({coil.id, coil.code, state, coil.what,
-                            facts.in_hand && facts.in_hand->coil.id == coil.id});
+                            situation.in_hand && situation.in_hand->coil.id == coil.id});
     }
-    const std::size_t count = facts.bin.size();
+    const std::size_t count = situation.bin.size();
     bin.summary =
         fmt::format("{} {}, {} confirmed", count, count == 1 ? "coil" : "coils", confirmed);
-    if (facts.bin.empty()) {
+    if (situation.bin.empty()) {
         bin.nothing = "No coils yet. Type or scan the code of the first one above.";
     } else if (bin.rows.empty()) {
         bin.nothing = "No coil here matches.";
@@ -250,7 +250,7 @@ FactRow fact_row(const char* name, const std::optional<Measured<Q>>& fact, Named
     return {name, in_unit_with_uncertainty(fact->value, fact->uncertainty, unit), {}, true};
 }
 
-std::vector<FactRow> fact_rows(const coilbook::Facts& facts) {
+std::vector<FactRow> fact_rows(const Facts& facts) {
     constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
     constexpr NamedUnit<Length> mm{"mm", millimetre};
     constexpr NamedUnit<Density> g_per_cm3{"g/cm³", gram_per_cubic_centimetre};
@@ -352,8 +352,8 @@ std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
     return coil.verdict.has(Flag::ambiguous) ? "Perhaps " + library[best].name : library[best].name;
 }
 
-VerdictView verdict_view(const Form& form, const Facts& facts, const CoilInHand& coil) {
-    const ReferenceLibrary& library = facts.library;
+VerdictView verdict_view(const Form& form, const Situation& situation, const CoilInHand& coil) {
+    const ReferenceLibrary& library = situation.library;
     const Verdict& verdict = coil.verdict;
     VerdictView view;
     view.state = state_view(coil.state);
@@ -432,18 +432,18 @@ Typed typed_of(const CoilInHand& coil) {
     return typed;
 }
 
-View view_of(const Form& form, const Facts& facts) {
+View view_of(const Form& form, const Situation& situation) {
     View view;
-    view.bin = bin_view(form, facts);
-    view.failure = facts.failure;
-    view.message = facts.message;
-    view.has_coil = facts.in_hand.has_value();
-    if (!facts.in_hand) return view;
-    const CoilInHand& coil = *facts.in_hand;
+    view.bin = bin_view(form, situation);
+    view.failure = situation.failure;
+    view.message = situation.message;
+    view.has_coil = situation.in_hand.has_value();
+    if (!situation.in_hand) return view;
+    const CoilInHand& coil = *situation.in_hand;
     view.coil_code = coil.coil.code;
     view.coil_state = state_view(coil.state);
     view.readings = reading_rows(form, coil);
-    view.verdict = verdict_view(form, facts, coil);
+    view.verdict = verdict_view(form, situation, coil);
     return view;
 }
 

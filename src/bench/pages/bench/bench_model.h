@@ -34,7 +34,7 @@ struct CoilInHand {
 };
 
 // What the page is about, as the catalogue and the engine say it now.
-struct Facts {
+struct Situation {
     std::vector<BinCoil> bin;  // in the order of their codes
     std::optional<CoilInHand> in_hand;
     ReferenceLibrary library;
@@ -42,7 +42,7 @@ struct Facts {
     std::string message;
 };
 
-[[nodiscard]] View view_of(const Form& form, const Facts& facts);
+[[nodiscard]] View view_of(const Form& form, const Situation& situation);
 
 // Which of `words` the typed text means: the one it equals or, if it is the beginning of exactly
 // one, that one. Capitals are forgiven. -1 for none.
