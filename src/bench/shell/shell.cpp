@@ -43,6 +43,9 @@ class Widgets {
     Widgets& operator=(const Widgets&) = delete;
 };
 
+// Seconds between looks at what other programs have done; nothing is drawn unless they did.
+constexpr double look_round_every = 1.0;
+
 // The steps of Ctrl+plus and Ctrl+minus.
 constexpr std::array scale_steps{0.75F, 0.9F, 1.0F, 1.25F, 1.5F, 1.75F, 2.0F, 2.5F, 3.0F, 4.0F};
 
@@ -70,7 +73,7 @@ class Shell {
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
-            window_.wait(screen_.is_busy() ? 0.05 : 0.0);
+            window_.wait(screen_.is_busy() ? 0.001 : look_round_every);
             if (screen_.act()) window_.events().wake();
             if (window_.is_minimised()) {
                 window_.events().frames_due = 0;

@@ -51,7 +51,7 @@ namespace coilbook::bench::bench_page {
                          a_class("unlisted", 6, 2.5)};
     situation.library[2].family = Family::unlisted;
     situation.bin = {{coil_id(1), "A7", CoilState::confirmed, "T-14"},
-                     {coil_id(2), "A8", CoilState::ready_to_confirm, "T-11, 94 %"},
+                     {coil_id(2), "A8", CoilState::ready, "T-11, 94 %"},
                      {coil_id(3), "B12", CoilState::unmeasured, ""}};
     Verdict verdict = a_verdict(3);
     verdict.probabilities = {0.04, 0.94, 0.02};
@@ -59,7 +59,7 @@ namespace coilbook::bench::bench_page {
     verdict.advice = {{ReadingField::sink_time, 1.0, "time a level piece sinking 24 in"}};
     verdict.because = {"It weighs 11.2 gr/ft.", "Next, time a level piece sinking 24 in: 1 bit."};
     situation.in_hand = CoilInHand{.coil = {coil_id(2), "A8", "", Instant{}, false},
-                                   .state = CoilState::ready_to_confirm,
+                                   .state = CoilState::ready,
                                    .readings = {},
                                    .values = {},
                                    .verdict = verdict,

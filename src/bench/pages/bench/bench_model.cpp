@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/verdict_rows.h"
 #include "base/text.h"
 #include "bench/pages/bench/bench_picture.h"
 #include "quantity/print.h"
@@ -63,15 +64,16 @@ std::vector<std::string_view> choices_of(ReadingField field) {
 }
 
 StateView state_view(CoilState state) {
+    const std::string word(app::name_of(state));
     switch (state) {
         case CoilState::unmeasured:
-            return {Mark::ring, Tone::muted, "unmeasured"};
-        case CoilState::needs_a_reading:
-            return {Mark::half, Tone::warn, "needs a reading"};
-        case CoilState::ready_to_confirm:
-            return {Mark::diamond, Tone::accent, "ready to confirm"};
+            return {Mark::ring, Tone::muted, word};
+        case CoilState::needs_reading:
+            return {Mark::half, Tone::warn, word};
+        case CoilState::ready:
+            return {Mark::diamond, Tone::accent, word};
         case CoilState::confirmed:
-            return {Mark::check, Tone::good, "confirmed"};
+            return {Mark::check, Tone::good, word};
     }
     return {};
 }
@@ -240,7 +242,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
 
 template <class Value>
 FactRow facet_row(const char* name, const Facet<Value>& facet) {
-    return {name, facet.value ? name_of(*facet.value) : "none", percent(facet.probability),
+    return {name, facet.value ? name_of(*facet.value) : "none", app::percent(facet.probability),
             facet.value.has_value()};
 }
 
@@ -305,7 +307,7 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
         const bool is_unlisted = library[index].family == Family::unlisted;
         rows.push_back({.class_name = is_unlisted ? std::string() : library[index].name,
                         .name = is_unlisted ? "none of the listed" : library[index].name,
-                        .amount = percent(probability),
+                        .amount = app::percent(probability),
                         .share = probability,
                         .mark = sign.mark,
                         .series = sign.series,
@@ -316,7 +318,7 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
     if (const double rest = 1.0 - shown; rest >= 0.005 && rows.size() < verdict.ranking.size()) {
         rows.push_back({.class_name = {},
                         .name = "all others",
-                        .amount = percent(rest),
+                        .amount = app::percent(rest),
                         .share = rest,
                         .mark = Mark::ring,
                         .series = 4});
@@ -365,7 +367,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         return view;
     }
     if (coil.state != CoilState::unmeasured) {
-        view.certainty = percent(verdict.probabilities[verdict.best()]);
+        view.certainty = app::percent(verdict.probabilities[verdict.best()]);
     }
     view.facets = {facet_row("Grain class", verdict.grain_class),
                    facet_row("Density grade", verdict.density_grade),
@@ -403,12 +405,6 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
 }
 
 }  // namespace
-
-std::string percent(double probability) {
-    if (probability > 0.995 && probability < 1.0) return "over 99 %";
-    if (probability > 0.0 && probability < 0.005) return "under 1 %";
-    return fmt::format("{:.0f} %", 100.0 * probability);
-}
 
 int picked_word(std::string_view typed, const std::vector<std::string_view>& words) {
     const std::string text = lower_ascii(trimmed(typed));

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/bin.h"
 #include "bench/pages/bench/bench_form.h"
 #include "bench/pages/bench/bench_view.h"
 #include "catalog/coil.h"
@@ -15,7 +16,7 @@
 
 namespace coilbook::bench::bench_page {
 
-enum class CoilState { unmeasured, needs_a_reading, ready_to_confirm, confirmed };
+using app::CoilState;
 
 struct BinCoil {
     Id<Coil> id;
@@ -51,8 +52,5 @@ struct Situation {
 // The texts of a coil's readings as its fields show them before anything is typed: as written, but
 // without the unit where it is the one beside the field. Fields for several readings are empty.
 [[nodiscard]] Typed typed_of(const CoilInHand& coil);
-
-// "94 %"; "over 99 %" and "under 1 %" at the ends.
-[[nodiscard]] std::string percent(double probability);
 
 }  // namespace coilbook::bench::bench_page

@@ -206,12 +206,4 @@ TEST_SUITE("What the bench shows") {
         CHECK(mentions(verdict.facts[3].value, "0.5"));
         CHECK_FALSE(mentions(verdict.facts[3].value, "-"));
     }
-
-    TEST_CASE("probabilities at the ends are not rounded to certainty") {
-        CHECK(percent(0.94) == "94 %");
-        CHECK(percent(0.9999) == "over 99 %");
-        CHECK(percent(0.001) == "under 1 %");
-        CHECK(percent(1.0) == "100 %");
-        CHECK(percent(0.0) == "0 %");
-    }
 }
