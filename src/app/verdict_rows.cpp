@@ -1,0 +1,155 @@
+#include "app/verdict_rows.h"
+
+#include <cassert>
+#include <cmath>
+#include <optional>
+#include <string>
+
+#include "app/facet_cells.h"
+#include "quantity/print.h"
+#include "quantity/units.h"
+
+namespace coilbook::app {
+namespace {
+
+// Appends a value and its standard uncertainty, or two missing cells.
+template <class Q>
+void add_fact(std::vector<Cell>& cells, const std::optional<Measured<Q>>& fact, Q unit) {
+    if (fact) {
+        cells.push_back(cell_of(fact->value.in(unit)));
+        cells.push_back(cell_of(fact->uncertainty.in(unit)));
+    } else {
+        cells.insert(cells.end(), 2, Cell{});
+    }
+}
+
+template <class Value>
+void add_facet(std::vector<Cell>& cells, const Facet<Value>& facet) {
+    cells.push_back(facet_cell(facet.value));
+    cells.push_back(cell_of(facet.probability));
+}
+
+std::string joined(const std::vector<Flag>& flags) {
+    std::string words;
+    for (const auto flag : flags) {
+        words += (words.empty() ? "" : " ") + std::string(name_of(flag));
+    }
+    return words;
+}
+
+template <class Q>
+Cell summary(const std::optional<Measured<Q>>& fact, Q unit) {
+    if (!fact) return {};
+    return with_uncertainty(fact->value.in(unit), fact->uncertainty.in(unit));
+}
+
+}  // namespace
+
+std::vector<Column> verdict_columns() {
+    const auto text = [](const char* name) { return Column{name, false, 4}; };
+    const auto number = [](const char* name) { return Column{name, true, 4}; };
+    return {
+        text("code"),
+        number("grains_per_foot"),
+        number("grains_per_foot_u"),
+        number("diameter_mm"),
+        number("diameter_mm_u"),
+        number("density_g_cm3"),
+        number("density_g_cm3_u"),
+        number("sink_rate_in_s"),
+        number("sink_rate_in_s_u"),
+        text("grain_class"),
+        number("grain_class_probability"),
+        text("density_grade"),
+        number("density_grade_probability"),
+        number("line_size"),
+        number("line_size_probability"),
+        text("family"),
+        number("family_probability"),
+        text("best_class"),
+        number("best_class_probability"),
+        text("second_class"),
+        number("second_class_probability"),
+        number("unlisted_probability"),
+        text("next_reading"),
+        number("next_reading_bits"),
+        text("flags"),
+    };
+}
+
+std::vector<Cell> verdict_cells(std::string_view code, const Verdict& verdict,
+                                const ReferenceLibrary& library) {
+    assert(verdict.ranking.size() >= 2 && verdict.probabilities.size() == library.size());
+    std::vector<Cell> cells{std::string(code)};
+    add_fact(cells, verdict.facts.linear_density, grain_per_foot);
+    add_fact(cells, verdict.facts.diameter, millimetre);
+    add_fact(cells, verdict.facts.density, gram_per_cubic_centimetre);
+    add_fact(cells, verdict.facts.sink_rate, inch_per_second);
+    add_facet(cells, verdict.grain_class);
+    add_facet(cells, verdict.density_grade);
+    add_facet(cells, verdict.line_size);
+    add_facet(cells, verdict.family);
+    for (const auto index : {verdict.ranking[0], verdict.ranking[1]}) {
+        cells.push_back(library[index].name);
+        cells.push_back(cell_of(verdict.probabilities[index]));
+    }
+    cells.push_back(cell_of(verdict.unlisted_probability));
+    if (verdict.advice.empty()) {
+        cells.insert(cells.end(), 2, Cell{});
+    } else {
+        cells.push_back(std::string(name_of(verdict.advice.front().field)));
+        cells.push_back(cell_of(verdict.advice.front().bits));
+    }
+    cells.push_back(cell_of(joined(verdict.flags)));
+    return cells;
+}
+
+exchange::Json verdict_details(const Verdict& verdict, const ReferenceLibrary& library) {
+    auto classes = exchange::Json::array();
+    for (std::size_t i = 0; i < library.size(); ++i) {
+        classes.push_back({{"name", library[i].name},
+                           {"probability", exchange::json_from(verdict.probabilities[i])}});
+    }
+    return {{"classes", std::move(classes)}, {"because", verdict.because}};
+}
+
+std::vector<Column> verdict_summary_columns() {
+    // The facts that decide stay longest; the next reading is worth more than a rival's name.
+    return {{"code"},
+            {"best class"},
+            {"how sure", true},
+            {"or else", false, 4, 5},
+            {"gr/ft", true, 4, 1},
+            {"mm", true, 4, 4},
+            {"g/cm3", true, 4, 3},
+            {"sinks in/s", true},
+            {"read next", false, 4, 2},
+            {"flags"}};
+}
+
+std::vector<Cell> verdict_summary_cells(std::string_view code, const Verdict& verdict,
+                                        const ReferenceLibrary& library) {
+    const auto best = verdict.ranking[0];
+    const auto second = verdict.ranking[1];
+    const auto& facts = verdict.facts;
+    // A second class is worth a column only where it could be the one.
+    const bool has_rival = verdict.probabilities[second] >= 0.05;
+    return {std::string(code),
+            library[best].name,
+            percent(verdict.probabilities[best]),
+            cell_of(has_rival ? library[second].name : ""),
+            summary(facts.linear_density, grain_per_foot),
+            summary(facts.diameter, millimetre),
+            summary(facts.density, gram_per_cubic_centimetre),
+            summary(facts.sink_rate, inch_per_second),
+            verdict.advice.empty() ? Cell{} : std::string(name_of(verdict.advice.front().field)),
+            cell_of(joined(verdict.flags))};
+}
+
+std::string percent(double probability) {
+    if (probability > 0.0 && probability < 0.01) return "< 1 %";
+    if (probability < 1.0 && probability > 0.99) return "> 99 %";
+    return std::to_string(std::lround(100.0 * probability)) + " %";
+}
+
+}  // namespace coilbook::app

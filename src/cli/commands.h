@@ -1,0 +1,16 @@
+// The commands, one file each. Each function adds its command to the program; when the person gives
+// that command, it is carried out and its exit status put into `status`. Wrong values of options
+// throw CLI::ParseError, as CLI11 itself does.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+#include "cli/terminal.h"
+
+namespace coilbook::cli {
+
+void add_identify(CLI::App& program, const Terminal& terminal, int& status);
+void add_classes(CLI::App& program, const Terminal& terminal, int& status);
+void add_sink(CLI::App& program, const Terminal& terminal, int& status);
+
+}  // namespace coilbook::cli

@@ -1,0 +1,38 @@
+#include "cli/options.h"
+
+#include "quantity/parse.h"
+
+namespace coilbook::cli {
+
+void add_format(CLI::App& command, app::Format& format) {
+    command
+        .add_option_function<std::string>(
+            "--format",
+            [&format](const std::string& name) {
+                format = value_of("--format", app::format_from(name));
+            },
+            "How rows are written: table for people (default), csv or json for scripts")
+        ->type_name("table|csv|json");
+}
+
+void add_water(CLI::App& command, WaterOptions& options) {
+    command
+        .add_option("--temperature", options.temperature,
+                    "Temperature of the water that the line is fished in")
+        ->type_name("T")
+        ->capture_default_str();
+    command
+        .add_option("--salinity", options.salinity,
+                    "Its practical salinity: 0 is fresh, 35 the open sea")
+        ->type_name("S")
+        ->capture_default_str();
+}
+
+Water water_from(const WaterOptions& options) {
+    const auto temperature =
+        value_of("--temperature", parse_temperature(options.temperature)).value;
+    const auto salinity = value_of("--salinity", Salinity::from_practical(options.salinity));
+    return value_of("--temperature", water_at(temperature, salinity));
+}
+
+}  // namespace coilbook::cli

@@ -1,0 +1,65 @@
+#include "db/backup.h"
+
+#include <sys/stat.h>
+
+#include "support/database.h"
+
+using namespace coilbook;
+using namespace coilbook::db;
+namespace fs = std::filesystem;
+
+namespace {
+
+Database shelf_with_things(const TemporaryFolder& folder) {
+    auto shelf = Database::create(folder / "a.shelf", shelf_kind());
+    run_script(shelf,
+               "CREATE TABLE thing (code TEXT NOT NULL) STRICT;"
+               "INSERT INTO thing VALUES ('A1'), ('A2');");
+    return shelf;
+}
+
+}  // namespace
+
+TEST_SUITE("Backups") {
+    TEST_CASE("the copy holds what is committed, is its owner's alone and one file by itself") {
+        const TemporaryFolder folder;
+        const auto old_mask = ::umask(0);
+        auto shelf = shelf_with_things(folder);
+        fs::create_directory(folder / "kept");
+        const auto kept = folder / "kept" / "a.bak";
+        {
+            Transaction half_done(shelf);
+            half_done.run_script("INSERT INTO thing VALUES ('A3')");
+            back_up(shelf, kept);
+        }
+        ::umask(old_mask);
+        CHECK(std::distance(fs::directory_iterator(folder / "kept"), {}) == 1);
+        CHECK(fs::status(kept).permissions() == (fs::perms::owner_read | fs::perms::owner_write));
+        // 1 says that it needs no log, 2 that it has one: SQLite's fileformat2.html, 1.3.
+        CHECK(bytes_of(kept)[18] == 1);
+        const auto copy = Database::open(kept, shelf_kind());
+        CHECK(number(copy, "SELECT count(*) AS n FROM thing") == 2);
+    }
+
+    TEST_CASE("an older copy of that name is replaced, also after an attempt that was cut short") {
+        const TemporaryFolder folder;
+        const auto shelf = shelf_with_things(folder);
+        write_bytes(folder / "a.bak", "older");
+        write_bytes(folder / "a.bak.tmp", "cut short");
+        back_up(shelf, folder / "a.bak");
+        CHECK(number(Database::open(folder / "a.bak", shelf_kind()),
+                     "SELECT count(*) AS n FROM thing") == 2);
+        CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
+    }
+
+    TEST_CASE("a copy that cannot be made leaves the older one and says what it was doing") {
+        const TemporaryFolder folder;
+        const auto shelf = shelf_with_things(folder);
+        fs::create_directory(folder / "a.bak");
+        write_bytes(folder / "a.bak" / "in the way", "");
+        says(error_of([&] { back_up(shelf, folder / "a.bak"); }), "backing up '");
+        CHECK(fs::exists(folder / "a.bak" / "in the way"));
+        CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
+        says(error_of([&] { back_up(shelf, folder / "no" / "a.bak"); }), "cannot be entered");
+    }
+}

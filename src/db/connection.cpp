@@ -1,0 +1,164 @@
+#include "db/connection.h"
+
+#include <SQLiteCpp/Exception.h>
+
+#include <array>
+#include <charconv>
+#include <utility>
+
+#include "base/error.h"
+#include "base/text.h"
+
+namespace coilbook::db {
+namespace {
+
+constexpr int busy_milliseconds = 5000;
+
+// What SQLite may be asked to handle. Lengths in bytes; far above what a catalogue needs (the
+// longest text is a note, the widest table has about 20 columns) and far below what could hurt.
+// Source of the idea: SQLite's documentation, security.html; the numbers are ours.
+constexpr std::array<std::pair<int, int>, 11> limits{{
+    {SQLITE_LIMIT_LENGTH, 1'000'000},
+    {SQLITE_LIMIT_SQL_LENGTH, 100'000},
+    {SQLITE_LIMIT_COLUMN, 100},
+    {SQLITE_LIMIT_EXPR_DEPTH, 50},
+    {SQLITE_LIMIT_COMPOUND_SELECT, 30},
+    {SQLITE_LIMIT_VDBE_OP, 100'000},
+    {SQLITE_LIMIT_FUNCTION_ARG, 20},
+    {SQLITE_LIMIT_ATTACHED, 0},
+    {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 1000},
+    {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+    {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
+}};
+
+// SQLite asks this about every part of a statement that is being prepared.
+int authorize(void* trusted, int action, const char*, const char* argument, const char*,
+              const char*) {
+    if (*static_cast<const bool*>(trusted)) return SQLITE_OK;
+    switch (action) {
+        case SQLITE_TRANSACTION:
+        case SQLITE_SAVEPOINT:
+        case SQLITE_ATTACH:
+        case SQLITE_DETACH:
+            return SQLITE_DENY;
+        case SQLITE_PRAGMA:  // one without an argument only asks; SQLite's text search does so, too
+            return argument == nullptr ? SQLITE_OK : SQLITE_DENY;
+        default:  // SQLite has some thirty more, all of them ordinary work
+            return SQLITE_OK;
+    }
+}
+
+SQLite::Database opened(const std::string& file, int flags, const std::string& shown) {
+    try {
+        return SQLite::Database(file, flags);
+    } catch (const SQLite::Exception& error) {
+        throw Error("opening " +
+                    in_words(error.getErrorCode(), shown, shown + ": " + error.what()));
+    }
+}
+
+}  // namespace
+
+Connection::Connection(const std::string& file, int flags, std::string shown)
+    : sqlite_(opened(file, flags, shown)), shown_(std::move(shown)) {
+    sqlite3_extended_result_codes(handle(), 1);
+    sqlite3_set_authorizer(handle(), &authorize, &trusted_);
+    sqlite3_busy_timeout(handle(), busy_milliseconds);
+}
+
+void Connection::set_safe() {
+    constexpr std::array<std::pair<int, int>, 4> switches{{{SQLITE_DBCONFIG_DEFENSIVE, 1},
+                                                           {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+                                                           {SQLITE_DBCONFIG_DQS_DML, 0},
+                                                           {SQLITE_DBCONFIG_DQS_DDL, 0}}};
+    for (const auto& [which, value] : switches) {
+        int now = -1;
+        const int code = sqlite3_db_config(handle(), which, value, &now);
+        if (code != SQLITE_OK || now != value) fail(code, "securing", shown_);
+    }
+    for (const auto& [which, value] : limits) sqlite3_limit(handle(), which, value);
+    command("PRAGMA cell_size_check = ON");
+    command("PRAGMA mmap_size = 0");
+    command("PRAGMA foreign_keys = ON");
+    command("PRAGMA recursive_triggers = ON");  // so that REPLACE, too, fires delete triggers
+    if (number("PRAGMA foreign_keys") != 1) throw Error("SQLite was built without foreign keys");
+}
+
+void Connection::command(const char* sql) const {
+    trusted_ = true;
+    const int code = sqlite3_exec(handle(), sql, nullptr, nullptr, nullptr);
+    trusted_ = false;
+    if (code != SQLITE_OK) fail(code, "running", sql);
+}
+
+void Connection::script(const std::string& sql) const {
+    const int code = sqlite3_exec(handle(), sql.c_str(), nullptr, nullptr, nullptr);
+    if (code != SQLITE_OK) fail(code, "running", sql);
+}
+
+std::vector<std::string> Connection::words(const char* sql) const {
+    std::vector<std::string> found;
+    const auto keep = [](void* kept, int, char** values, char**) {
+        static_cast<std::vector<std::string>*>(kept)->emplace_back(values[0] ? values[0] : "");
+        return 0;
+    };
+    trusted_ = true;
+    const int code = sqlite3_exec(handle(), sql, keep, &found, nullptr);
+    trusted_ = false;
+    if (code != SQLITE_OK) fail(code, "running", sql);
+    return found;
+}
+
+std::string Connection::word(const char* sql) const {
+    const auto found = words(sql);
+    return found.empty() ? std::string() : found.front();
+}
+
+std::int64_t Connection::number(const char* sql) const {
+    const auto found = word(sql);
+    std::int64_t value = 0;
+    std::from_chars(found.data(), found.data() + found.size(), value);
+    return value;
+}
+
+void Connection::fail(int code, const char* step, std::string_view sql) const {
+    const std::string said = std::string(step) + " " + shown_sql(sql) + ": ";
+    throw Error(said + in_words(code, shown_, sqlite3_errmsg(handle())));
+}
+
+std::string shown_sql(std::string_view sql) {
+    std::string line;
+    for (const auto piece : pieces(sql, " \t\r\n")) {
+        if (!line.empty()) line += ' ';
+        line += piece;
+        if (line.size() > 200) break;
+    }
+    return coilbook::quoted(line, 120);
+}
+
+std::string in_words(int code, const std::string& shown, const std::string& text) {
+    const std::string as_said = " (" + text + ")";
+    switch (code & 0xFF) {
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            return shown + " is being written by another program; wait for it or close it" +
+                   as_said;
+        case SQLITE_FULL:
+            return "the disk is full; make room and try again" + as_said;
+        case SQLITE_CORRUPT:
+            return shown + " is damaged; keep a copy of it and go back to a backup" + as_said;
+        case SQLITE_NOTADB:
+            return shown + " is not a database that this program can read" + as_said;
+        case SQLITE_READONLY:
+        case SQLITE_PERM:
+            return shown + " or its folder cannot be written; check the permissions" + as_said;
+        case SQLITE_CANTOPEN:
+            return shown + " or its folder cannot be opened; check the permissions" + as_said;
+        case SQLITE_IOERR:
+            return "the disk refused to read or write " + shown + "; check the disk" + as_said;
+        default:
+            return text;
+    }
+}
+
+}  // namespace coilbook::db

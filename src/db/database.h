@@ -1,0 +1,71 @@
+// One SQLite file that is surely ours, opened safely even where it comes from a stranger.
+//
+// A file is taken only if it is an ordinary file with one name, whole, of this program's kind and
+// not newer than the program; a refused file stays as it was, byte for byte, with nothing new
+// beside it (a write-ahead log that was there stays). What is committed survives a power cut
+// (write-ahead log, synchronous FULL); another program that writes is waited for up to 5 s. Leaves
+// out: network drives and folders that a sync tool copies live, where SQLite cannot be safe. One
+// Database serves one thread; copies of its pointer inside statements keep it alive.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace coilbook::db {
+
+class Connection;
+
+// What makes a file ours.
+struct FileKind {
+    std::int32_t application_id = 0;  // SQLite's mark of a program; not 0
+    int newest_version = 0;           // the highest format (user_version) this program knows
+    std::string name;                 // what people call such a file, for messages: "catalogue"
+};
+
+class Database {
+  public:
+    // Opens an existing file, perhaps of an older version: see migration.h.
+    // Throws Error, naming the file and what to do, for a file that is missing, a folder, a link,
+    // one of several names, empty, read-only, not SQLite, another program's, newer, cut off or
+    // damaged, and where another program holds it for more than 5 s.
+    [[nodiscard]] static Database open(const std::filesystem::path& file, const FileKind& kind);
+
+    // Creates a file of version 0, readable by its owner alone whatever the umask.
+    // Throws Error where the name is taken or the folder does not exist; leaves nothing then.
+    [[nodiscard]] static Database create(const std::filesystem::path& file, const FileKind& kind);
+
+    // A database of version 0 that is gone with this value: for tests and for trying things out.
+    [[nodiscard]] static Database in_memory(const FileKind& kind);
+
+    [[nodiscard]] const FileKind& kind() const { return kind_; }
+    // The file with its folder resolved; empty for a database in memory.
+    [[nodiscard]] const std::filesystem::path& file() const { return file_; }
+    // For messages: the file's name in quotes, or "the catalogue in memory".
+    [[nodiscard]] const std::string& shown() const;
+
+    // The format that the file has now: the number of migrations applied. Throws Error.
+    [[nodiscard]] int version() const;
+
+    // A number that differs from an earlier one exactly when another connection (another program,
+    // another window) has committed in between; own writes do not change it. Throws Error.
+    [[nodiscard]] std::int64_t data_version() const;
+
+    // Everything that SQLite finds wrong with the file, indexes and foreign keys included; empty
+    // when it is whole. Reads the whole file. Throws Error.
+    [[nodiscard]] std::vector<std::string> damage() const;
+
+    // For this folder only.
+    [[nodiscard]] const std::shared_ptr<Connection>& connection() const { return connection_; }
+
+  private:
+    Database(std::shared_ptr<Connection> connection, std::filesystem::path file, FileKind kind);
+
+    std::shared_ptr<Connection> connection_;  // never null
+    std::filesystem::path file_;
+    FileKind kind_;
+};
+
+}  // namespace coilbook::db

@@ -1,0 +1,37 @@
+// Whether a file may be opened at all: asked of the file system and of the file's first 100 bytes,
+// before SQLite reads anything. For this folder only.
+//
+// The bytes are read through SQLite's own handle: opening and closing the file a second time in
+// one process would drop the locks of a connection that is open already (POSIX locks belong to the
+// process, not to the handle).
+#pragma once
+
+#include <filesystem>
+
+#include "db/connection.h"
+#include "db/database.h"
+
+namespace coilbook::db {
+
+// `file` with its folder resolved, so that only its last part could still be a link.
+// Throws Error where the folder does not exist or is not a folder.
+[[nodiscard]] std::filesystem::path with_real_folder(const std::filesystem::path& file);
+
+// Throws Error, naming the file and what to do, unless `file` is an ordinary, writable, not empty
+// file with one name. Opens nothing.
+void check_outside(const std::filesystem::path& file, const FileKind& kind);
+
+// Throws Error unless the first 100 bytes of what `connection` has open are those of a whole
+// database of this kind that is not newer than this program. Leaves no -wal or -shm behind.
+void check_header(const Connection& connection, const std::filesystem::path& file,
+                  const FileKind& kind);
+
+// Creates an empty file that only its owner can read and write, whatever the umask. Throws Error
+// where the name is taken. (SQLite itself would create files, and copies, that everyone can read.)
+void create_private(const std::filesystem::path& file);
+
+// The sentence for a file that a newer program has written.
+[[nodiscard]] std::string newer_sentence(const std::string& shown, std::int64_t version,
+                                         const FileKind& kind);
+
+}  // namespace coilbook::db

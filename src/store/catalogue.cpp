@@ -1,0 +1,116 @@
+#include "store/catalogue.h"
+
+#include "db/backup.h"
+#include "store/class_repository.h"
+#include "store/coil_repository.h"
+#include "store/confirmation_repository.h"
+#include "store/history_repository.h"
+#include "store/instrument_repository.h"
+#include "store/reading_repository.h"
+#include "store/schema.h"
+#include "store/setting_repository.h"
+
+namespace coilbook::store {
+namespace {
+
+db::FileKind catalogue_kind() {
+    return {.application_id = 0x436F426B,  // "CoBk"
+            .newest_version = static_cast<int>(schema_steps().size()),
+            .name = "catalogue"};
+}
+
+}  // namespace
+
+// Members in this order: the tables must be there before the repositories prepare their SQL.
+struct Catalogue::Parts {
+    db::Database database;
+    db::Migrated migrated;
+    CoilRepository coils;
+    ReadingRepository readings;
+    InstrumentRepository instruments;
+    ClassRepository classes;
+    ConfirmationRepository confirmations;
+    SettingRepository settings;
+    HistoryRepository history;
+
+    explicit Parts(db::Database opened)
+        : database(std::move(opened)),
+          migrated(db::migrate(database, schema_steps())),
+          coils(database),
+          readings(database),
+          instruments(database),
+          classes(database),
+          confirmations(database),
+          settings(database),
+          history(database) {}
+};
+
+Catalogue::Catalogue(db::Database database)
+    : parts_(std::make_unique<Parts>(std::move(database))) {}
+Catalogue::Catalogue(Catalogue&&) noexcept = default;
+Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
+Catalogue::~Catalogue() = default;
+
+Catalogue Catalogue::open(const std::filesystem::path& file) {
+    return Catalogue(db::Database::open(file, catalogue_kind()));
+}
+
+Catalogue Catalogue::create(const std::filesystem::path& file) {
+    auto database = db::Database::create(file, catalogue_kind());
+    const auto made = database.file();
+    try {
+        return Catalogue(std::move(database));
+    } catch (...) {
+        std::error_code none;
+        std::filesystem::remove(made, none);
+        throw;
+    }
+}
+
+Catalogue Catalogue::in_memory() {
+    return Catalogue(db::Database::in_memory(catalogue_kind()));
+}
+
+CoilRepository& Catalogue::coils() const {
+    return parts_->coils;
+}
+ReadingRepository& Catalogue::readings() const {
+    return parts_->readings;
+}
+InstrumentRepository& Catalogue::instruments() const {
+    return parts_->instruments;
+}
+ClassRepository& Catalogue::classes() const {
+    return parts_->classes;
+}
+ConfirmationRepository& Catalogue::confirmations() const {
+    return parts_->confirmations;
+}
+SettingRepository& Catalogue::settings() const {
+    return parts_->settings;
+}
+HistoryRepository& Catalogue::history() const {
+    return parts_->history;
+}
+
+const std::filesystem::path& Catalogue::file() const {
+    return parts_->database.file();
+}
+const db::Migrated& Catalogue::migrated() const {
+    return parts_->migrated;
+}
+std::int64_t Catalogue::data_version() const {
+    return parts_->database.data_version();
+}
+std::vector<std::string> Catalogue::damage() const {
+    return parts_->database.damage();
+}
+void Catalogue::back_up(const std::filesystem::path& target) const {
+    db::back_up(parts_->database, target);
+}
+
+db::Database& Catalogue::database() const {
+    return parts_->database;
+}
+
+}  // namespace coilbook::store

@@ -1,0 +1,122 @@
+// The catalogue: one file, and the one door through which it is written.
+//
+//     auto catalogue = Catalogue::open(file);
+//     const auto added = catalogue.act(note, [&](Act& act) {
+//         return catalogue.coils().add(act, coil);
+//     });
+//
+// Reading needs no ceremony. Writing needs an Act, which only act() lends: everything done with it
+// is one transaction with one entry in the history, and nothing of it stays when it fails.
+// Ids and moments are passed in. One thread uses a Catalogue; a worker opens its own.
+#pragma once
+
+#include <concepts>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+#include "base/error.h"
+#include "base/result.h"
+#include "db/migration.h"
+#include "store/act.h"
+
+namespace coilbook::store {
+
+class ClassRepository;
+class CoilRepository;
+class ConfirmationRepository;
+class HistoryRepository;
+class InstrumentRepository;
+class ReadingRepository;
+class SettingRepository;
+
+namespace detail {
+
+template <class T>
+struct IsResult : std::false_type {};
+template <class T>
+struct IsResult<Result<T>> : std::true_type {};
+
+}  // namespace detail
+
+class Catalogue {
+  public:
+    // Opens a catalogue and brings it up to date, after a copy of it as it was (see migrated()).
+    // Throws Error, naming the file and what to do, for anything that is not surely a whole
+    // catalogue of this program or an older one; the file is then as it was.
+    [[nodiscard]] static Catalogue open(const std::filesystem::path& file);
+    // Creates an empty one, readable by its owner alone. Throws Error where the name is taken.
+    [[nodiscard]] static Catalogue create(const std::filesystem::path& file);
+    // An empty one that is gone with this value: for tests, and for work without a file.
+    [[nodiscard]] static Catalogue in_memory();
+
+    Catalogue(Catalogue&&) noexcept;
+    Catalogue& operator=(Catalogue&&) noexcept;
+    ~Catalogue();
+
+    // Calls `write` with an Act and gives back what it returns. When that is a Result with a
+    // Problem, or when `write` throws, nothing has happened; an Error says what was being done. An
+    // act that changes nothing leaves no entry in the history.
+    // Waits up to 5 s for another program that writes. Acts do not nest. REQUIRES: note.what is not
+    // empty and note.id is new.
+    template <std::invocable<Act&> Write>
+    auto act(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
+        try {
+            return act_once(note, std::forward<Write>(write));
+        } catch (const Error& error) {
+            throw error.during(note.what);
+        }
+    }
+
+    // References stay valid as long as this value is neither moved from nor gone.
+    [[nodiscard]] CoilRepository& coils() const;
+    [[nodiscard]] ReadingRepository& readings() const;
+    [[nodiscard]] InstrumentRepository& instruments() const;
+    [[nodiscard]] ClassRepository& classes() const;
+    [[nodiscard]] ConfirmationRepository& confirmations() const;
+    [[nodiscard]] SettingRepository& settings() const;
+    [[nodiscard]] HistoryRepository& history() const;
+
+    // The file with its folder resolved; empty for one in memory.
+    [[nodiscard]] const std::filesystem::path& file() const;
+    // What opening it did to its format, and where the copy of before is.
+    [[nodiscard]] const db::Migrated& migrated() const;
+    // Differs from an earlier answer exactly when somebody else has written in between: another
+    // window, another program. Cheap enough for every second. Throws Error.
+    [[nodiscard]] std::int64_t data_version() const;
+    // What is wrong with the file, in SQLite's words; empty when it is whole. Reads all of it.
+    [[nodiscard]] std::vector<std::string> damage() const;
+    // Copies it, checked, while others may write (db/backup.h). REQUIRES: it is a file.
+    void back_up(const std::filesystem::path& target) const;
+
+  private:
+    struct Parts;
+    explicit Catalogue(db::Database database);
+
+    [[nodiscard]] db::Database& database() const;
+
+    template <class Write>
+    auto act_once(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
+        using Answer = std::invoke_result_t<Write, Act&>;
+        Act act(database(), note);
+        if constexpr (std::is_void_v<Answer>) {
+            std::invoke(std::forward<Write>(write), act);
+            act.finish();
+        } else {
+            Answer answer = std::invoke(std::forward<Write>(write), act);
+            if constexpr (detail::IsResult<Answer>::value) {
+                if (!answer) return answer;
+            }
+            act.finish();
+            return answer;
+        }
+    }
+
+    std::unique_ptr<Parts> parts_;  // never null, unless moved from
+};
+
+}  // namespace coilbook::store
