@@ -17,6 +17,10 @@ class CatalogueScreen : public Screen {
     CatalogueScreen(app::Workshop& workshop, std::string name)
         : desk_(workshop), name_(std::move(name)) {}
 
+    [[nodiscard]] std::string title() override {
+        const std::string& coil = desk_.view().title;
+        return coil.empty() ? "Coilbook" : coil + " – Coilbook";
+    }
     [[nodiscard]] std::string subtitle() const override { return name_; }
     void draw(const Look& look) override {
         bench_page::draw(look, desk_.view(), desk_.form(), desk_.outbox());

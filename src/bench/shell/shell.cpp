@@ -107,6 +107,7 @@ class Shell {
         ImGui::NewFrame();
         draw();
         ImGui::Render();
+        follow_title();
         const ImVec4 ground = ImGui::GetStyle().Colors[ImGuiCol_WindowBg];
         glViewport(0, 0, size.width, size.height);
         glClearColor(ground.x, ground.y, ground.z, 1.0F);
@@ -129,7 +130,15 @@ class Shell {
         if (wish.other_theme) theme_ = other(theme_);
         if (wish.scale_step != 0) own_scale_ = stepped(look_.scale, wish.scale_step);
         if (wish.monitor_scale) own_scale_.reset();
+        if (wish.quit) window_.close();
         if (wish.any()) window_.events().wake();
+    }
+
+    void follow_title() {
+        const std::string title = screen_.title();
+        if (title == title_) return;
+        title_ = title;
+        window_.set_title(title_);
     }
 
     // Brings style and fonts up to the theme and the scale, if one of them has changed.
@@ -154,6 +163,7 @@ class Shell {
     ThemeName theme_;
     std::optional<float> own_scale_;  // the person's; without it the monitor's
     Pointer pointer_;
+    std::string title_;
 };
 
 }  // namespace

@@ -16,6 +16,8 @@ class Screen {
     Screen& operator=(const Screen&) = delete;
     virtual ~Screen() = default;
 
+    // What the system calls the window: the coil in hand and its verdict.
+    [[nodiscard]] virtual std::string title() = 0;
     // The catalogue at hand and its state in a few words, for the top bar.
     [[nodiscard]] virtual std::string subtitle() const = 0;
     // Draws into the current window of the widget library.

@@ -59,6 +59,7 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
     if (shifted_plus || control_pressed(key::pad_plus)) wish.scale_step = 1;
     if (control_pressed('-') || control_pressed(key::pad_minus)) wish.scale_step = -1;
     if (control_pressed('0')) wish.monitor_scale = true;
+    if (control_pressed('Q')) wish.quit = true;
 
     ImGui::SetCursorPos({start.x, start.y + height + look.px(10)});
     return wish;

@@ -12,8 +12,9 @@ struct TopBarWish {
     bool other_theme = false;    // F2
     int scale_step = 0;          // Ctrl+plus, Ctrl+minus
     bool monitor_scale = false;  // Ctrl+0
+    bool quit = false;           // Ctrl+Q
 
-    [[nodiscard]] bool any() const { return other_theme || scale_step != 0 || monitor_scale; }
+    [[nodiscard]] bool any() const { return other_theme || scale_step != 0 || monitor_scale || quit; }
 };
 
 [[nodiscard]] TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle);

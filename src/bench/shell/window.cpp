@@ -146,8 +146,8 @@ bool Window::should_close() const {
     return glfwWindowShouldClose(handle_) != GLFW_FALSE;
 }
 
-void Window::should_not_close() {
-    glfwSetWindowShouldClose(handle_, GLFW_FALSE);
+void Window::close() {
+    glfwSetWindowShouldClose(handle_, GLFW_TRUE);
 }
 
 void Window::wait(double seconds) {

@@ -35,7 +35,7 @@ class Window {
     [[nodiscard]] GLFWwindow* handle() const { return handle_; }
 
     [[nodiscard]] bool should_close() const;
-    void should_not_close();
+    void close();  // as if the person had closed it
     // Sleeps until something happens, at most `seconds` if that is above 0, or not at all if
     // frames are due or input waits.
     void wait(double seconds);

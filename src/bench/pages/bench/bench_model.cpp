@@ -440,6 +440,9 @@ View view_of(const Form& form, const Situation& situation) {
     view.coil_state = state_view(coil.state);
     view.readings = reading_rows(form, coil);
     view.verdict = verdict_view(form, situation, coil);
+    const std::string& last = coil.confirmed_as ? view.coil_state.word : view.verdict.certainty;
+    view.title = view.coil_code + ": " + view.verdict.headline;
+    if (!last.empty()) view.title += ", " + last;
     return view;
 }
 

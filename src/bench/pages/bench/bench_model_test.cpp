@@ -151,6 +151,16 @@ TEST_SUITE("What the bench shows") {
         CHECK(verdict.bars[2].class_name.empty());  // none of the listed cannot be confirmed
     }
 
+    TEST_CASE("the window is named after the coil in hand and its verdict") {
+        Situation situation = a_situation();
+        CHECK(view_of(a_form(situation), situation).title == "A8: T-11, 94 %");
+        situation.in_hand->confirmed_as = "T-11";
+        situation.in_hand->state = CoilState::confirmed;
+        CHECK(view_of(a_form(situation), situation).title == "A8: T-11, confirmed");
+        situation.in_hand.reset();
+        CHECK(view_of(a_form(situation), situation).title.empty());
+    }
+
     TEST_CASE("an unsure verdict does not pretend") {
         Situation situation = a_situation();
         situation.in_hand->verdict.flags = {Flag::ambiguous};

@@ -101,6 +101,7 @@ struct VerdictView {
 struct View {
     BinView bin;
     bool has_coil = false;  // a coil is in hand; else readings and verdict are not drawn
+    std::string title;      // "A8: T-11, 94 %", for the window's name; empty without a coil
     std::string coil_code;
     StateView coil_state;
     std::vector<ReadingRow> readings;
