@@ -9,8 +9,8 @@ namespace coilbook::app {
 namespace {
 
 exchange::InstrumentsResult instruments_for(const IdentifyRequest& request) {
-    if (request.instruments.empty()) return default_instruments();
-    return exchange::read_instruments(request.instruments);
+    if (request.instruments_file.empty()) return request.instruments;
+    return exchange::read_instruments(request.instruments_file, request.instruments);
 }
 
 // The verdict on one row, or what is wrong with it.

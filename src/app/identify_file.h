@@ -10,12 +10,14 @@
 #include "base/result.h"
 #include "catalog/reference_class.h"
 #include "line/water.h"
+#include "metrology/instrument.h"
 
 namespace coilbook::app {
 
 struct IdentifyRequest {
     std::filesystem::path readings;
-    std::filesystem::path instruments;  // a file of them; empty: the ordinary ones
+    Instruments instruments = default_instruments();
+    std::filesystem::path instruments_file;  // of more instruments; empty: none
     ReferenceLibrary library;
     Water fished_in = fresh_water_at_10_C();  // for the sink rates
     Format format = Format::table;

@@ -48,7 +48,7 @@ Outcome identified(const std::string& text, Format format, bool stops_at_first_p
     const FileOnDisk file(text);
     IdentifyRequest request;
     request.readings = file.path();
-    request.instruments = instruments;
+    request.instruments_file = instruments;
     request.library = built_in_library();
     request.format = format;
     request.stops_at_first_problem = stops_at_first_problem;

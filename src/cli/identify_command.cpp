@@ -14,6 +14,7 @@ namespace {
 
 struct Options {
     std::string readings;
+    std::string catalog;
     std::string instruments;
     WaterOptions water;
     app::Format format = app::Format::table;
@@ -23,8 +24,14 @@ struct Options {
 int identify_all(const Options& options, const Terminal& terminal) {
     app::IdentifyRequest request;
     request.readings = options.readings;
-    request.instruments = options.instruments;
-    request.library = app::built_in_library();
+    request.instruments_file = options.instruments;
+    if (options.catalog.empty()) {
+        request.library = app::built_in_library();
+    } else {
+        const auto workshop = open_workshop(options.catalog, terminal);
+        request.library = workshop.library();
+        request.instruments = workshop.instruments();
+    }
     request.fished_in = water_from(options.water);
     request.format = options.format;
     request.terminal_width = terminal.out_width;
@@ -56,6 +63,8 @@ void add_identify(CLI::App& program, const Terminal& terminal, int& status) {
     command->add_option("READINGS.csv", options->readings, "The readings, one row a coil")
         ->type_name("")
         ->required();
+    add_catalog(*command, options->catalog,
+                " whose classes and instruments count; else the built-in ones");
     command
         ->add_option("--instruments", options->instruments,
                      "What is known about the scale, tape, micrometer and clocks")

@@ -1,5 +1,7 @@
 #include "cli/options.h"
 
+#include <optional>
+
 #include "quantity/parse.h"
 
 namespace coilbook::cli {
@@ -13,6 +15,18 @@ void add_format(CLI::App& command, app::Format& format) {
             },
             "How rows are written: table for people (default), csv or json for scripts")
         ->type_name("table|csv|json");
+}
+
+void add_catalog(CLI::App& command, std::string& file, const std::string& otherwise) {
+    command.add_option("--catalog", file, "The catalogue" + otherwise)->type_name("FILE");
+}
+
+std::filesystem::path catalogue_path_from(const std::string& file) {
+    return app::catalogue_path(file.empty() ? std::nullopt : std::optional(file));
+}
+
+app::Workshop open_workshop(const std::string& file, const Terminal& terminal) {
+    return app::Workshop::open(catalogue_path_from(file), terminal.surroundings);
 }
 
 void add_water(CLI::App& command, WaterOptions& options) {

@@ -2,16 +2,35 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <string>
 
 #include "app/table.h"
+#include "app/workshop.h"
 #include "base/result.h"
+#include "cli/run.h"
 #include "line/water.h"
 
 namespace coilbook::cli {
 
 // --format table|csv|json, into `format`.
 void add_format(CLI::App& command, app::Format& format);
+
+// --catalog FILE, into `file`; what it means when it is not given is told by `otherwise`.
+void add_catalog(CLI::App& command, std::string& file, const std::string& otherwise);
+// The catalogue of --catalog, $COILBOOK_CATALOG or the default place.
+[[nodiscard]] std::filesystem::path catalogue_path_from(const std::string& file);
+[[nodiscard]] app::Workshop open_workshop(const std::string& file, const Terminal& terminal);
+inline constexpr const char* or_default_catalogue =
+    "; else $COILBOOK_CATALOG, else coilbook/catalogue.coilbook in the data folder";
+
+// 0, or 1 after telling the Problem.
+template <class Value>
+[[nodiscard]] int status_of(const Result<Value>& result, const Terminal& terminal) {
+    if (result) return done;
+    tell(terminal, result.error());
+    return could_not_be_done;
+}
 
 // --temperature and --salinity of the water that the line is fished in.
 struct WaterOptions {

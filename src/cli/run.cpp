@@ -44,6 +44,9 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
             "Exit status: 0 done; 1 could not be done, with the reason on standard error; 2 wrong "
             "usage.\n"
             "coilbook COMMAND --help tells more about a command.");
+        add_init(program, terminal, status);
+        add_coils(program, terminal, status);
+        add_readings(program, terminal, status);
         add_identify(program, terminal, status);
         add_classes(program, terminal, status);
         add_sink(program, terminal, status);

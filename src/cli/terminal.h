@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <ostream>
 
+#include "app/surroundings.h"
 #include "app/text_width.h"
 #include "base/result.h"
 
@@ -14,6 +15,7 @@ struct Terminal {
     std::ostream& err;            // everything else
     std::size_t out_width = 0;    // columns, if `out` is a terminal; else 0
     bool shows_progress = false;  // whether a person watches `err`
+    app::Surroundings surroundings = app::real_surroundings("coilbook");
 };
 
 // Tells a Problem on one line of `err`, whatever bytes a file or its name may hold.

@@ -75,17 +75,10 @@ std::optional<std::size_t> column_named(const std::vector<ColumnHead>& heads,
 }
 
 Result<std::string> column_unit_for(ReadingField field, std::string_view unit) {
-    // Units are lower case but those of temperature, which are capitals; °C has both.
-    std::string upper = lower_ascii(unit);
-    for (char& c : upper) {
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    }
-    for (const auto& spelling : {std::string(unit), lower_ascii(unit), upper}) {
-        if (!problem_with(field, spelling)) return spelling;
-    }
+    const auto wrong = problem_with(field, unit);
+    if (!wrong) return std::string(unit);
     return problem(std::string(name_of(field)),
-                   "the column's head has the unknown unit " + quoted(unit),
-                   problem_with(field, unit)->suggestion);
+                   "the column's head has the unknown unit " + quoted(unit), wrong->suggestion);
 }
 
 }  // namespace coilbook::exchange

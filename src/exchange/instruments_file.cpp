@@ -53,7 +53,8 @@ Result<TemperatureDifference> figure_from(std::string_view text, NumberStyle sty
 // One file on its way to being instruments.
 class InstrumentsReader {
   public:
-    explicit InstrumentsReader(CsvReader csv) : csv_(std::move(csv)) {}
+    InstrumentsReader(CsvReader csv, Instruments drawer)
+        : csv_(std::move(csv)), instruments_(std::move(drawer)) {}
 
     [[nodiscard]] InstrumentsResult read() {
         understand_header();
@@ -165,23 +166,24 @@ class InstrumentsReader {
 
     CsvReader csv_;
     std::vector<ColumnHead> heads_;
-    Instruments instruments_ = default_instruments();
+    Instruments instruments_;
     std::vector<Problem> problems_;
     std::map<std::string, std::size_t> line_of_code_;
 };
 
-InstrumentsResult read_all(Result<CsvReader> csv) {
+InstrumentsResult read_all(Result<CsvReader> csv, Instruments drawer) {
     if (!csv) return tl::unexpected(std::vector{csv.error()});
-    return InstrumentsReader(std::move(*csv)).read();
+    return InstrumentsReader(std::move(*csv), std::move(drawer)).read();
 }
 
 }  // namespace
 
-InstrumentsResult read_instruments(const std::filesystem::path& path) {
-    return read_all(CsvReader::open(path));
+InstrumentsResult read_instruments(const std::filesystem::path& path, Instruments drawer) {
+    return read_all(CsvReader::open(path), std::move(drawer));
 }
-InstrumentsResult read_instruments(std::istream& stream, const std::string& name) {
-    return read_all(CsvReader::over(stream, name));
+InstrumentsResult read_instruments(std::istream& stream, const std::string& name,
+                                   Instruments drawer) {
+    return read_all(CsvReader::over(stream, name), std::move(drawer));
 }
 
 }  // namespace coilbook::exchange

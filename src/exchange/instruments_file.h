@@ -21,12 +21,14 @@ namespace coilbook::exchange {
 // place in its field, "FILE:LINE: COLUMN".
 using InstrumentsResult = tl::expected<Instruments, std::vector<Problem>>;
 
-// default_instruments() with those of the file added. Figures need units that fit the kind (a
-// thermometer's are spans: "0.5 C" is half a kelvin), in the cell or in the column's head; none may
-// be negative but the offset, and not all of a kind's errors zero. Codes are unique in the file.
-// Throws Error if the disk fails.
-[[nodiscard]] InstrumentsResult read_instruments(const std::filesystem::path& path);
+// `drawer` with the instruments of the file added, or put in place of those of the same kind and
+// code. Figures need units that fit the kind (a thermometer's are spans: "0.5 C" is half a kelvin),
+// in the cell or in the column's head; none may be negative but the offset, and not all of a kind's
+// errors zero. Codes are unique in the file. Throws Error if the disk fails.
+[[nodiscard]] InstrumentsResult read_instruments(const std::filesystem::path& path,
+                                                 Instruments drawer = default_instruments());
 // The same from a stream; `name` stands for the file in Problems.
-[[nodiscard]] InstrumentsResult read_instruments(std::istream& stream, const std::string& name);
+[[nodiscard]] InstrumentsResult read_instruments(std::istream& stream, const std::string& name,
+                                                 Instruments drawer = default_instruments());
 
 }  // namespace coilbook::exchange

@@ -72,6 +72,17 @@ TEST_SUITE("Instruments files") {
                      "shop.csv:3: code: a scale without code stands already in the row on line 2"));
     }
 
+    TEST_CASE("a drawer keeps its other instruments") {
+        auto drawer = default_instruments();
+        drawer.scales["old"] = drawer.scales.at("");
+        drawer.scales["S1"] = drawer.scales.at("");
+        std::istringstream stream("code,kind,resolution\nS1,scale,5 gr\n");
+        const auto instruments = read_instruments(stream, "shop.csv", drawer);
+        REQUIRE(instruments.has_value());
+        CHECK(scale_of(*instruments, "old") == drawer.scales.at("old"));
+        CHECK(near(scale_of(*instruments, "S1")->resolution, 5.0 * grain, 1e-9 * grain));
+    }
+
     TEST_CASE("a unit in a head counts where a cell has none, and must fit") {
         std::istringstream stream("kind,code,resolution [mm]\nmicrometer,M1,0.01\nscale,S1,0.1\n");
         const auto problems = refusal(read_instruments(stream, "shop.csv"));

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
 
 #include "identify/posterior.h"
@@ -54,14 +53,13 @@ bool can_be(const CoilReadings& readings, MixedUp which) {
 std::vector<std::string> contradictions(const CoilReadings& readings, const Evidence& evidence,
                                         const Fit& fit) {
     std::vector<std::string> sentences;
-    if (fit.surplus > 0) {
-        const boost::math::chi_squared by_chance(fit.surplus);
-        if (boost::math::cdf(boost::math::complement(by_chance, fit.chi_square)) <
-            contradiction_chance) {
-            sentences.push_back(
-                "The readings contradict each other by far more than their uncertainties; take "
-                "the doubtful one again.");
-        }
+    if (!fit.possible) {
+        sentences.push_back("By its other readings it cannot sink, and yet a drop was timed.");
+    }
+    if (fit.contradictory) {
+        sentences.push_back(
+            "The readings contradict each other by far more than their uncertainties; take the "
+            "doubtful one again.");
     }
     if (readings.submerged_weight && readings.sample_weight &&
         readings.submerged_weight->value >= readings.sample_weight->value) {
@@ -134,7 +132,15 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
     const double prior = mixup_rate / static_cast<double>(suspects.size());
     double all = 1.0 - mixup_rate;  // likelihoods over that of the readings as noted
     for (auto& suspect : suspects) {
-        const auto evidence = evidence_of(as_meant(readings, suspect), instruments);
+        const auto meant = as_meant(readings, suspect);
+        const auto evidence = evidence_of(meant, instruments);
+        if (!evidence) continue;  // scaled, the weight is no line's
+        // Only a mix-up that leaves nothing odd explains anything.
+        const auto fit = fit_facts(*evidence, fresh_water_at_10_C());
+        if (!contradictions(meant, *evidence, fit).empty() ||
+            !implausibilities(fit.facts).empty()) {
+            continue;
+        }
         const double ln_meant = posterior(*evidence, library, updates, probabilities);
         // Bounded, so that readings far from everything do not overflow.
         suspect.probability = prior * std::exp(std::min(ln_meant - ln_likelihood, 600.0));

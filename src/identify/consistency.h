@@ -13,8 +13,6 @@
 
 namespace coilbook {
 
-// Readings that disagree this badly by chance come up once in so many coils.
-inline constexpr double contradiction_chance = 0.001;
 // Diameters of a level coil that spread more than this contradict each other (own assumption).
 inline constexpr double level_diameter_spread = 0.15;
 
@@ -39,8 +37,9 @@ struct UnitMixup {
 inline constexpr double mixup_rate = 0.01;
 
 // The likeliest mix-up if mix-ups are more probable than not, by how well the library explains the
-// readings as noted and with weights scaled by 15.43 or its inverse. `ln_likelihood` is what
-// posterior() gave for the readings as noted.
+// readings as noted and with weights scaled by 15.43 or its inverse; a mix-up that would leave the
+// readings contradicting each other, or an implausible line, explains nothing. `ln_likelihood` is
+// what posterior() gave for the readings as noted.
 // REQUIRES: evidence_of() accepts the readings.
 [[nodiscard]] std::optional<UnitMixup> unit_mixup(const CoilReadings& readings,
                                                   const Instruments& instruments,

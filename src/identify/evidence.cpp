@@ -27,8 +27,11 @@ Errors<Q> errors_of(const Stated<Q>& stated, const Instrument<Q>& instrument) {
             shared_uncertainty(instrument)};
 }
 
-// A reading that somebody states to be exact is taken as good to a part in a million.
-constexpr double exactness_floor = 1e-12;
+// A reading that somebody states to be exact is taken as good to a part in ten thousand.
+constexpr double exactness_floor = 1e-8;
+
+// Above this a logarithm is no longer straight enough for first-order uncertainties.
+constexpr double most_relative_uncertainty = 0.5;
 
 double square(double number) {
     return number * number;
@@ -77,7 +80,7 @@ struct Joint {
     int add(const Eigen::RowVector2d& row, double value, double variance) {
         a.row(count) = row;
         b(count) = value;
-        covariance(count, count) = variance + exactness_floor;
+        covariance(count, count) = std::max(variance, exactness_floor);
         return count++;
     }
     void couple(int i, int j, double value) { covariance(i, j) = covariance(j, i) = value; }
@@ -130,7 +133,79 @@ double diameter_variance(const CoilReadings& readings, const Micrometer& microme
             square(shared_uncertainty(micrometer) / mean) + square(soft_coating_uncertainty / mean);
     }
     const bool tapered = readings.taper == Taper::tapered;
-    return own / n + shared + (tapered ? square(tapered_diameter_sd) : 0.0);
+    return own / n + shared + (tapered ? square(tapered_diameter_sd) / n : 0.0);
+}
+
+// See tapered_sample_sd.
+double tapered_variance(const CoilReadings& readings) {
+    if (readings.taper != Taper::tapered) return 0.0;
+    const Length whole = readings.whole_length ? readings.whole_length->value : usual_tip;
+    const double missing = std::max(0.1, 1.0 - readings.sample_length->value / whole);
+    return square(missing * tapered_sample_sd);
+}
+
+// Refuses a reading that nothing sensible is left of.
+template <class Q>
+std::optional<Problem> refusal(const std::optional<Stated<Q>>& stated,
+                               const Instrument<Q>& instrument, const char* field) {
+    if (!stated) return std::nullopt;
+    const auto errors = errors_of<Q>(*stated, instrument);
+    if (errors.value <= Q{}) {
+        return Problem{field, "it is not above its instrument's offset",
+                       "a reading above the offset that the instrument is known to have"};
+    }
+    if (relative_variance(errors) > square(most_relative_uncertainty)) {
+        return Problem{field, "its uncertainty is more than half of it",
+                       "a larger piece, a finer instrument or a smaller stated uncertainty"};
+    }
+    return std::nullopt;
+}
+
+std::optional<Problem> refusal_of_piece(const std::optional<WeighedPiece>& piece,
+                                        const char* field) {
+    if (!piece) return std::nullopt;
+    const LinearDensity line = piece->weight.value / piece->length.value;
+    if (line >= lightest_conceivable_line && line <= heaviest_conceivable_line) return std::nullopt;
+    return Problem{field, "weight and length together are no line's", "0.001 to 10000 gr/ft"};
+}
+
+// The first reading, or pair of readings, that cannot be weighed up.
+std::optional<Problem> first_refusal(const CoilReadings& readings, const Scale& scale,
+                                     const Tape& tape, const Micrometer& micrometer,
+                                     const Stopwatch& stopwatch) {
+    std::optional<Problem> found;
+    const auto look = [&](const std::optional<Problem>& refused) {
+        if (!found) found = refused;
+    };
+    look(refusal<Mass>(readings.sample_weight, scale, "sample_weight"));
+    look(refusal<Length>(readings.sample_length, tape, "sample_length"));
+    look(refusal<Mass>(readings.whole_weight, scale, "whole_weight"));
+    look(refusal<Length>(readings.whole_length, tape, "whole_length"));
+    look(refusal<Length>(readings.sink_distance, tape, "sink_distance"));
+    look(refusal<Duration>(readings.sink_time, stopwatch, "sink_time"));
+    for (const auto& diameter : readings.diameters) {
+        look(refusal<Length>(diameter, micrometer, "diameters"));
+    }
+    look(refusal_of_piece(weighed_sample(readings), "sample_weight"));
+    look(refusal_of_piece(weighed_whole(readings), "whole_weight"));
+    if (readings.submerged_weight && readings.sample_weight &&
+        readings.submerged_weight->value > 2.0 * readings.sample_weight->value) {
+        look(Problem{"submerged_weight", "it is far above the weight in air",
+                     "less than sample_weight"});
+    }
+    if (readings.sink_distance && readings.sink_time) {
+        const Speed rate = readings.sink_distance->value / readings.sink_time->value;
+        if (rate < slowest_conceivable_drop || rate > fastest_conceivable_drop) {
+            look(Problem{"sink_time", "distance and time together are no line's sink rate",
+                         "0.005 to 200 in/s"});
+        }
+    }
+    if (readings.water_temperature && readings.water_temperature->uncertainty &&
+        readings.water_temperature->uncertainty->kelvin() > 20.0) {
+        look(Problem{"water_temperature", "its stated uncertainty is too large to mean anything",
+                     "at most 20 C"});
+    }
+    return found;
 }
 
 Temperature bucket_temperature(const CoilReadings& readings) {
@@ -225,7 +300,8 @@ BentResiduals Evidence::bent_residuals(const LinePoint& point) const {
         ++residuals.count;
     }
     if (drop) {
-        if (std::exp(point.y()) <= drop->water.density.in(gram_per_cubic_centimetre)) {
+        const double lightest = std::log(drop->water.density.in(gram_per_cubic_centimetre));
+        if (!is_conceivable(point) || point.y() <= lightest) {
             residuals.possible = false;
             return residuals;
         }
@@ -255,13 +331,16 @@ Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& in
 
     const auto bucket = water_at(bucket_temperature(readings));
     if (!bucket) return tl::unexpected(bucket.error());
+    if (auto refused =
+            first_refusal(readings, *scale, *tape, *micrometer, instruments.stopwatches.at(""))) {
+        return tl::unexpected(std::move(*refused));
+    }
 
     Evidence evidence{{}, {}, {}, readings.tint, readings.taper, readings.floats, {}, *bucket};
     if (readings.whole_length) evidence.whole_length = readings.whole_length->value;
 
     const auto weighings = weighings_of(readings, *scale, *tape);
     const Eigen::RowVector2d x_row{1.0, 0.0};
-    const bool tapered = readings.taper == Taper::tapered;
     Joint joint;
     int sample = -1;
     int whole = -1;
@@ -269,7 +348,7 @@ Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& in
         const auto& piece = *weighings.sample;
         sample = joint.add(x_row, ln_weight_per_length(piece),
                            relative_variance(piece.weight) + relative_variance(piece.length) +
-                               (tapered ? square(tapered_sample_sd) : 0.0));
+                               tapered_variance(readings));
     }
     if (weighings.whole) {
         const auto& piece = *weighings.whole;

@@ -28,10 +28,19 @@
 
 namespace coilbook {
 
-// How far a piece of a tapered coil may differ from the coil's mean, in ln of weight per foot and
-// of diameter. The project's own assumption; no published source.
+// How far a short piece, or one diameter, of a tapered coil may differ from the coil's mean, in ln
+// of weight per foot and of diameter. A piece of length ℓ of a coil of length L differs by 1 − ℓ/L
+// of it, but by a tenth at least; without the whole length, L is that of a usual tip. Diameters in
+// n places average out as 1/√n. The project's own assumptions; no published source.
 inline constexpr double tapered_sample_sd = 0.15;
 inline constexpr double tapered_diameter_sd = 0.08;
+inline constexpr Length usual_tip = 12.0 * foot;
+
+// Readings outside these together are no line's, and are refused rather than weighed up.
+inline constexpr LinearDensity lightest_conceivable_line = 0.001 * grain_per_foot;
+inline constexpr LinearDensity heaviest_conceivable_line = 10'000.0 * grain_per_foot;
+inline constexpr Speed slowest_conceivable_drop = 0.005 * inch_per_second;
+inline constexpr Speed fastest_conceivable_drop = 200.0 * inch_per_second;
 // How sure the temperature is where none was read, and how ln v depends on it (0.28 % a kelvin for
 // a 2 g/cm3 line of 1 mm between 5 and 20 °C, from the tables that sink_rate_test.cpp uses).
 inline constexpr TemperatureDifference unread_temperature_uncertainty =
@@ -67,7 +76,7 @@ struct BentResiduals {
     int count = 0;
     Eigen::Vector2d value = Eigen::Vector2d::Zero();
     Eigen::Matrix2d slope = Eigen::Matrix2d::Zero();
-    bool possible = true;  // false where the line would not sink although it was seen to
+    bool possible = true;  // false where no such line sinks, although it was seen to
 };
 
 struct Evidence {
@@ -88,7 +97,9 @@ struct Evidence {
 };
 
 // The evidence in a coil's readings. A reading without its partner (a sample's weight without its
-// length, a drop without its time) says nothing yet. A Problem for an unknown instrument.
+// length, a drop without its time) says nothing yet. A Problem for an unknown instrument, for a
+// reading that is not above its instrument's offset, for one whose uncertainty, by its instrument
+// or as stated, is more than half of it, and for readings that together are no line's.
 [[nodiscard]] Result<Evidence> evidence_of(const CoilReadings& readings,
                                            const Instruments& instruments);
 

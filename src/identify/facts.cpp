@@ -4,6 +4,7 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <algorithm>
+#include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
 
 namespace coilbook {
@@ -133,6 +134,7 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     Fit fit;
     const auto solution = solve(evidence);
     const auto& residuals = solution.residuals;
+    fit.possible = residuals.possible;
     if (residuals.count == 0 || !residuals.possible) return fit;
     Eigen::Matrix3d information = residuals.slope.transpose() * residuals.slope;
     const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> directions(
@@ -141,12 +143,19 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     fit.chi_square = residuals.value.squaredNorm();
     fit.surplus = residuals.count - found - (evidence.drop ? 1 : 0);
 
-    if (!evidence.drop) {  // without a drop the drag law's error is known only by its size
+    const bool sinks_somehow = is_conceivable(solution.unknowns.head<2>());
+    if (!evidence.drop && sinks_somehow) {  // the drag law's error is known only by its size
         const double sd = sink_rate_model_uncertainty(
             sink(line_at(solution.unknowns.head<2>()), fished_in).reynolds);
         information(2, 2) += 1.0 / (sd * sd);
     }
-    const Eigen::Matrix3d covariance = (information + hold).inverse();
+    Eigen::Matrix3d covariance = (information + hold).inverse();
+    if (fit.surplus > 0) {
+        const boost::math::chi_squared by_chance(fit.surplus);
+        const auto exceeding = boost::math::complement(by_chance, fit.chi_square);
+        fit.contradictory = boost::math::cdf(exceeding) < contradiction_chance;
+        if (fit.contradictory) covariance *= fit.chi_square / fit.surplus;
+    }
     const LinePoint point = solution.unknowns.head<2>();
     const Eigen::Matrix2d c = covariance.topLeftCorner<2, 2>();
     const auto d = ln_diameter_row();
@@ -154,7 +163,9 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     fit.facts.density = fact(point.y(), c(1, 1), gram_per_cubic_centimetre);
     fit.facts.diameter =
         fact(d.dot(point) + ln_diameter_constant(), (d * c * d.transpose()).value(), millimetre);
-    fit.facts.sink_rate = sink_fact(solution.unknowns, covariance, fished_in);
+    if (sinks_somehow) {
+        fit.facts.sink_rate = sink_fact(solution.unknowns, covariance, fished_in);
+    }
     if (fit.facts.linear_density && fit.facts.density) {
         fit.facts.line = distribution_of({point, c});
     }

@@ -10,6 +10,9 @@
 
 namespace coilbook {
 
+// Readings that disagree this badly by chance come up once in so many coils.
+inline constexpr double contradiction_chance = 0.001;
+
 // A fact counts as determined when its logarithm has a standard uncertainty below this.
 inline constexpr double determined_below = 0.7;
 
@@ -19,6 +22,11 @@ struct Fit {
     // beyond those that the unknowns needed. Consistent readings make chi_square about surplus.
     double chi_square = 0.0;
     int surplus = 0;
+    // chi_square is above what comes up by chance: the readings contradict each other. Then all
+    // uncertainties are widened by √(chi_square / surplus), Birge's ratio, since somebody is wrong
+    // and nobody knows who (Birge, Phys. Rev. 40 (1932) 207).
+    bool contradictory = false;
+    bool possible = true;  // false: no line at all has these readings
 };
 
 // The facts, with the sink rate in `fished_in`. All are empty where there are no measured readings.

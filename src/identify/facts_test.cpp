@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "support/a_coil.h"
 #include "support/near.h"
 
@@ -91,5 +93,15 @@ TEST_SUITE("Facts") {
         CHECK(agree.chi_square < 4.0);
         const auto disagree = fit(a_coil().sample("24 in", "22.4 gr").whole("10 ft", "140 gr"));
         CHECK(disagree.chi_square > 100.0);
+        CHECK(disagree.contradictory);
+    }
+
+    TEST_CASE("where readings contradict each other the uncertainty covers both") {
+        // 11.2 and 14 gr/ft: half their distance is 1.4.
+        const auto facts = fit(a_coil().sample("24 in", "22.4 gr").whole("10 ft", "140 gr")).facts;
+        CHECK(facts.linear_density->uncertainty > 0.3 * grain_per_foot);
+        const double from_sample = (facts.linear_density->value - 11.2 * grain_per_foot) /
+                                   facts.linear_density->uncertainty;
+        CHECK(std::abs(from_sample) < 10.0);
     }
 }

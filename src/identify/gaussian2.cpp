@@ -32,6 +32,12 @@ LineDistribution distribution_of(const Gaussian2& gaussian) {
     return {gaussian.mean.x(), sx, gaussian.mean.y(), sy, gaussian.covariance(0, 1) / (sx * sy)};
 }
 
+bool is_conceivable(const LinePoint& point) {
+    static const double densest = std::log(densest_conceivable.in(gram_per_cubic_centimetre));
+    static const double heaviest = std::log(10'000.0);
+    return std::abs(point.y()) < densest && std::abs(point.x()) < heaviest;
+}
+
 LineBody line_at(const LinePoint& point) {
     return line_of(std::exp(point.x()) * grain_per_foot,
                    std::exp(point.y()) * gram_per_cubic_centimetre);

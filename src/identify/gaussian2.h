@@ -22,6 +22,11 @@ struct Gaussian2 {
 [[nodiscard]] Gaussian2 gaussian_of(const LineDistribution& line);
 [[nodiscard]] LineDistribution distribution_of(const Gaussian2& gaussian);
 
+// Whether a line with these two can be reckoned with at all: up to 25 g/cm3 and 10000 gr/ft, and as
+// far below water and T lines. Odd readings can lead outside, where numbers lose their meaning.
+[[nodiscard]] bool is_conceivable(const LinePoint& point);
+
+// REQUIRES: is_conceivable(point).
 [[nodiscard]] LineBody line_at(const LinePoint& point);
 [[nodiscard]] LinePoint point_of(const LineBody& line);
 

@@ -78,7 +78,11 @@ Result<Verdict> identify(const CoilReadings& readings, const Instruments& instru
     if (!impossible.empty()) verdict.flags.push_back(Flag::implausible);
     warnings.insert(warnings.end(), impossible.begin(), impossible.end());
 
-    const auto mixup = unit_mixup(readings, instruments, library, ln_likelihood);
+    // A mix-up leaves something odd; where nothing is, there is none to look for.
+    std::optional<UnitMixup> mixup;
+    if (!warnings.empty() || library[verdict.best()].family == Family::unlisted) {
+        mixup = unit_mixup(readings, instruments, library, ln_likelihood);
+    }
     std::optional<std::string> meant_best;
     if (mixup) {
         verdict.flags.push_back(Flag::unit_mixup);

@@ -16,7 +16,7 @@ namespace coilbook {
 // The verdict on one coil. `fished_in` is the water for the sink rate among the facts; readings
 // taken under water use their own temperature (10 °C where none was read), fresh.
 // Any subset of the readings will do: without any, the probabilities are the library's own weights.
-// A Problem only for an instrument that is not in the drawer.
+// A Problem for readings that evidence_of() refuses.
 // REQUIRES: `library` has exactly one class of family unlisted.
 [[nodiscard]] Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,
                                        const ReferenceLibrary& library, const Water& fished_in);

@@ -1,6 +1,7 @@
 #include "identify/identify.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -94,6 +95,7 @@ TEST_SUITE("Identification") {
         const auto verdict = verdict_on(
             a_coil().sample("24 in", "22 gr").whole("10 ft", "80 gr").reads("taper", "level"));
         CHECK(verdict.has(Flag::inconsistent));
+        CHECK_FALSE(verdict.has(Flag::unit_mixup));  // no unit would make the two agree
     }
 
     TEST_CASE("a tapered coil may weigh differently at one end") {
@@ -132,6 +134,75 @@ TEST_SUITE("Identification") {
     TEST_CASE("half of a pair is asked to be completed") {
         CHECK(says(verdict_on(a_coil().reads("sample_weight", "22 gr")),
                    "The sample's weight says nothing yet without the sample's length."));
+    }
+
+    TEST_CASE("readings that together are no line's are refused, and the reading is named") {
+        const auto refused = [](const CoilReadings& readings) {
+            const auto verdict =
+                identify(readings, default_instruments(), library, fresh_water_at_10_C());
+            return verdict ? "" : verdict.error().field;
+        };
+        CHECK(refused(a_coil().sample("900 m", "0.001 gr")) == "sample_weight");
+        CHECK(refused(a_coil().drop("10 ft", "0.5 s +- 0 s")) == "sink_time");
+        CHECK(refused(a_coil().sample("24 in", "2 gr").reads("submerged_weight", "20 gr")) ==
+              "submerged_weight");
+        CHECK(refused(a_coil().diameters("0.9 mm +- 1.0 mm")) == "diameters");
+        CHECK(refused(a_coil().reads("water_temperature", "10 C +- 100 C")) == "water_temperature");
+    }
+
+    TEST_CASE("a reading not above its scale's offset is refused") {
+        Instruments shop = default_instruments();
+        shop.scales[""].offset = 2.0 * grain;
+        const auto verdict =
+            identify(a_coil().sample("24 in", "1.5 gr"), shop, library, fresh_water_at_10_C());
+        REQUIRE_FALSE(verdict.has_value());
+        CHECK(verdict.error().field == "sample_weight");
+        // A weight that would fall below the offset if it were in the other unit is no mix-up.
+        CHECK(identify(a_coil().sample("24 in", "22 gr"), shop, library, fresh_water_at_10_C())
+                  .has_value());
+    }
+
+    TEST_CASE("no readings that are accepted break the answer, however odd") {
+        std::mt19937 random(20261125);
+        const auto any = [&](double low, double high) {
+            const double ln =
+                std::uniform_real_distribution<double>(std::log(low), std::log(high))(random);
+            return fmt::format("{}", std::exp(ln));
+        };
+        const auto stated = [&](const std::string& unit) {
+            const char* parts[] = {"", " +- 0 ", " +- 1e-9 "};
+            const auto part = std::string(parts[random() % 3]);
+            return " " + unit + (part.empty() ? "" : part + unit);
+        };
+        for (int i = 0; i < 3000; ++i) {
+            auto coil = a_coil();
+            const auto maybe = [&](const char* field, const std::string& text) {
+                if (random() % 2) coil.reads(field, text);
+            };
+            maybe("sample_weight", any(1e-6, 9.0) + stated("kg"));
+            maybe("sample_length", any(1e-3, 900.0) + stated("m"));
+            maybe("whole_weight", any(1e-6, 9.0) + stated("kg"));
+            maybe("whole_length", any(1e-3, 900.0) + stated("m"));
+            maybe("diameters", any(0.01, 24.0) + stated("mm"));
+            maybe("diameters", any(0.01, 24.0) + stated("mm"));
+            maybe("submerged_weight", any(1e-6, 9.0) + stated("kg"));
+            maybe("sink_distance", any(1e-6, 900.0) + stated("m"));
+            maybe("sink_time", any(1e-6, 3000.0) + stated("s"));
+            maybe("water_temperature", any(0.01, 40.0) + stated("C"));
+            maybe("floats", random() % 2 ? "yes" : "no");
+            maybe("taper", random() % 2 ? "level" : "tapered");
+            const auto verdict =
+                identify(coil, default_instruments(), library, fresh_water_at_10_C());
+            if (!verdict) {
+                CHECK_FALSE(verdict.error().field.empty());
+                continue;
+            }
+            const double sum =
+                std::reduce(verdict->probabilities.begin(), verdict->probabilities.end());
+            CAPTURE(i);
+            CHECK(near(sum, 1.0, 1e-9));
+            for (const auto& advice : verdict->advice) CHECK(std::isfinite(advice.bits));
+        }
     }
 
     TEST_CASE("facets are sums over classes, and all probabilities sum to one") {

@@ -12,7 +12,7 @@
 namespace coilbook {
 namespace {
 
-constexpr double least_share = 1e-4;  // classes below this do not matter for the question
+constexpr double least_share = 1e-3;  // classes below this do not matter for the question
 constexpr double least_bits = 0.005;
 
 double normal_density(double z, const NormalOutcome& outcome) {
@@ -30,10 +30,11 @@ struct Contenders {
     std::vector<double> share;
 };
 
-Contenders contenders_of(std::span<const double> probabilities) {
+Contenders contenders_of(std::span<const double> probabilities,
+                         std::span<const LineUpdate> updates) {
     Contenders contenders;
     for (std::size_t k = 0; k < probabilities.size(); ++k) {
-        if (probabilities[k] < least_share) continue;
+        if (probabilities[k] < least_share || !is_conceivable(updates[k].line.mean)) continue;
         contenders.index.push_back(k);
         contenders.share.push_back(probabilities[k]);
     }
@@ -216,7 +217,7 @@ std::vector<ReadingAdvice> further_readings(const CoilReadings& readings, const 
                                             std::span<const LineUpdate> updates,
                                             std::span<const double> probabilities) {
     const Bench bench{readings, evidence, instruments,
-                      library,  updates,  contenders_of(probabilities)};
+                      library,  updates,  contenders_of(probabilities, updates)};
     std::vector<ReadingAdvice> advice;
     const auto offer = [&](ReadingField field, double bits, const char* how) {
         if (bits >= least_bits) advice.push_back({field, bits, how});

@@ -2,7 +2,6 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU>
-#include <boost/math/distributions/normal.hpp>
 #include <cassert>
 #include <cmath>
 #include <limits>
@@ -109,7 +108,7 @@ LineUpdate integrate_bent(const Gaussian2& line, const Evidence& evidence) {
             second += value * off * off.transpose();
         }
     }
-    if (!(total > 0.0)) return {never, line};
+    if (!(total > 0.0) || !std::isfinite(total)) return {never, line};
     const Eigen::Vector2d mean_off = first / total;
     const Gaussian2 after{peak.point + mean_off, second / total - mean_off * mean_off.transpose()};
     const double ln_integral = std::log(2.0 * factor.determinant() * total) - reference -
@@ -129,7 +128,7 @@ LineUpdate update(const Gaussian2& prior, const Evidence& evidence) {
 double probability_lighter_than(const Gaussian2& line, const Water& water) {
     const double sd = std::sqrt(line.covariance(1, 1));
     const double at = std::log(water.density.in(gram_per_cubic_centimetre));
-    return boost::math::cdf(boost::math::normal(line.mean.y(), sd), at);
+    return 0.5 * std::erfc((line.mean.y() - at) / (std::numbers::sqrt2 * sd));
 }
 
 double ln_length_density(Length length, const std::optional<UsualLengths>& usual) {
@@ -180,7 +179,12 @@ double posterior(const Evidence& evidence, const ReferenceLibrary& library,
                            ln_soft_likelihood(evidence, library[k], updates[k].line);
         highest = std::max(highest, probabilities[k]);
     }
-    assert(highest > never && "the class unlisted can be anything");
+    if (highest == never) {  // the readings exclude every line: it is none of the listed ones
+        for (std::size_t k = 0; k < library.size(); ++k) {
+            probabilities[k] = library[k].family == Family::unlisted ? 1.0 : 0.0;
+        }
+        return never;
+    }
     double total = 0.0;
     double weights = 0.0;
     for (std::size_t k = 0; k < library.size(); ++k) {

@@ -43,7 +43,8 @@ inline constexpr double usual_length_share = 0.5;
 
 // The posterior of every class. `updates` and `probabilities` have one entry for each class of
 // `library`, in its order; both are overwritten. Gives ln of the total likelihood of the readings.
-// The probabilities sum to 1 within 1e-12.
+// The probabilities sum to 1 within 1e-12. Readings that exclude every line at all (a drop timed on
+// what cannot sink) leave `unlisted`, and minus infinity.
 double posterior(const Evidence& evidence, const ReferenceLibrary& library,
                  std::span<LineUpdate> updates, std::span<double> probabilities);
 

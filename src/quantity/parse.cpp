@@ -83,10 +83,11 @@ constexpr Kind linear_density_kind{linear_density_units,
                                    "a weight per length in gr/ft or g/m, such as 14 gr/ft"};
 constexpr Kind temperature_kind{temperature_units, "a temperature in C or F, such as 10 C"};
 
-// The unit of that name, or null.
+// The unit of that name, or null. Capitals are forgiven: no two units differ by them alone.
 const Unit* find_unit(const Kind& kind, std::string_view name) {
+    const auto lower = lower_ascii(name);
     for (const Unit& unit : kind.units) {
-        if (unit.name == name) return &unit;
+        if (lower_ascii(unit.name) == lower) return &unit;
     }
     return nullptr;
 }
@@ -329,10 +330,11 @@ Result<TemperatureDifference> parse_temperature_difference(std::string_view text
 }
 
 Result<std::vector<Stated<Length>>> parse_lengths(std::string_view text, NumberStyle style) {
-    // A number without a unit may have it further right ("0.94 0.95 mm"), so the last unit of the
-    // cell is found first: read the cell with any unit, then with the right one.
+    // Without a column's unit, a number's own may stand further right ("0.94 0.95 mm"): the last
+    // one of the cell is found first.
     const Unit* fallback = find_unit(length_kind, style.column_unit);
-    for (const auto piece : pieces(text, " \t|")) {
+    const auto searched = fallback ? std::string_view{} : text;
+    for (const auto piece : pieces(searched, " \t|")) {
         for (const Unit& unit : length_units) {
             const bool ends_in_unit = piece.ends_with(unit.name) &&
                                       (piece.size() == unit.name.size() ||

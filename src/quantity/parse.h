@@ -60,7 +60,7 @@ struct NumberStyle {
                                                                          NumberStyle style = {});
 
 // Several lengths separated by blanks or '|': "0.94 mm | 0.95 mm", "0.94 0.95 mm". A number without
-// a unit takes the last unit written in the cell, or else the column's.
+// a unit takes the column's, or where there is none the last unit written in the cell.
 [[nodiscard]] Result<std::vector<Stated<Length>>> parse_lengths(std::string_view text,
                                                                 NumberStyle style = {});
 

@@ -139,6 +139,9 @@ TEST_SUITE("Reading quantities") {
             CHECK(near((*parsed)[1].value, 0.95 * millimetre, 1e-9 * millimetre));
         }
         CHECK(parse_lengths("0.94 0.95", {'.', "mm"})->size() == 2);
+        const auto mixed = parse_lengths("0.94 37 thou", {'.', "MM"});
+        CHECK(near((*mixed)[0].value, 0.94 * millimetre, 1e-9 * millimetre));
+        CHECK(near((*mixed)[1].value, 37.0 * thou, 1e-9 * thou));
         CHECK(near((*parse_lengths("0.94 mm 37 thou"))[1].value, 37.0 * thou, 1e-9 * thou));
         CHECK_FALSE(parse_lengths("0.94 0.95").has_value());
         CHECK_FALSE(parse_lengths("0.94 mm, 0.95 mm").has_value());

@@ -13,8 +13,9 @@ namespace coilbook {
 
 class TemporaryFolder {
   public:
-    TemporaryFolder() {
-        auto pattern = (std::filesystem::temp_directory_path() / "coilbook-XXXXXX").string();
+    explicit TemporaryFolder(
+        const std::filesystem::path& parent = std::filesystem::temp_directory_path()) {
+        auto pattern = (parent / "coilbook-XXXXXX").string();
         if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
         path_ = std::filesystem::canonical(pattern);
     }

@@ -14,7 +14,9 @@ struct TopBarWish {
     bool monitor_scale = false;  // Ctrl+0
     bool quit = false;           // Ctrl+Q
 
-    [[nodiscard]] bool any() const { return other_theme || scale_step != 0 || monitor_scale || quit; }
+    [[nodiscard]] bool any() const {
+        return other_theme || scale_step != 0 || monitor_scale || quit;
+    }
 };
 
 [[nodiscard]] TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle);

@@ -14,9 +14,10 @@ bool button(const Look& look, const ButtonText& text, Weight weight, float width
             bool enabled) {
     const Theme& theme = *look.theme;
     const bool main = weight == Weight::main;
+    const std::string_view key = enabled ? text.key : std::string_view();
     ImFont* font = main ? look.fonts.strong : look.fonts.text;
-    const ImVec2 label = extent(font, text.label), hint = extent(look.fonts.small, text.key);
-    const float gap = text.key.empty() ? 0 : look.px(10);
+    const ImVec2 label = extent(font, text.label), hint = extent(look.fonts.small, key);
+    const float gap = key.empty() ? 0 : look.px(10);
     const float inside = label.x + gap + hint.x;
     if (width <= 0) width = inside + look.px(32);
     if (height <= 0) height = look.px(44);
@@ -45,10 +46,10 @@ bool button(const Look& look, const ButtonText& text, Weight weight, float width
     const Colour letters = main && enabled ? theme.on_accent : theme.text;
     const float x = low.x + (width - inside) / 2;
     put(list, font, {x, low.y + (height - label.y) / 2}, ink(letters, faint), text.label);
-    if (!text.key.empty()) {
+    if (!key.empty()) {
         const float baseline = (font->Ascent - look.fonts.small->Ascent);
         put(list, look.fonts.small, {x + label.x + gap, low.y + (height - label.y) / 2 + baseline},
-            ink(main && enabled ? theme.on_accent : theme.muted, faint), text.key);
+            ink(main && enabled ? theme.on_accent : theme.muted, faint), key);
     }
     return pressed;
 }

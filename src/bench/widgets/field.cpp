@@ -70,23 +70,33 @@ void draw_unit(const Look& look, const Box& box, std::string_view unit) {
         unit);
 }
 
-// The words beside the field, from `x` to the right edge, centred on the field; at most two lines
-// beside, more where the label stands above.
-void draw_words(const Look& look, const Box& box, float x, float right, const FieldText& text) {
-    const std::string_view words = text.error.empty() ? text.note : text.error;
-    if (words.empty() || right <= x) return;
+// The words beside the field, from `x` to the right edge, centred on the field, or below it from
+// `left` on if they are long. Gives where the row ends.
+float draw_words(const Look& look, const Box& box, float left, float x, float right,
+                 const FieldText& text) {
+    const bool is_wrong = !text.error.empty();
+    const std::string_view words = is_wrong ? text.error : text.note;
+    if (words.empty()) return box.high.y;
     const Theme& theme = *look.theme;
     ImFont* font = look.fonts.small;
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    if (!text.error.empty()) {
-        draw_mark(list, Mark::warning, x + look.px(7), box.low.y + box.height() / 2, look.px(6.5F),
-                  theme.bad, theme.card);
-        x += look.px(21);
+    const float mark = is_wrong ? look.px(21) : 0;
+    const Colour colour = is_wrong ? theme.bad : theme.muted;
+    std::string lines = in_lines(font, words, right - x - mark);
+    ImVec2 size = extent(font, lines);
+    float y = box.low.y + (box.height() - size.y) / 2;
+    if (size.y > box.height() + look.px(2) || size.x > right - x - mark) {
+        x = left;  // too long to stand beside it: below it, over the whole width
+        lines = in_lines(font, words, right - x - mark);
+        size = extent(font, lines);
+        y = box.high.y + look.px(3);
     }
-    const float width = right - x;
-    const ImVec2 size = extent(font, words, width);
-    const float y = box.low.y + (box.height() - size.y) / 2;
-    put(list, font, {x, y}, ink(text.error.empty() ? theme.muted : theme.bad), words, width);
+    if (is_wrong) {
+        draw_mark(list, Mark::warning, x + look.px(8), y + font->FontSize / 2, look.px(6.5F),
+                  theme.bad, theme.card);
+    }
+    put(list, font, {x + mark, y}, ink(colour), lines);
+    return std::max(box.high.y, y + size.y);
 }
 
 // What a choice does to the text of its field while the field is being edited.
@@ -149,8 +159,8 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
     draw_outline(look, box, text, result.active);
     draw_unit(look, box, text.unit);
     const float unit_width = text.unit.empty() && place.label_width <= 0 ? 0 : look.px(46);
-    draw_words(look, box, box.high.x + unit_width, right, text);
-    end_row(start, right, box.high.y);
+    const float bottom = draw_words(look, box, start.x, box.high.x + unit_width, right, text);
+    end_row(start, right, bottom);
     return result;
 }
 
@@ -233,8 +243,8 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
             ink(is_picked ? theme.on_accent : theme.text), word);
     }
     draw_outline(look, box, text, result.active);
-    draw_words(look, box, box.high.x + look.px(12), right, text);
-    end_row(start, right, box.high.y);
+    const float bottom = draw_words(look, box, start.x, box.high.x + look.px(12), right, text);
+    end_row(start, right, bottom);
     return result;
 }
 

@@ -103,7 +103,7 @@ void draw_ellipse(const Look& look, ImDrawList& list, const Frame& frame,
     const Outline outline = outline_of(ellipse, frame);
     if (ellipse.is_faint) {
         list.AddPolyline(outline.data(), corners,
-                         ink(theme.series[ellipse.series % theme.series.size()], 0.45F),
+                         ink(theme.series[ellipse.series % theme.series.size()], 0.2F),
                          ImDrawFlags_Closed, look.px(1));
         return;
     }
@@ -146,6 +146,7 @@ bool overlap(const Placed& a, const Placed& b) {
 void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
     const Theme& theme = *look.theme;
     std::vector<Placed> taken;
+    const float apart = look.px(6);
     const auto place = [&](const PlotEllipse& ellipse) {
         if (ellipse.name.empty() || ellipse.is_faint) return;
         ImFont* font = ellipse.own ? look.fonts.strong : look.fonts.small;
@@ -161,7 +162,7 @@ void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
                                           ImVec2{top->x - size.x / 2, top->y - gap - size.y},
                                           ImVec2{bottom->x - size.x / 2, bottom->y + gap}};
         for (const ImVec2 at : tries) {
-            const Placed spot{at, {at.x + size.x, at.y + size.y}};
+            const Placed spot{{at.x - apart, at.y}, {at.x + size.x + apart, at.y + size.y}};
             const bool inside = spot.low.x >= frame.low.x && spot.low.y >= frame.low.y &&
                                 spot.high.x <= frame.high.x && spot.high.y <= frame.high.y;
             const bool is_free = std::ranges::none_of(
@@ -185,16 +186,20 @@ void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
     }
 }
 
-void draw_legend(const Look& look, ImDrawList& list, const Frame& frame) {
+// Below the axis, in one line with its name; entries that do not fit are left out.
+void draw_legend(const Look& look, ImDrawList& list, const Frame& frame, float y) {
     const Theme& theme = *look.theme;
     ImFont* font = look.fonts.small;
-    float y = frame.low.y + look.px(8);
+    const float label = extent(font, frame.view->x_label).x;
+    put(list, font, {frame.high.x - label, y}, ink(theme.muted), frame.view->x_label);
+    float x = frame.low.x;
     for (const PlotLegend& entry : frame.view->legend) {
-        const Colour colour = theme.series[entry.series % theme.series.size()];
-        draw_mark(list, entry.mark, frame.low.x + look.px(15), y + font->FontSize / 2, look.px(5),
-                  colour, theme.field);
-        put(list, font, {frame.low.x + look.px(27), y}, ink(theme.text), entry.name);
-        y += font->FontSize + look.px(4);
+        const float width = look.px(17) + extent(font, entry.name).x;
+        if (x + width > frame.high.x - label - look.px(12)) return;
+        draw_mark(list, entry.mark, x + look.px(6), y + font->FontSize / 2, look.px(5),
+                  theme.series[entry.series % theme.series.size()], theme.card);
+        put(list, font, {x + look.px(17), y}, ink(theme.text), entry.name);
+        x += width + look.px(14);
     }
 }
 
@@ -243,10 +248,7 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
     }
     ImDrawList& list = *ImGui::GetWindowDrawList();
     draw_axes(look, list, frame);
-    put(list, font,
-        {(frame.low.x + frame.high.x - extent(font, view.x_label).x) / 2,
-         frame.high.y + font->FontSize + look.px(9)},
-        ink(theme.muted), view.x_label);
+    draw_legend(look, list, frame, frame.high.y + font->FontSize + look.px(9));
     put_upright(list, font, {corner.x + font->FontSize / 2, (frame.low.y + frame.high.y) / 2},
                 ink(theme.muted), view.y_label);
     {
@@ -275,7 +277,6 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
                       theme.series[each.series % theme.series.size()], theme.field);
         }
         draw_names(look, list, frame);
-        draw_legend(look, list, frame);
         if (view.ellipses.empty() && view.points.empty() && !view.empty.empty()) {
             const ImVec2 size = extent(look.fonts.text, view.empty);
             put(list, look.fonts.text,

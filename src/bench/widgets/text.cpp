@@ -18,15 +18,6 @@ void unformatted(std::string_view text) {
     const char* end = text.data() + text.size();
     text.empty() ? ImGui::TextUnformatted("") : ImGui::TextUnformatted(text.data(), end);
 }
-// `text` without its last character, which may be several bytes long.
-std::string_view shorter(std::string_view text) {
-    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) {
-        text.remove_suffix(1);
-    }
-    if (!text.empty()) text.remove_suffix(1);
-    return text;
-}
-
 }  // namespace
 
 Colour colour_of(Tone tone, const Theme& theme) {
@@ -56,9 +47,7 @@ void line(const Look& look, ImFont* font, std::string_view text, Tone tone) {
 void wrapped(const Look& look, ImFont* font, std::string_view text, Tone tone) {
     const FontScope type(font);
     const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
-    ImGui::PushTextWrapPos(0.0F);
-    unformatted(text);
-    ImGui::PopTextWrapPos();
+    unformatted(in_lines(font, text, ImGui::GetContentRegionAvail().x));
 }
 
 void line_ending_at(const Look& look, ImFont* font, float right, std::string_view text, Tone tone) {
@@ -71,11 +60,7 @@ void line_ending_at(const Look& look, ImFont* font, float right, std::string_vie
 void line_within(const Look& look, ImFont* font, float width, std::string_view text, Tone tone) {
     const FontScope type(font);
     const ColourScope colour(ImGuiCol_Text, colour_of(tone, *look.theme));
-    if (size_of(text).x <= width) return unformatted(text);
-    std::string_view rest = text;
-    const float room = width - size_of("…").x;
-    while (!rest.empty() && size_of(rest).x > room) rest = shorter(rest);
-    unformatted(std::string(rest) + "…");
+    unformatted(cut_to(font, text, width));
 }
 
 void note_item(const Look& look, std::string_view name, std::string_view says) {

@@ -4,6 +4,7 @@
 #include <imgui.h>
 
 #include <cmath>
+#include <string>
 #include <string_view>
 
 namespace coilbook::bench {
@@ -16,10 +17,17 @@ namespace coilbook::bench {
 
 // Writes `text` with its upper left corner on the pixel at `at`.
 inline void put(ImDrawList& list, const ImFont* font, ImVec2 at, ImU32 colour,
-                std::string_view text, float wrap = 0) {
+                std::string_view text) {
     if (text.empty()) return;
     list.AddText(font, font->FontSize, {std::round(at.x), std::round(at.y)}, colour, text.data(),
-                 text.data() + text.size(), wrap);
+                 text.data() + text.size());
 }
+
+// `text` in lines that are no wider than `width` pixels, broken at blanks alone: the widget library
+// would break "0.848" after its point. A word that is too wide has a line of its own.
+[[nodiscard]] std::string in_lines(const ImFont* font, std::string_view text, float width);
+
+// `text`, or as much of it as fits into `width` pixels with an ellipsis behind it.
+[[nodiscard]] std::string cut_to(const ImFont* font, std::string_view text, float width);
 
 }  // namespace coilbook::bench

@@ -149,6 +149,7 @@ void Desk::pick_up(const Id<Coil>& coil) {
     const auto at = bin_.find(coil);
     if (!at || (coil_in_hand() != nullptr && coil_in_hand()->id == coil)) return;
     put_down();
+    situation_.message.clear();
     situation_.in_hand = CoilInHand{.coil = bin_.entry(*at).coil,
                                     .state = {},
                                     .readings = {},

@@ -166,8 +166,14 @@ ReadingField first_missing(ReadingField wanted, const CoilReadings& readings) {
     return wanted;
 }
 
+// What is expected to tell less than this is not asked for.
+constexpr double telling_bits = 0.1;
+
 std::optional<ReadingField> wanted_field(const CoilInHand& coil) {
-    if (coil.verdict.advice.empty()) return std::nullopt;
+    const auto& advice = coil.verdict.advice;
+    if (coil.confirmed_as || advice.empty() || advice.front().bits < telling_bits) {
+        return std::nullopt;
+    }
     return first_missing(coil.verdict.advice.front().field, coil.values);
 }
 
@@ -339,8 +345,8 @@ std::string next_reading(const Verdict& verdict) {
     if (verdict.advice.empty()) return {};
     const ReadingAdvice& next = verdict.advice.front();
     // b bits are 2^b equally probable kinds told apart.
+    if (next.bits < telling_bits) return "No further reading would tell much.";
     const double fold = std::exp2(next.bits);
-    if (fold < 1.1) return fmt::format("Next, {}: it would change little.", next.how);
     return fmt::format("Next, {}: narrows the choice about {:.1f}-fold.", next.how, fold);
 }
 
@@ -366,7 +372,8 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         view.confirm_label = "No reference library";
         return view;
     }
-    if (coil.state != CoilState::unmeasured) {
+    const bool tells = verdict.probabilities[verdict.best()] >= 0.5;
+    if (coil.state != CoilState::unmeasured && tells) {
         view.certainty = app::percent(verdict.probabilities[verdict.best()]);
     }
     view.facets = {facet_row("Grain class", verdict.grain_class),
@@ -377,7 +384,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         if (is_mild && coil.state == CoilState::unmeasured) continue;
         view.flags.push_back({is_mild ? Tone::warn : Tone::bad, flag_words(flag)});
     }
-    view.next_reading = next_reading(verdict);
+    if (!coil.confirmed_as) view.next_reading = next_reading(verdict);
     view.next_field = wanted_field(coil);
     const std::string advice =
         verdict.advice.empty() ? std::string("\n") : "Next, " + verdict.advice.front().how;

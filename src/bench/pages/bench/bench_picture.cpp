@@ -13,7 +13,7 @@ namespace coilbook::bench::bench_page {
 namespace {
 
 constexpr double reach = 2.0;
-constexpr double named_from = 0.02;  // less probable classes are drawn faintly
+constexpr double named_from = 0.03;  // less probable classes are drawn faintly
 
 // A line's distribution over (ln diameter, ln weight per foot): a straight map of the one over
 // (ln weight per foot, ln density), so its covariance is M Σ Mᵀ.
@@ -128,12 +128,11 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
     const std::size_t bands_before = view.bands.size();
     add_coil(view, verdict.facts, coil_code);
     if (view.bands.size() != bands_before) fit_all(view);
-    view.legend = {{Mark::disc, 0, "level line"},
-                   {Mark::square, 1, "matched tip"},
-                   {Mark::triangle, 2, "sinking leader"}};
+    view.legend = {
+        {Mark::disc, 0, "level line"}, {Mark::square, 1, "tip"}, {Mark::triangle, 2, "leader"}};
     const bool has_other = std::ranges::any_of(
         library, [](const ReferenceClass& each) { return !each.family.has_value(); });
-    if (has_other) view.legend.push_back({Mark::cross, 3, "other line"});
+    if (has_other) view.legend.push_back({Mark::cross, 3, "other"});
     return view;
 }
 

@@ -46,7 +46,8 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
     const float close_width = look.px(110);
     const float width = ImGui::GetContentRegionAvail().x;
     const float inside = width - close_width - look.px(80);
-    const ImVec2 size = extent(look.fonts.text, words, inside);
+    const std::string lines = in_lines(look.fonts.text, words, inside);
+    const ImVec2 size = extent(look.fonts.text, lines);
     const float height = std::max(size.y + look.px(24), look.px(60));
     const ImVec2 low = ImGui::GetCursorScreenPos();
     {
@@ -55,9 +56,7 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
         draw_mark(*ImGui::GetWindowDrawList(), Mark::warning, low.x + look.px(28),
                   low.y + height / 2, look.px(11), theme.bad, theme.card);
         ImGui::SetCursorPos({look.px(54), (height - size.y) / 2});
-        ImGui::PushTextWrapPos(look.px(54) + inside);
-        line(look, look.fonts.text, words);
-        ImGui::PopTextWrapPos();
+        line(look, look.fonts.text, lines);
         note_item(look, "failure", words);
         ImGui::SetCursorPos({width - close_width - look.px(10), (height - look.px(40)) / 2});
         if (button(look, {"close failure", "Close", "F8"}, Weight::plain, close_width,
@@ -74,7 +73,7 @@ void draw_hints(const Look& look, const std::string& message) {
         KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
         KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
         KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
-        KeyHint{"Ctrl F", "find or new"},
+        KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
     };
     const float right = ImGui::GetWindowContentRegionMax().x;
     for (const KeyHint& hint : hints) {

@@ -37,7 +37,7 @@ bool bin_row(const Look& look, const BinRow& row, float width, float height) {
     if (!row.what.empty()) {
         const float code = extent(look.fonts.strong, row.code).x;
         put(list, look.fonts.text, {left + code + look.px(10), low.y + pad}, ink(theme.text),
-            row.what);
+            cut_to(look.fonts.text, row.what, high.x - left - code - look.px(16)));
     }
     put(list, look.fonts.small, {left, high.y - pad - look.fonts.small->FontSize}, ink(tone),
         row.state.word);

@@ -10,6 +10,7 @@
 #include "bench/widgets/bar.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/keys.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -123,16 +124,24 @@ void draw_decision(const Look& look, const View& view, Outbox<Command>& outbox, 
                    float height) {
     const VerdictView& verdict = view.verdict;
     const float gap = look.px(10), next = look.px(152);
-    if (button(look, {"confirm", verdict.confirm_label, "Ctrl Enter"}, Weight::main,
-               width - next - gap, height, verdict.confirms.has_value())) {
-        confirm(view, outbox);
-    }
-    ImGui::SameLine(0, gap);
-    if (verdict.may_take_back) {
+    const float main = width - next - gap;
+    const bool is_done = verdict.may_take_back && !verdict.confirms;
+    if (is_done) {  // what is left to do is the next coil
+        if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::main, main, height)) {
+            outbox.post(NextCoil{});
+        }
+        ImGui::SameLine(0, gap);
         if (button(look, {"take back", "Take back", {}}, Weight::plain, next, height)) {
             outbox.post(TakeBackConfirmation{});
         }
-    } else if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::plain, next, height)) {
+        return;
+    }
+    if (button(look, {"confirm", verdict.confirm_label, "Ctrl Enter"}, Weight::main, main, height,
+               verdict.confirms.has_value())) {
+        confirm(view, outbox);
+    }
+    ImGui::SameLine(0, gap);
+    if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::plain, next, height)) {
         outbox.post(NextCoil{});
     }
 }
@@ -159,6 +168,9 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
         wide ? height - decision - gap : height - picture_height - decision - 2 * gap;
     {
         const Card card(look, "verdict", words_width, words_height);
+        const float page = ImGui::GetWindowHeight() * 0.8F;
+        if (plain_pressed(key::page_down)) ImGui::SetScrollY(ImGui::GetScrollY() + page);
+        if (plain_pressed(key::page_up)) ImGui::SetScrollY(ImGui::GetScrollY() - page);
         draw_headline(look, verdict);
         draw_next_reading(look, verdict.next_reading);
         draw_flags(look, verdict.flags);

@@ -1,0 +1,156 @@
+#include "app/coil_rows.h"
+
+#include <optional>
+#include <string>
+
+#include "app/bin.h"
+#include "app/coil_changes.h"
+#include "app/text_width.h"
+#include "app/verdict_rows.h"
+#include "quantity/print.h"
+#include "quantity/units.h"
+#include "store/reading_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+std::vector<Column> list_columns() {
+    return {{"code"},
+            {"state"},
+            {"confirmed_class"},
+            {"best_class"},
+            {"best_class_probability", true},
+            {"grains_per_foot", true},
+            {"grains_per_foot_u", true},
+            {"sink_rate_in_s", true},
+            {"sink_rate_in_s_u", true},
+            {"next_reading"},
+            {"flags"},
+            {"notes"}};
+}
+
+std::vector<Column> list_summary_columns() {
+    return {{"code"},
+            {"state", false, 4, 1},
+            {"class"},
+            {"gr/ft", true, 4, 2},
+            {"sinks in/s", true},
+            {"read next", false, 4, 3},
+            {"notes", false, 4, 4}};
+}
+
+// The cells of `columns`, picked by name from a row under `all`.
+std::vector<Cell> picked(const std::vector<Column>& columns, const std::vector<Column>& all,
+                         const std::vector<Cell>& cells) {
+    std::vector<Cell> few;
+    for (const auto& column : columns) {
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (all[i].name == column.name) few.push_back(cells[i]);
+        }
+    }
+    return few;
+}
+
+std::vector<Cell> list_cells(Bin& bin, std::size_t at) {
+    const auto& entry = bin.entry(at);
+    auto all = verdict_columns();
+    auto cells = verdict_cells(entry.coil.code, bin.verdict(at), bin.library());
+    all.insert(all.end(), {{"state"}, {"confirmed_class"}, {"notes"}});
+    cells.insert(cells.end(),
+                 {std::string(name_of(bin.state(at))), cell_of(entry.confirmed_class.value_or("")),
+                  cell_of(entry.coil.notes)});
+    return picked(list_columns(), all, cells);
+}
+
+std::vector<Cell> list_summary_cells(Bin& bin, std::size_t at) {
+    const auto& entry = bin.entry(at);
+    const auto all = verdict_summary_columns();
+    const auto cells = verdict_summary_cells(entry.coil.code, bin.verdict(at), bin.library());
+    const auto facts = picked({{"gr/ft"}, {"sinks in/s"}, {"read next"}}, all, cells);
+    const auto state = bin.state(at);
+    return {entry.coil.code,
+            std::string(name_of(state)),
+            cell_of(bin.label(at)),
+            facts[0],
+            facts[1],
+            state == CoilState::needs_reading ? facts[2] : Cell{},
+            cell_of(entry.coil.notes)};
+}
+
+std::vector<Column> reading_columns() {
+    return {{"field"}, {"as_written"}, {"instrument"}, {"taken_at"}};
+}
+
+std::vector<Cell> reading_cells(const Reading& reading) {
+    return {std::string(name_of(reading.field)), cell_of(reading.as_written),
+            cell_of(reading.instrument), to_text(reading.taken_at)};
+}
+
+exchange::Json readings_json(const std::vector<Reading>& readings) {
+    auto array = exchange::Json::array();
+    for (const auto& reading : readings) {
+        const auto instrument =
+            reading.instrument.empty() ? std::nullopt : std::optional(reading.instrument);
+        array.push_back({{"field", name_of(reading.field)},
+                         {"as_written", reading.as_written},
+                         {"instrument", exchange::json_from(instrument)},
+                         {"taken_at", to_text(reading.taken_at)}});
+    }
+    return array;
+}
+
+void write_page(Bin& bin, std::size_t at, const std::vector<Reading>& readings, std::ostream& out,
+                std::size_t terminal_width) {
+    const auto& entry = bin.entry(at);
+    out << entry.coil.code << ": " << name_of(bin.state(at));
+    if (entry.confirmed_class) out << " as " << on_one_line(*entry.confirmed_class);
+    out << '\n';
+    if (!entry.coil.notes.empty()) out << on_one_line(entry.coil.notes) << '\n';
+    out << '\n';
+    for (const auto& reason : bin.verdict(at).because) out << on_one_line(reason) << '\n';
+    out << '\n';
+    RowWriter writer(out, reading_columns(), Format::table, terminal_width);
+    for (const auto& reading : readings) writer.add(reading_cells(reading));
+    writer.finish("± is one standard deviation (k = 1).");
+}
+
+}  // namespace
+
+void list_coils(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
+    Bin bin;
+    bin.refresh(workshop);
+    const bool is_for_people = format == Format::table;
+    RowWriter writer(out, is_for_people ? list_summary_columns() : list_columns(), format,
+                     terminal_width);
+    for (std::size_t at = 0; at < bin.size(); ++at) {
+        writer.add(is_for_people ? list_summary_cells(bin, at) : list_cells(bin, at));
+    }
+    writer.finish("± is one standard deviation (k = 1).");
+}
+
+Result<void> show_coil(Workshop& workshop, std::string_view code, std::ostream& out, Format format,
+                       std::size_t terminal_width) {
+    const auto coil = coil_by_code(workshop, code);
+    if (!coil) return tl::unexpected(coil.error());
+    Bin bin;
+    bin.refresh(workshop);
+    const auto at = bin.find(coil->id);
+    if (!at) return problem("code", "the coil was retired just now", "another coil");
+    const auto readings = workshop.catalogue().readings().current_of(coil->id);
+    const auto& verdict = bin.verdict(*at);
+    if (format == Format::table) {
+        write_page(bin, *at, readings, out, terminal_width);
+        return {};
+    }
+    auto more = verdict_details(verdict, bin.library());
+    more["state"] = name_of(bin.state(*at));
+    more["confirmed_class"] = exchange::json_from(bin.entry(*at).confirmed_class);
+    more["notes"] = coil->notes;
+    more["readings"] = readings_json(readings);
+    RowWriter writer(out, verdict_columns(), format);
+    writer.add(verdict_cells(coil->code, verdict, bin.library()), more);
+    writer.finish();
+    return {};
+}
+
+}  // namespace coilbook::app

@@ -1,0 +1,143 @@
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "cli/run.h"
+
+using namespace coilbook;
+
+namespace {
+
+// A folder that is gone after its test.
+class Folder {
+  public:
+    Folder()
+        : path_(std::filesystem::temp_directory_path() /
+                ("coilbook_commands_" + std::to_string(getpid()))) {
+        std::filesystem::create_directory(path_);
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() { std::filesystem::remove_all(path_); }
+
+    [[nodiscard]] std::string file(const char* name) const { return (path_ / name).string(); }
+
+  private:
+    std::filesystem::path path_;
+};
+
+struct Outcome {
+    int status;
+    std::string out;
+    std::string err;
+};
+
+// Runs a command on the catalogue in `file`.
+Outcome with_catalogue(const std::string& file, std::vector<const char*> arguments) {
+    std::ostringstream out;
+    std::ostringstream err;
+    arguments.insert(arguments.begin(), "coilbook");
+    arguments.push_back("--catalog");
+    arguments.push_back(file.c_str());
+    const int status = cli::run(static_cast<int>(arguments.size()), arguments.data(), {out, err});
+    return {status, out.str(), err.str()};
+}
+
+bool mentions(const std::string& text, std::string_view word) {
+    return text.find(word) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_SUITE("Commands on a catalogue") {
+    TEST_CASE("from an empty catalogue to a confirmed coil") {
+        const Folder folder;
+        const auto file = folder.file("new.coilbook");
+        CHECK(with_catalogue(file, {"init"}).status == cli::done);
+        CHECK(with_catalogue(file, {"coils", "add", "A7", "--notes", "old box"}).status ==
+              cli::done);
+        CHECK(with_catalogue(file, {"readings", "add", "A7", "sample_length", "24 in"}).status ==
+              cli::done);
+        CHECK(with_catalogue(file, {"readings", "add", "A7", "sample_weight", "22 gr"}).status ==
+              cli::done);
+        CHECK(with_catalogue(file, {"readings", "add", "A7", "diameters", "0.83 0.84 mm"}).err ==
+              "");
+        const auto before = with_catalogue(file, {"coils", "list", "--format", "csv"});
+        CHECK(mentions(before.out, "\nA7,ready to confirm,,T-11,"));
+        CHECK(with_catalogue(file, {"coils", "confirm", "A7", "T-11"}).status == cli::done);
+        const auto after = with_catalogue(file, {"coils", "list", "--format", "csv"});
+        CHECK(mentions(after.out, "\nA7,confirmed,T-11,T-11,"));
+        const auto page = with_catalogue(file, {"coils", "show", "A7"});
+        CHECK(page.out.starts_with("A7: confirmed as T-11\nold box\n"));
+        CHECK(mentions(page.out, "0.84 mm"));
+        // The confirmed coil counts behind its class.
+        const auto classes = with_catalogue(file, {"classes", "--format", "json"});
+        CHECK(mentions(classes.out, "\"confirmed\":1"));
+    }
+
+    TEST_CASE("the demonstration has a bin of coils") {
+        const Folder folder;
+        const auto file = folder.file("demo.coilbook");
+        const auto made = with_catalogue(file, {"init", "--demo"});
+        CHECK(made.status == cli::done);
+        CHECK(made.out.empty());
+        CHECK(mentions(made.err, "took in the invented bin"));
+        const auto list = with_catalogue(file, {"coils", "list"});
+        CHECK(list.status == cli::done);
+        CHECK(std::ranges::count(list.out, '\n') > 40);
+    }
+
+    TEST_CASE("what a catalogue cannot do is status 1 with the reason") {
+        const Folder folder;
+        const auto file = folder.file("bin.coilbook");
+        CHECK(with_catalogue(file, {"coils", "list"}).status == cli::could_not_be_done);
+        CHECK_FALSE(std::filesystem::exists(file));
+        REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == cli::done);
+        const std::vector<std::vector<const char*>> impossible{
+            {"init"},
+            {"coils", "add", "A7"},
+            {"coils", "add", "A 7"},
+            {"coils", "show", "B2"},
+            {"coils", "confirm", "B2", "T-11"},
+            {"coils", "confirm", "A7", "T-1000"},
+            {"readings", "add", "B2", "tint", "dark"},
+            {"readings", "add", "A7", "tint", "blue"},
+            {"readings", "add", "A7", "sample_weight", "22.4"},
+            {"readings", "add", "A7", "sample_weight", "22.4 gr", "--instrument", "none"},
+            {"identify", "/nowhere.csv"},
+        };
+        for (const auto& arguments : impossible) {
+            std::string line;
+            for (const char* argument : arguments) line += std::string(argument) + " ";
+            CAPTURE(line);
+            const auto outcome = with_catalogue(file, arguments);
+            CHECK(outcome.status == cli::could_not_be_done);
+            CHECK(outcome.out.empty());
+            CHECK_FALSE(outcome.err.empty());
+        }
+        CHECK(with_catalogue(file, {"readings", "add", "A7", "colour", "x"}).status ==
+              cli::wrong_usage);
+        CHECK(with_catalogue(file, {"coils"}).status == cli::wrong_usage);
+        CHECK(with_catalogue(file, {"coils", "show"}).status == cli::wrong_usage);
+    }
+
+    TEST_CASE("every command on a catalogue has help with an example") {
+        const std::vector<std::vector<const char*>> commands{
+            {"init"},         {"coils"},    {"coils", "list"},    {"coils", "show"},
+            {"coils", "add"}, {"readings"}, {"coils", "confirm"}, {"readings", "add"},
+        };
+        for (auto arguments : commands) {
+            arguments.push_back("--help");
+            CAPTURE(arguments.front());
+            const auto outcome = with_catalogue("unused.coilbook", arguments);
+            CHECK(outcome.status == cli::done);
+            CHECK(mentions(outcome.out, "Example"));
+        }
+    }
+}

@@ -1,0 +1,103 @@
+// coilbook coils list|show|add|confirm: the coils of the catalogue.
+#include <memory>
+#include <string>
+
+#include "app/coil_changes.h"
+#include "app/coil_rows.h"
+#include "cli/commands.h"
+#include "cli/options.h"
+#include "cli/run.h"
+
+namespace coilbook::cli {
+namespace {
+
+struct Options {
+    std::string catalog;
+    std::string code;
+    std::string class_name;
+    std::string words;  // notes, or why
+    app::Format format = app::Format::table;
+};
+
+int list(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    app::list_coils(workshop, terminal.out, options.format, terminal.out_width);
+    return done;
+}
+
+int show(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    return status_of(
+        app::show_coil(workshop, options.code, terminal.out, options.format, terminal.out_width),
+        terminal);
+}
+
+int add(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    return status_of(app::add_coil(workshop, options.code, options.words), terminal);
+}
+
+int confirm(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto coil = app::coil_by_code(workshop, options.code);
+    if (!coil) return status_of(coil, terminal);
+    return status_of(app::confirm_coil(workshop, *coil, options.class_name, options.words),
+                     terminal);
+}
+
+// Adds a command below `coils` that does `act` with options of its own.
+CLI::App* add_below(CLI::App& coils, const char* name, const char* what,
+                    const std::shared_ptr<Options>& options, const Terminal& terminal, int& status,
+                    int (*act)(const Options&, const Terminal&)) {
+    auto* command = coils.add_subcommand(name, what);
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
+    return command;
+}
+
+}  // namespace
+
+void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
+    auto* coils = program.add_subcommand("coils", "The coils of the catalogue");
+    coils->require_subcommand(1);
+    coils->footer(
+        "Example: every coil with what it is held to be\n"
+        "  coilbook coils list");
+
+    auto options = std::make_shared<Options>();
+    auto* command = add_below(*coils, "list", "All coils, with what each is held to be", options,
+                              terminal, status, list);
+    add_format(*command, options->format);
+    command->footer(
+        "Example: the coils that still need a reading\n"
+        "  coilbook coils list --format csv | grep 'needs a reading'");
+
+    options = std::make_shared<Options>();
+    command = add_below(*coils, "show", "One coil: its readings, its verdict and the reasons",
+                        options, terminal, status, show);
+    command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
+    add_format(*command, options->format);
+    command->footer("Example:\n  coilbook coils show A7");
+
+    options = std::make_shared<Options>();
+    command = add_below(*coils, "add", "Put a new coil into the catalogue", options, terminal,
+                        status, add);
+    command->add_option("CODE", options->code, "A short name for its label")
+        ->type_name("")
+        ->required();
+    command->add_option("--notes", options->words, "Whatever should be remembered of it")
+        ->type_name("TEXT");
+    command->footer("Example:\n  coilbook coils add A7 --notes \"from the drift boat\"");
+
+    options = std::make_shared<Options>();
+    command = add_below(*coils, "confirm", "Give your word for what a coil is", options, terminal,
+                        status, confirm);
+    command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
+    command->add_option("CLASS", options->class_name, "A class, as 'coilbook classes' names it")
+        ->type_name("")
+        ->required();
+    command->add_option("--note", options->words, "How you know")->type_name("TEXT");
+    command->footer("Example:\n  coilbook coils confirm A7 T-11 --note \"the spool turned up\"");
+}
+
+}  // namespace coilbook::cli
