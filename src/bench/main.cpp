@@ -1,0 +1,77 @@
+// coilbook-bench: the window.
+#include <fmt/format.h>
+
+#include <csignal>
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <string_view>
+#include <vector>
+
+#include "app/surroundings.h"
+#include "app/workshop.h"
+#include "base/error.h"
+#include "bench/catalogue_screen.h"
+#include "bench/shell/fonts.h"
+#include "bench/shell/options.h"
+#include "bench/shell/shell.h"
+
+namespace {
+
+using namespace coilbook;
+
+// The default catalogue is made at the first start; one that was named must be there, since a name
+// that was mistyped would otherwise look like an empty bin.
+app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named) {
+    auto surroundings = app::real_surroundings("coilbook-bench");
+    if (!is_named && !std::filesystem::exists(file)) {
+        return app::Workshop::create(file, std::move(surroundings));
+    }
+    return app::Workshop::open(file, std::move(surroundings));
+}
+
+int open_window(const bench::Options& options) {
+    const auto file = app::catalogue_path(options.catalogue);
+    app::Workshop workshop = open_catalogue(file, options.catalogue.has_value());
+    bench::CatalogueScreen screen(workshop, file.filename().string());
+    bench::run_window(options, screen);
+    return 0;
+}
+
+int run(const bench::Options& options) {
+    switch (options.wish) {
+        case bench::Options::Wish::open:
+            return open_window(options);
+        case bench::Options::Wish::help:
+            fmt::print("{}", bench::help_text());
+            return 0;
+        case bench::Options::Wish::version:
+            fmt::print("coilbook-bench {}\n", app::version());
+            return 0;
+        case bench::Options::Wish::licences:
+            fmt::print("{}", bench::font_licence());
+            return 0;
+    }
+    return 2;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    // A full disk or a closed pipe is an error to be told, not an end without a word.
+    std::signal(SIGXFSZ, SIG_IGN);
+    std::signal(SIGPIPE, SIG_IGN);
+
+    const std::vector<std::string_view> arguments(words + 1, words + count);
+    const auto options = bench::read_options(arguments);
+    if (!options) {
+        fmt::print(stderr, "coilbook-bench: {}\n", to_line(options.error()));
+        return 2;
+    }
+    try {
+        return run(*options);
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "coilbook-bench: {}\n", error.what());
+        return 1;
+    }
+}

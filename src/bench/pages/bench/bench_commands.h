@@ -1,0 +1,55 @@
+// What the person asks for at the bench. Done after the frame, each as one change of the catalogue.
+#pragma once
+
+#include <string>
+#include <variant>
+
+#include "base/id.h"
+#include "catalog/coil.h"
+#include "catalog/readings.h"
+
+namespace coilbook::bench::bench_page {
+
+struct ChooseCoil {
+    Id<Coil> coil;
+    bool operator==(const ChooseCoil&) const = default;
+};
+struct MakeCoil {
+    std::string code;
+    bool operator==(const MakeCoil&) const = default;
+};
+// `text` as typed, a bare number in the unit shown. Nothing withdraws the reading.
+struct SaveReading {
+    ReadingField field;
+    std::string text;
+    bool operator==(const SaveReading&) const = default;
+};
+// The last reading of a field that may be read several times.
+struct TakeBackReading {
+    ReadingField field;
+    bool operator==(const TakeBackReading&) const = default;
+};
+struct Confirm {
+    std::string class_name;
+    bool operator==(const Confirm&) const = default;
+};
+struct TakeBackConfirmation {
+    bool operator==(const TakeBackConfirmation&) const = default;
+};
+// The next coil of the bin that is not confirmed.
+struct NextCoil {
+    bool operator==(const NextCoil&) const = default;
+};
+// The neighbour in the bin as shown: -1 above, 1 below.
+struct StepCoil {
+    int step = 1;
+    bool operator==(const StepCoil&) const = default;
+};
+struct CloseFailure {
+    bool operator==(const CloseFailure&) const = default;
+};
+
+using Command = std::variant<ChooseCoil, MakeCoil, SaveReading, TakeBackReading, Confirm,
+                             TakeBackConfirmation, NextCoil, StepCoil, CloseFailure>;
+
+}  // namespace coilbook::bench::bench_page

@@ -1,0 +1,295 @@
+#include "bench/pages/bench/bench_desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "app/coil_changes.h"
+#include "app/coil_sheet.h"
+#include "base/error.h"
+
+namespace coilbook::bench::bench_page {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+std::string words_of(const Problem& problem) {
+    return problem.suggestion.empty() ? problem.sentence
+                                      : problem.sentence + ": " + problem.suggestion;
+}
+
+// "sample weight" for messages.
+std::string spoken(ReadingField field) {
+    std::string words(name_of(field));
+    std::ranges::replace(words, '_', ' ');
+    return words;
+}
+
+}  // namespace
+
+Desk::Desk(app::Workshop& workshop) : workshop_(workshop) {
+    read_bin();
+    go_to(form_, Spot{});
+}
+
+const View& Desk::view() {
+    if (is_stale_ || form_ != form_shown_) {
+        view_ = view_of(form_, situation_);
+        form_shown_ = form_;
+        is_stale_ = false;
+    }
+    return view_;
+}
+
+bool Desk::act() {
+    const std::vector<Command> commands = outbox_.take();
+    for (const Command& command : commands) {
+        try {
+            std::visit([this](const auto& each) { run(each); }, command);
+        } catch (const Error& error) {
+            situation_.failure =
+                std::string(error.what()) + ". What you typed is still in its field.";
+        }
+    }
+    if (!commands.empty()) is_stale_ = true;
+    return !commands.empty();
+}
+
+void Desk::say_failure(const std::string& words) {
+    situation_.failure = words;
+    is_stale_ = true;
+}
+
+bool Desk::look_round(std::chrono::milliseconds budget) {
+    bool changed = false;
+    try {
+        if (bin_.refresh_if_changed(workshop_)) {
+            read_bin();
+            changed = true;
+        }
+        const auto end = Clock::now() + budget;
+        while (next_unknown_ < rows_.size() && Clock::now() < end) {
+            BinCoil& row = rows_[next_unknown_];
+            row.state = bin_.state(next_unknown_);
+            row.what = bin_.label(next_unknown_);
+            ++next_unknown_;
+            changed = true;
+        }
+    } catch (const Error& error) {
+        next_unknown_ = rows_.size();
+        situation_.failure = error.what();
+        changed = true;
+    }
+    if (changed) {
+        situation_.bin = rows_;
+        is_stale_ = true;
+    }
+    return changed;
+}
+
+// Rows that were known keep their words until their turn comes again, so that nothing flickers.
+void Desk::read_bin() {
+    bin_.refresh(workshop_);
+    std::map<Id<Coil>, BinCoil> known;
+    for (BinCoil& row : rows_) known.emplace(row.id, std::move(row));
+    rows_.clear();
+    for (std::size_t at = 0; at < bin_.size(); ++at) {
+        const auto& coil = bin_.entry(at).coil;
+        BinCoil row{coil.id, coil.code, app::CoilState::unmeasured, {}};
+        if (const auto old = known.find(coil.id); old != known.end()) {
+            row.state = old->second.state;
+            row.what = old->second.what;
+        }
+        rows_.push_back(std::move(row));
+    }
+    next_unknown_ = 0;
+    situation_.library = bin_.library();
+    read_coil_in_hand();
+    situation_.bin = rows_;
+    is_stale_ = true;
+}
+
+void Desk::read_coil_in_hand() {
+    if (!situation_.in_hand) return;
+    const auto at = bin_.find(situation_.in_hand->coil.id);
+    if (!at) {  // retired elsewhere meanwhile
+        situation_.in_hand.reset();
+        return;
+    }
+    const auto& entry = bin_.entry(*at);
+    rows_[*at].state = bin_.state(*at);
+    rows_[*at].what = bin_.label(*at);
+    situation_.in_hand = CoilInHand{.coil = entry.coil,
+                                    .state = rows_[*at].state,
+                                    .readings = app::current_readings(workshop_, entry.coil),
+                                    .values = entry.readings,
+                                    .verdict = bin_.verdict(*at),
+                                    .confirmed_as = entry.confirmed_class};
+}
+
+const Coil* Desk::coil_in_hand() const {
+    return situation_.in_hand ? &situation_.in_hand->coil : nullptr;
+}
+
+void Desk::put_down() {
+    if (!situation_.in_hand) return;
+    const Id<Coil> id = situation_.in_hand->coil.id;
+    if (form_.typed == typed_of(*situation_.in_hand)) {
+        form_.put_aside.erase(id);
+    } else {
+        form_.put_aside.insert_or_assign(id, form_.typed);
+    }
+    situation_.in_hand.reset();
+    form_.typed = {};
+    form_.chosen_class.clear();
+}
+
+void Desk::pick_up(const Id<Coil>& coil) {
+    const auto at = bin_.find(coil);
+    if (!at || (coil_in_hand() != nullptr && coil_in_hand()->id == coil)) return;
+    put_down();
+    situation_.message.clear();
+    situation_.in_hand = CoilInHand{.coil = bin_.entry(*at).coil,
+                                    .state = {},
+                                    .readings = {},
+                                    .values = {},
+                                    .verdict = {},
+                                    .confirmed_as = {}};
+    read_coil_in_hand();
+    const auto aside = form_.put_aside.find(coil);
+    form_.typed = aside != form_.put_aside.end() ? aside->second : typed_of(*situation_.in_hand);
+    situation_.bin = rows_;
+}
+
+void Desk::run(const ChooseCoil& command) {
+    pick_up(command.coil);
+    if (coil_in_hand() == nullptr) return;
+    form_.code.clear();
+    form_.asked_code.clear();
+    // On an untouched coil the flow begins at its start, otherwise where it would help most.
+    const bool is_new = situation_.in_hand->state == app::CoilState::unmeasured;
+    const auto wanted = view_of(form_, situation_).verdict.next_field;
+    go_to(form_, is_new || !wanted ? Spot{bench_order.front()} : Spot{*wanted});
+}
+
+void Desk::run(const MakeCoil& command) {
+    const auto coil = app::add_coil(workshop_, command.code);
+    if (!coil) {
+        situation_.failure = words_of(coil.error());
+        return;
+    }
+    read_bin();
+    run(ChooseCoil{coil->id});
+    situation_.message = "New coil " + coil->code;
+}
+
+void Desk::run(const SaveReading& command) {
+    if (coil_in_hand() == nullptr) return;
+    const Coil coil = *coil_in_hand();
+    const std::string what = spoken(command.field) + " of " + coil.code;
+    auto& trouble = form_.typed.problem(command.field);
+    try {
+        Result<void> done;
+        if (command.text.empty()) {
+            done = app::withdraw_reading(workshop_, coil, command.field);
+        } else if (const auto saved = app::record_reading(workshop_, coil, command.field,
+                                                          command.text, style_of(command.field));
+                   !saved) {
+            done = tl::unexpected(saved.error());
+        }
+        if (!done) {
+            trouble = done.error();
+            go_to(form_, command.field);
+            return;
+        }
+        trouble.reset();
+        form_.chosen_class.clear();
+        read_bin();
+    } catch (const Error&) {
+        trouble = Problem{{}, "not saved", "press Enter in this field again"};
+        throw;  // told by act()
+    }
+    // The field now shows what is kept; one for several readings is empty for the next.
+    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
+    situation_.message = command.text.empty() ? "Taken back: " + what
+                                              : fmt::format("Saved: {} {} {}", what, command.text,
+                                                            usual_unit(command.field));
+}
+
+void Desk::run(const TakeBackReading& command) {
+    if (coil_in_hand() == nullptr) return;
+    const auto done = app::withdraw_reading(workshop_, *coil_in_hand(), command.field);
+    if (!done) {
+        form_.typed.problem(command.field) = done.error();
+        return;
+    }
+    form_.typed.problem(command.field).reset();
+    read_bin();
+    situation_.message = "Taken back: the last " + spoken(command.field);
+}
+
+void Desk::run(const Confirm& command) {
+    if (coil_in_hand() == nullptr) return;
+    const Coil coil = *coil_in_hand();
+    const auto done = app::confirm_coil(workshop_, coil, command.class_name);
+    if (!done) {
+        situation_.failure = words_of(done.error());
+        return;
+    }
+    workshop_.refresh();
+    read_bin();
+    form_.chosen_class.clear();
+    situation_.message = "Confirmed: " + coil.code + " is " + command.class_name;
+}
+
+void Desk::run(const TakeBackConfirmation&) {
+    if (coil_in_hand() == nullptr) return;
+    const Coil coil = *coil_in_hand();
+    const auto done = app::take_confirmation_back(workshop_, coil);
+    if (!done) {
+        situation_.failure = words_of(done.error());
+        return;
+    }
+    workshop_.refresh();
+    read_bin();
+    situation_.message = "Taken back: what " + coil.code + " was confirmed as";
+}
+
+void Desk::run(const NextCoil&) {
+    std::size_t start = 0;
+    if (coil_in_hand() != nullptr) start = bin_.find(coil_in_hand()->id).value_or(0) + 1;
+    for (std::size_t step = 0; step < bin_.size(); ++step) {
+        const std::size_t at = (start + step) % bin_.size();
+        const auto& entry = bin_.entry(at);
+        const bool is_this = coil_in_hand() != nullptr && coil_in_hand()->id == entry.coil.id;
+        if (entry.confirmed_class || is_this) continue;
+        run(ChooseCoil{entry.coil.id});
+        return;
+    }
+    situation_.message = "No other coil waits. Scan or type the code of the next one.";
+    form_.code.clear();
+    go_to(form_, Spot{});
+}
+
+void Desk::run(const StepCoil& command) {
+    const std::vector<BinRow> shown = view_of(form_, situation_).bin.rows;
+    if (shown.empty()) return;
+    const auto here = std::ranges::find(shown, true, &BinRow::in_hand);
+    std::ptrdiff_t at = here - shown.begin();
+    const auto count = std::ssize(shown);
+    if (here == shown.end()) {
+        at = command.step > 0 ? 0 : count - 1;
+    } else {
+        at = std::clamp<std::ptrdiff_t>(at + command.step, 0, count - 1);
+    }
+    const Spot spot = form_.spot;  // walking through the bin leaves the keyboard where it is
+    pick_up(shown[static_cast<std::size_t>(at)].id);
+    go_to(form_, spot);
+}
+
+void Desk::run(const CloseFailure&) {
+    situation_.failure.clear();
+}
+
+}  // namespace coilbook::bench::bench_page

@@ -1,0 +1,71 @@
+// The page's memory between frames, and the carrying out of its commands on an open catalogue.
+//
+// Every command is one call of app, the same that the command line makes. A Problem goes to its
+// field; an Error of the machine is caught here, said in the window, and nothing typed is lost.
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "app/bin.h"
+#include "app/workshop.h"
+#include "bench/outbox.h"
+#include "bench/pages/bench/bench_commands.h"
+#include "bench/pages/bench/bench_form.h"
+#include "bench/pages/bench/bench_model.h"
+#include "bench/pages/bench/bench_view.h"
+
+namespace coilbook::bench::bench_page {
+
+class Desk {
+  public:
+    // Reads the bin of `workshop`, which must outlive the desk. Throws Error if it cannot.
+    explicit Desk(app::Workshop& workshop);
+
+    // What to draw now. Made anew only after something has changed.
+    [[nodiscard]] const View& view();
+    [[nodiscard]] Form& form() { return form_; }
+    [[nodiscard]] Outbox<Command>& outbox() { return outbox_; }
+
+    // Carries out what was posted, in order. Gives whether there was anything.
+    bool act();
+    // Looks whether another program has written, and works out verdicts of coils in the bin that
+    // nobody asked for yet, for about `budget`. Gives whether anything changed.
+    bool look_round(std::chrono::milliseconds budget);
+    // Verdicts are still missing from the bin.
+    [[nodiscard]] bool is_busy() const { return next_unknown_ < rows_.size(); }
+    // Says in the window what went wrong elsewhere.
+    void say_failure(const std::string& words);
+
+  private:
+    void run(const ChooseCoil& command);
+    void run(const MakeCoil& command);
+    void run(const SaveReading& command);
+    void run(const TakeBackReading& command);
+    void run(const Confirm& command);
+    void run(const TakeBackConfirmation& command);
+    void run(const NextCoil& command);
+    void run(const StepCoil& command);
+    void run(const CloseFailure& command);
+
+    void read_bin();           // after a change of the catalogue
+    void read_coil_in_hand();  // the same, for the one coil
+    void pick_up(const Id<Coil>& coil);
+    void put_down();  // keeps what is typed and not saved
+    [[nodiscard]] const Coil* coil_in_hand() const;
+
+    app::Workshop& workshop_;
+    app::Bin bin_;
+    std::vector<BinCoil> rows_;     // of bin_, in its order
+    std::size_t next_unknown_ = 0;  // rows from here on may lack their verdict
+    Situation situation_;
+    Form form_;
+    Form form_shown_;  // as it was when view_ was made
+    View view_;
+    bool is_stale_ = true;
+    Outbox<Command> outbox_;
+};
+
+}  // namespace coilbook::bench::bench_page

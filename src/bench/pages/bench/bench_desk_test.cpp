@@ -1,0 +1,247 @@
+// The page's commands on real catalogues, without a window.
+#include "bench/pages/bench/bench_desk.h"
+
+#include <doctest/doctest.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <csignal>
+#include <filesystem>
+
+#include "app/coil_changes.h"
+#include "app/coil_sheet.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+using namespace coilbook::bench::bench_page;
+namespace fs = std::filesystem;
+
+namespace {
+
+// A clock that ticks a second at every look, and ids that count.
+app::Surroundings at_the_test_bench() {
+    return {.now =
+                [second = std::int64_t{1'700'000'000}]() mutable {
+                    return Instant(std::chrono::seconds(++second));
+                },
+            .random =
+                [count = std::uint8_t{0}]() mutable {
+                    RandomBytes bytes{};
+                    bytes.back() = ++count;
+                    return bytes;
+                },
+            .who = "tester",
+            .program = "test"};
+}
+
+struct Seat {
+    app::Workshop workshop = app::Workshop::in_memory(at_the_test_bench());
+    Desk desk{workshop};
+
+    template <class Posted>
+    const View& ask(Posted command) {
+        desk.outbox().post(std::move(command));
+        desk.act();
+        return desk.view();
+    }
+    // Types into a field and presses Enter, as the drawing does.
+    const View& type(ReadingField field, const char* text) {
+        desk.form().typed.text(field) = text;
+        enter_reading(desk.view(), desk.form(), field, desk.outbox());
+        desk.act();
+        return desk.view();
+    }
+    void measure_two_feet_of_t11() {
+        type(ReadingField::sample_length, "24");
+        type(ReadingField::sample_weight, "22.4");
+        for (const char* diameter : {"0.842", "0.845", "0.848"}) {
+            type(ReadingField::diameters, diameter);
+        }
+    }
+};
+
+std::vector<Reading> readings_of(app::Workshop& workshop, const char* code) {
+    return app::current_readings(workshop, app::coil_by_code(workshop, code).value());
+}
+const ReadingRow& row(const View& view, ReadingField field) {
+    return *std::ranges::find(view.readings, field, &ReadingRow::field);
+}
+
+}  // namespace
+
+TEST_SUITE("Working at the bench") {
+    TEST_CASE("an empty bin says how to begin") {
+        Seat seat;
+        CHECK_FALSE(seat.desk.view().has_coil);
+        CHECK_FALSE(seat.desk.view().bin.nothing.empty());
+    }
+
+    TEST_CASE("from a new code to a confirmed coil") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        CHECK(seat.desk.view().coil_code == "A1");
+        CHECK(seat.desk.form().spot == ReadingField::sample_length);
+        seat.measure_two_feet_of_t11();
+        const auto kept = readings_of(seat.workshop, "A1");
+        REQUIRE(kept.size() == 5);
+        CHECK(kept[1].as_written == "22.4 gr");
+
+        const View& view = seat.desk.view();
+        CHECK(view.verdict.confirms == "T-11");
+        CHECK(view.verdict.facts[0].is_known);
+        CHECK(view.verdict.facts[3].is_known);
+        confirm(view, seat.desk.outbox());
+        seat.desk.act();
+        CHECK(seat.desk.view().coil_state.word == "confirmed");
+        CHECK(seat.desk.view().verdict.headline == "T-11");
+        CHECK(seat.desk.view().bin.summary == "1 coil, 1 confirmed");
+    }
+
+    TEST_CASE("what was entered stays in its field; several diameters empty theirs") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_weight, "1.45 g");
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "1.45 g");
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).is_saved);
+        seat.type(ReadingField::diameters, "0.84");
+        CHECK(seat.desk.form().typed.text(ReadingField::diameters).empty());
+    }
+
+    TEST_CASE("a corrected reading supersedes, an emptied one is taken back") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24");
+        seat.type(ReadingField::sample_length, "25");
+        REQUIRE(readings_of(seat.workshop, "A1").size() == 1);
+        CHECK(readings_of(seat.workshop, "A1")[0].as_written == "25 in");
+        seat.type(ReadingField::sample_length, "");
+        CHECK(readings_of(seat.workshop, "A1").empty());
+    }
+
+    TEST_CASE("the last of several diameters can be taken back") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::diameters, "0.84");
+        seat.type(ReadingField::diameters, "8.4");
+        seat.ask(TakeBackReading{ReadingField::diameters});
+        REQUIRE(readings_of(seat.workshop, "A1").size() == 1);
+        CHECK(readings_of(seat.workshop, "A1")[0].as_written == "0.84 mm");
+        seat.ask(TakeBackReading{ReadingField::diameters});
+        seat.ask(TakeBackReading{ReadingField::diameters});  // nothing left
+        CHECK(seat.desk.form().typed.problem(ReadingField::diameters).has_value());
+    }
+
+    TEST_CASE("what is typed and not saved waits while another coil is in hand") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        const Id<Coil> first = seat.desk.view().bin.rows.at(0).id;
+        seat.desk.form().typed.text(ReadingField::sample_length) = "23.5";
+        seat.ask(MakeCoil{"A2"});
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_length).empty());
+        seat.ask(ChooseCoil{first});
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_length) == "23.5");
+        CHECK(readings_of(seat.workshop, "A1").empty());
+    }
+
+    TEST_CASE("the next coil is the next one that is not confirmed") {
+        Seat seat;
+        for (const char* code : {"A1", "A2", "A3"}) seat.ask(MakeCoil{code});
+        seat.ask(NextCoil{});
+        CHECK(seat.desk.view().coil_code == "A1");
+        seat.measure_two_feet_of_t11();
+        seat.ask(Confirm{"T-11"});
+        seat.ask(NextCoil{});
+        CHECK(seat.desk.view().coil_code == "A2");
+        seat.ask(NextCoil{});
+        seat.ask(NextCoil{});
+        CHECK(seat.desk.view().coil_code == "A2");  // A1 is done
+    }
+
+    TEST_CASE("walking through the bin goes to neighbours, as filtered, and stops at its ends") {
+        Seat seat;
+        for (const char* code : {"A1", "B1", "A2"}) seat.ask(MakeCoil{code});
+        seat.desk.form().code = "a";
+        seat.ask(StepCoil{-1});
+        CHECK(seat.desk.view().coil_code == "A1");
+        seat.ask(StepCoil{-1});
+        CHECK(seat.desk.view().coil_code == "A1");
+        seat.desk.form().code = "1";
+        seat.ask(StepCoil{1});
+        CHECK(seat.desk.view().coil_code == "B1");
+    }
+
+    TEST_CASE("a confirmation can be taken back") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.measure_two_feet_of_t11();
+        seat.ask(Confirm{"T-11"});
+        CHECK(seat.desk.view().verdict.may_take_back);
+        seat.ask(TakeBackConfirmation{});
+        CHECK_FALSE(seat.desk.view().verdict.may_take_back);
+        CHECK(seat.desk.view().coil_state.word != "confirmed");
+    }
+
+    TEST_CASE("a code that is taken makes no second coil") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.ask(MakeCoil{"A1"});
+        CHECK(seat.desk.view().bin.rows.size() == 1);
+        CHECK_FALSE(seat.desk.view().failure.empty());
+        seat.ask(CloseFailure{});
+        CHECK(seat.desk.view().failure.empty());
+    }
+
+    TEST_CASE("what another program writes is seen") {
+        const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_two_doors.coilbook";
+        fs::remove(file);
+        app::Workshop one = app::Workshop::create(file, at_the_test_bench());
+        Desk desk(one);
+        app::Workshop other = app::Workshop::open(file, app::real_surroundings("test"));
+        REQUIRE(app::add_coil(other, "Z9"));
+        CHECK(desk.look_round(std::chrono::milliseconds(50)));
+        REQUIRE(desk.view().bin.rows.size() == 1);
+        CHECK(desk.view().bin.rows[0].code == "Z9");
+        CHECK_FALSE(desk.look_round(std::chrono::milliseconds(50)));
+    }
+
+    TEST_CASE("verdicts of the whole bin come in by and by") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.measure_two_feet_of_t11();
+        Desk second(seat.workshop);  // as after a new start: nothing is in hand
+        CHECK(second.is_busy());
+        while (second.is_busy()) second.look_round(std::chrono::milliseconds(5));
+        CHECK(second.view().bin.rows.at(0).what.starts_with("T-11"));
+    }
+
+    TEST_CASE("a full disk is told in words, and nothing typed is lost") {
+        const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_full_disk.coilbook";
+        for (const char* end : {"", "-wal", "-shm"}) fs::remove(file.string() + end);
+        app::Workshop workshop = app::Workshop::create(file, at_the_test_bench());
+        Desk desk(workshop);
+        desk.outbox().post(MakeCoil{"A1"});
+        desk.act();
+
+        // No file of this process may grow beyond what there is now: the write fails as on a full
+        // disk.
+        std::signal(SIGXFSZ, SIG_IGN);
+        rlimit before{};
+        REQUIRE(getrlimit(RLIMIT_FSIZE, &before) == 0);
+        const rlimit none{0, before.rlim_max};
+        REQUIRE(setrlimit(RLIMIT_FSIZE, &none) == 0);
+        desk.form().typed.text(ReadingField::sample_weight) = "22.4";
+        enter_reading(desk.view(), desk.form(), ReadingField::sample_weight, desk.outbox());
+        desk.act();
+        REQUIRE(setrlimit(RLIMIT_FSIZE, &before) == 0);
+
+        CHECK_FALSE(desk.view().failure.empty());
+        CHECK(desk.form().typed.text(ReadingField::sample_weight) == "22.4");
+        CHECK_FALSE(row(desk.view(), ReadingField::sample_weight).error.empty());
+        CHECK(readings_of(workshop, "A1").empty());
+
+        enter_reading(desk.view(), desk.form(), ReadingField::sample_weight, desk.outbox());
+        desk.act();  // there is room again
+        CHECK(readings_of(workshop, "A1").size() == 1);
+        CHECK(row(desk.view(), ReadingField::sample_weight).error.empty());
+    }
+}

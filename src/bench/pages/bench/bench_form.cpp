@@ -1,0 +1,104 @@
+#include "bench/pages/bench/bench_form.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace coilbook::bench::bench_page {
+namespace {
+
+std::size_t index_of(ReadingField field) {
+    return static_cast<std::size_t>(std::ranges::find(all_reading_fields, field) -
+                                    all_reading_fields.begin());
+}
+
+const ReadingRow* row_of(const View& view, ReadingField field) {
+    const auto found = std::ranges::find(view.readings, field, &ReadingRow::field);
+    return found == view.readings.end() ? nullptr : &*found;
+}
+
+// Frames that a field needs to get the keyboard, with one to spare (see shell/input_queue.h).
+constexpr int frames_to_focus = 3;
+
+}  // namespace
+
+std::string& Typed::text(ReadingField field) {
+    return texts[index_of(field)];
+}
+const std::string& Typed::text(ReadingField field) const {
+    return texts[index_of(field)];
+}
+std::optional<Problem>& Typed::problem(ReadingField field) {
+    return problems[index_of(field)];
+}
+const std::optional<Problem>& Typed::problem(ReadingField field) const {
+    return problems[index_of(field)];
+}
+
+void go_to(Form& form, Spot spot) {
+    form.spot = spot;
+    form.frames_to_focus = frames_to_focus;
+}
+
+Spot spot_after(Spot spot) {
+    if (!spot) return bench_order.front();
+    const auto next = std::ranges::find(bench_order, *spot) + 1;
+    return next == bench_order.end() ? Spot{} : Spot{*next};
+}
+
+Spot spot_before(Spot spot) {
+    if (!spot) return bench_order.back();
+    const auto here = std::ranges::find(bench_order, *spot);
+    return here == bench_order.begin() ? Spot{} : Spot{*(here - 1)};
+}
+
+void enter_code(const View& view, Form& form, Outbox<Command>& outbox) {
+    const std::string code(trimmed(form.code));
+    go_to(form, Spot{});
+    if (code.empty()) {
+        if (view.has_coil) go_to(form, bench_order.front());
+    } else if (view.bin.match) {
+        outbox.post(ChooseCoil{*view.bin.match});
+        form.asked_code.clear();
+    } else if (!view.bin.makes_coil) {
+        form.asked_code.clear();  // not a code: the view says why
+    } else if (form.asked_code == code) {
+        outbox.post(MakeCoil{code});
+        form.asked_code.clear();
+    } else {
+        form.asked_code = code;
+    }
+}
+
+void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox) {
+    const ReadingRow* row = row_of(view, field);
+    if (row == nullptr) return;
+    const std::string text(trimmed(form.typed.text(field)));
+    const bool is_new = row->is_list ? !text.empty() : text != row->stored;
+    if (!is_new) {
+        form.typed.problem(field).reset();
+        go_to(form, spot_after(field));
+        return;
+    }
+    if (!text.empty()) {
+        const auto values = read_values(field, text, style_of(field));
+        if (!values) {
+            form.typed.problem(field) = values.error();
+            go_to(form, field);
+            return;
+        }
+    }
+    form.typed.problem(field).reset();
+    outbox.post(SaveReading{field, text});
+    go_to(form, row->is_list ? Spot{field} : spot_after(field));
+}
+
+void confirm(const View& view, Outbox<Command>& outbox) {
+    if (view.has_coil && view.verdict.confirms) outbox.post(Confirm{*view.verdict.confirms});
+}
+
+NumberStyle style_of(ReadingField field) {
+    return {'.', usual_unit(field)};
+}
+
+}  // namespace coilbook::bench::bench_page

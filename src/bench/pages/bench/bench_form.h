@@ -1,0 +1,87 @@
+// What the person is typing at the bench, and where the keyboard is.
+//
+// A value without a window: drawing edits the texts and calls the functions here when Enter or an
+// arrow is pressed; tests do the same.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+
+#include "base/result.h"
+#include "bench/outbox.h"
+#include "bench/pages/bench/bench_commands.h"
+#include "bench/pages/bench/bench_view.h"
+
+namespace coilbook::bench::bench_page {
+
+// Where the keyboard is: in the field for codes, or in one for a reading.
+using Spot = std::optional<ReadingField>;
+
+// The texts of the reading fields of one coil, with what is wrong with them.
+struct Typed {
+    std::array<std::string, all_reading_fields.size()> texts;
+    std::array<std::optional<Problem>, all_reading_fields.size()> problems;
+
+    [[nodiscard]] std::string& text(ReadingField field);
+    [[nodiscard]] const std::string& text(ReadingField field) const;
+    [[nodiscard]] std::optional<Problem>& problem(ReadingField field);
+    [[nodiscard]] const std::optional<Problem>& problem(ReadingField field) const;
+
+    bool operator==(const Typed&) const = default;
+};
+
+struct Form {
+    std::string code;                     // being typed or scanned; also filters the bin
+    std::string asked_code;               // a new code that Enter was pressed on once
+    Typed typed;                          // of the coil in hand
+    std::map<Id<Coil>, Typed> put_aside;  // of other coils with something not saved
+    std::string chosen_class;             // to be confirmed instead of the best one
+    Spot spot;                            // where the keyboard is or should be
+    int frames_to_focus = 0;              // above 0: the field there is being given the keyboard
+    std::string shown_coil;               // the one that was scrolled into sight in the bin
+
+    bool operator==(const Form&) const = default;
+};
+
+// The order in which readings are taken at the bench, and shown.
+inline constexpr std::array bench_order{
+    ReadingField::sample_length,
+    ReadingField::sample_weight,
+    ReadingField::diameters,
+    ReadingField::submerged_weight,
+    ReadingField::sink_distance,
+    ReadingField::sink_time,
+    ReadingField::water_temperature,
+    ReadingField::tint,
+    ReadingField::taper,
+    ReadingField::floats,
+    ReadingField::whole_length,
+    ReadingField::whole_weight,
+};
+
+// The keyboard goes to `spot`.
+void go_to(Form& form, Spot spot);
+// The spot after or before this one in the order of the bench; the field for codes comes before
+// the first reading and after the last.
+[[nodiscard]] Spot spot_after(Spot spot);
+[[nodiscard]] Spot spot_before(Spot spot);
+
+// Enter in the field for codes: chooses the coil with that code; for a new code asks once, and on
+// the second Enter makes the coil.
+void enter_code(const View& view, Form& form, Outbox<Command>& outbox);
+
+// Enter in the field of a reading: saves what is new and moves on. What cannot be understood stays
+// with its problem, and so does the keyboard. A field for several readings is emptied and keeps
+// the keyboard until Enter is pressed in it empty.
+void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox);
+
+// Confirms what the view says that Confirm means; nothing if that is not possible.
+void confirm(const View& view, Outbox<Command>& outbox);
+
+// A word for the unit of a bare number, as read_values takes it.
+[[nodiscard]] NumberStyle style_of(ReadingField field);
+
+}  // namespace coilbook::bench::bench_page

@@ -1,0 +1,149 @@
+#include "bench/pages/bench/bench_form.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "bench/pages/bench/a_view.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+using namespace coilbook::bench::bench_page;
+
+namespace {
+
+template <class Posted>
+bool posts_only(Outbox<Command>& outbox, const Posted& expected) {
+    const auto commands = outbox.take();
+    return commands.size() == 1 && commands.front() == Command{expected};
+}
+
+struct Bench {
+    View view = a_view();
+    Form form;
+    Outbox<Command> outbox;
+
+    void type(ReadingField field, const char* text) {
+        form.typed.text(field) = text;
+        enter_reading(view, form, field, outbox);
+    }
+    void code(const char* text) {
+        form.code = text;
+        view.bin.match.reset();
+        view.bin.makes_coil = false;
+    }
+};
+
+}  // namespace
+
+TEST_SUITE("Typing at the bench") {
+    TEST_CASE("Enter saves a reading and goes on to the next field") {
+        Bench bench;
+        bench.type(ReadingField::submerged_weight, "15.2");
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2"}));
+        CHECK(bench.form.spot == ReadingField::sink_distance);
+        CHECK(bench.form.frames_to_focus > 0);
+    }
+
+    TEST_CASE("Enter on what is saved already only goes on") {
+        Bench bench;
+        bench.type(ReadingField::sample_length, "24");
+        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.spot == ReadingField::sample_weight);
+    }
+
+    TEST_CASE("what cannot be understood stays, with its problem and the keyboard") {
+        Bench bench;
+        bench.type(ReadingField::submerged_weight, "15,2");
+        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.spot == ReadingField::submerged_weight);
+        CHECK(bench.form.typed.text(ReadingField::submerged_weight) == "15,2");
+        REQUIRE(bench.form.typed.problem(ReadingField::submerged_weight));
+        CHECK_FALSE(bench.form.typed.problem(ReadingField::submerged_weight)->suggestion.empty());
+
+        bench.type(ReadingField::submerged_weight, "15.2");
+        CHECK_FALSE(bench.form.typed.problem(ReadingField::submerged_weight));
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2"}));
+    }
+
+    TEST_CASE("a number with a unit of the wrong kind is refused at the field") {
+        Bench bench;
+        bench.type(ReadingField::sink_time, "4 gr");
+        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.typed.problem(ReadingField::sink_time).has_value());
+    }
+
+    TEST_CASE("an emptied field takes its reading back") {
+        Bench bench;
+        bench.type(ReadingField::sample_weight, " ");
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::sample_weight, ""}));
+    }
+
+    TEST_CASE("diameters are added one after another until Enter comes alone") {
+        Bench bench;
+        bench.type(ReadingField::diameters, "0.942");
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::diameters, "0.942"}));
+        CHECK(bench.form.spot == ReadingField::diameters);
+        bench.type(ReadingField::diameters, "");
+        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.spot == ReadingField::submerged_weight);
+    }
+
+    TEST_CASE("the fields form a ring that begins and ends at the code") {
+        Spot spot;
+        for (const ReadingField field : bench_order) {
+            spot = spot_after(spot);
+            CHECK(spot == field);
+        }
+        CHECK_FALSE(spot_after(spot).has_value());
+        for (const ReadingField field : bench_order) {
+            CHECK(spot_before(spot_after(field)) == field);
+        }
+        CHECK(spot_before(Spot{}) == bench_order.back());
+    }
+
+    TEST_CASE("every field of a reading has its place at the bench") {
+        for (const ReadingField field : all_reading_fields) {
+            CHECK(std::ranges::count(bench_order, field) == 1);
+        }
+    }
+
+    TEST_CASE("a known code picks its coil up") {
+        Bench bench;
+        bench.code("A7");
+        bench.view.bin.match = coil_id(1);
+        enter_code(bench.view, bench.form, bench.outbox);
+        CHECK(posts_only(bench.outbox, ChooseCoil{coil_id(1)}));
+    }
+
+    TEST_CASE("a new code makes a coil only when Enter is pressed twice") {
+        Bench bench;
+        bench.code("C3");
+        bench.view.bin.makes_coil = true;
+        enter_code(bench.view, bench.form, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+        enter_code(bench.view, bench.form, bench.outbox);
+        CHECK(posts_only(bench.outbox, MakeCoil{"C3"}));
+
+        bench.form.code = "C4";  // another code asks anew
+        enter_code(bench.view, bench.form, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+    }
+
+    TEST_CASE("what cannot be a code makes nothing") {
+        Bench bench;
+        bench.code("two words");
+        enter_code(bench.view, bench.form, bench.outbox);
+        enter_code(bench.view, bench.form, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+    }
+
+    TEST_CASE("confirming needs something to confirm") {
+        Bench bench;
+        confirm(bench.view, bench.outbox);
+        CHECK(posts_only(bench.outbox, Confirm{"T-11"}));
+        bench.view.verdict.confirms.reset();
+        confirm(bench.view, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+    }
+}

@@ -1,0 +1,56 @@
+// From what is known about the bin and the coil in hand to what the page shows. Pure: no window, no
+// database, no clock.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/bin.h"
+#include "bench/pages/bench/bench_form.h"
+#include "bench/pages/bench/bench_view.h"
+#include "catalog/coil.h"
+#include "catalog/reference_class.h"
+#include "identify/verdict.h"
+
+namespace coilbook::bench::bench_page {
+
+using app::CoilState;
+
+struct BinCoil {
+    Id<Coil> id;
+    std::string code;
+    CoilState state = CoilState::unmeasured;
+    std::string what;  // the class it is confirmed as, or most probably is; may be empty
+};
+
+struct CoilInHand {
+    Coil coil;
+    CoilState state = CoilState::unmeasured;
+    std::vector<Reading> readings;  // the current ones, in the order of taking
+    CoilReadings values;            // the same, put together
+    Verdict verdict;
+    std::optional<std::string> confirmed_as;
+};
+
+// What the page is about, as the catalogue and the engine say it now.
+struct Situation {
+    std::vector<BinCoil> bin;  // in the order of their codes
+    std::optional<CoilInHand> in_hand;
+    ReferenceLibrary library;
+    std::string failure;
+    std::string message;
+};
+
+[[nodiscard]] View view_of(const Form& form, const Situation& situation);
+
+// Which of `words` the typed text means: the one it equals or, if it is the beginning of exactly
+// one, that one. Capitals are forgiven. -1 for none.
+[[nodiscard]] int picked_word(std::string_view typed, const std::vector<std::string_view>& words);
+
+// The texts of a coil's readings as its fields show them before anything is typed: as written, but
+// without the unit where it is the one beside the field. Fields for several readings are empty.
+[[nodiscard]] Typed typed_of(const CoilInHand& coil);
+
+}  // namespace coilbook::bench::bench_page

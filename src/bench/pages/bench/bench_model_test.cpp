@@ -1,0 +1,219 @@
+#include "bench/pages/bench/bench_model.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "bench/pages/bench/a_bench.h"
+#include "quantity/units.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+using namespace coilbook::bench::bench_page;
+
+namespace {
+
+const ReadingRow& row(const View& view, ReadingField field) {
+    return *std::ranges::find(view.readings, field, &ReadingRow::field);
+}
+bool mentions(const std::string& text, const char* word) {
+    return text.find(word) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_SUITE("What the bench shows") {
+    TEST_CASE("every coil of the bin has its state in a word and a shape of its own") {
+        const Situation situation = a_situation();
+        const View view = view_of(a_form(situation), situation);
+        REQUIRE(view.bin.rows.size() == 3);
+        CHECK(view.bin.rows[0].state.word == "confirmed");
+        CHECK(view.bin.rows[1].state.word == "ready to confirm");
+        CHECK(view.bin.rows[1].in_hand);
+        CHECK(view.bin.rows[2].state.word == "unmeasured");
+        CHECK(view.bin.rows[0].state.mark != view.bin.rows[1].state.mark);
+        CHECK(view.bin.rows[1].state.mark != view.bin.rows[2].state.mark);
+        CHECK(view.bin.summary == "3 coils, 1 confirmed");
+    }
+
+    TEST_CASE("what is typed as a code filters the bin by code, class and state") {
+        const Situation situation = a_situation();
+        Form form = a_form(situation);
+        form.code = "a";
+        CHECK(view_of(form, situation).bin.rows.size() == 3);  // A7, A8 and "unmeasured"
+        form.code = "b1";
+        CHECK(view_of(form, situation).bin.rows.size() == 1);
+        form.code = "t-14";
+        CHECK(view_of(form, situation).bin.rows.at(0).code == "A7");
+        form.code = "zzz";
+        CHECK(view_of(form, situation).bin.rows.empty());
+        CHECK_FALSE(view_of(form, situation).bin.nothing.empty());
+    }
+
+    TEST_CASE("a code that is there is matched, whatever its capitals; another can be made") {
+        const Situation situation = a_situation();
+        Form form = a_form(situation);
+        form.code = "a7";
+        CHECK(view_of(form, situation).bin.match == coil_id(1));
+        form.code = "C3";
+        CHECK(view_of(form, situation).bin.makes_coil);
+        form.code = "C 3";  // no blanks in a code
+        CHECK_FALSE(view_of(form, situation).bin.makes_coil);
+        CHECK_FALSE(view_of(form, situation).bin.code_error.empty());
+    }
+
+    TEST_CASE("a field shows its reading as it was entered, without the unit beside it") {
+        const Situation situation = a_situation();
+        const Form form = a_form(situation);
+        CHECK(form.typed.text(ReadingField::sample_length) == "24");
+        CHECK(form.typed.text(ReadingField::sample_weight) == "22.4");
+        const View view = view_of(form, situation);
+        CHECK(row(view, ReadingField::sample_weight).is_saved);
+        CHECK(row(view, ReadingField::sample_weight).stored == "22.4");
+        CHECK_FALSE(row(view, ReadingField::sink_time).is_saved);
+    }
+
+    TEST_CASE("a reading in another unit keeps it, and the note says it in the unit shown") {
+        Situation situation = a_situation();
+        situation.in_hand->readings[1] = a_reading(ReadingField::sample_weight, "1.45 g", 9);
+        const View view = view_of(a_form(situation), situation);
+        CHECK(row(view, ReadingField::sample_weight).stored == "1.45 g");
+        // 1.45 g / 64.79891 mg = 22.377 gr
+        CHECK(row(view, ReadingField::sample_weight).note == "= 22.38 gr");
+    }
+
+    TEST_CASE("what is typed and not saved yet says what Enter will save") {
+        const Situation situation = a_situation();
+        Form form = a_form(situation);
+        form.typed.text(ReadingField::whole_length) = "3.048 m";
+        CHECK(row(view_of(form, situation), ReadingField::whole_length).note ==
+              "Enter saves 10.00 ft");
+        form.typed.text(ReadingField::sample_weight) = "";
+        CHECK(row(view_of(form, situation), ReadingField::sample_weight).note ==
+              "Enter takes it back");
+    }
+
+    TEST_CASE("several diameters are listed with their mean") {
+        const Situation situation = a_situation();
+        const View view = view_of(a_form(situation), situation);
+        CHECK(row(view, ReadingField::diameters).is_list);
+        CHECK(row(view, ReadingField::diameters).note == "0.942, 0.948: mean 0.945");
+    }
+
+    TEST_CASE("a problem stands in place of the note") {
+        const Situation situation = a_situation();
+        Form form = a_form(situation);
+        form.typed.problem(ReadingField::sink_time) = Problem{"", "'x' is no time", "such as 4 s"};
+        const ReadingRow shown = row(view_of(form, situation), ReadingField::sink_time);
+        CHECK(shown.error == "'x' is no time: such as 4 s");
+        CHECK(shown.note.empty());
+    }
+
+    TEST_CASE("the reading that helps most is marked, the first of a pair before the second") {
+        Situation situation = a_situation();  // the engine asks for sink_time
+        View view = view_of(a_form(situation), situation);
+        CHECK(row(view, ReadingField::sink_distance).is_wanted);
+        CHECK_FALSE(row(view, ReadingField::sink_time).is_wanted);
+        CHECK(view.verdict.next_field == ReadingField::sink_distance);
+        situation.in_hand->values.sink_distance = Stated<Length>{24.0 * inch, {}};
+        view = view_of(a_form(situation), situation);
+        CHECK(row(view, ReadingField::sink_time).is_wanted);
+    }
+
+    TEST_CASE("one bit narrows the choice twofold") {
+        const Situation situation = a_situation();
+        const View view = view_of(a_form(situation), situation);
+        CHECK(view.verdict.next_reading ==
+              "Next, time a level piece sinking 24 in: narrows the choice about 2.0-fold.");
+        CHECK(view.verdict.because == std::vector<std::string>{"It weighs 11.2 gr/ft."});
+    }
+
+    TEST_CASE("words of a choice are known by their beginning, if it is of one only") {
+        const std::vector<std::string_view> tints{"clear", "pale", "brown", "dark", "black"};
+        CHECK(picked_word("d", tints) == 3);
+        CHECK(picked_word(" DARK ", tints) == 3);
+        CHECK(picked_word("b", tints) == -1);
+        CHECK(picked_word("bl", tints) == 4);
+        CHECK(picked_word("", tints) == -1);
+        CHECK(picked_word("darker", tints) == -1);
+    }
+
+    TEST_CASE("a sure verdict names its class and can be confirmed") {
+        const Situation situation = a_situation();
+        const VerdictView verdict = view_of(a_form(situation), situation).verdict;
+        CHECK(verdict.headline == "T-11");
+        CHECK(verdict.certainty == "94 %");
+        CHECK(verdict.confirms == "T-11");
+        CHECK(verdict.confirm_label == "Confirm T-11");
+        REQUIRE(verdict.bars.size() == 3);
+        CHECK(verdict.bars[0].leading);
+        CHECK(verdict.bars[0].is_choice);
+        CHECK(verdict.bars[2].class_name.empty());  // none of the listed cannot be confirmed
+    }
+
+    TEST_CASE("the window is named after the coil in hand and its verdict") {
+        Situation situation = a_situation();
+        CHECK(view_of(a_form(situation), situation).title == "A8: T-11, 94 %");
+        situation.in_hand->confirmed_as = "T-11";
+        situation.in_hand->state = CoilState::confirmed;
+        CHECK(view_of(a_form(situation), situation).title == "A8: T-11, confirmed");
+        situation.in_hand.reset();
+        CHECK(view_of(a_form(situation), situation).title.empty());
+    }
+
+    TEST_CASE("an unsure verdict does not pretend") {
+        Situation situation = a_situation();
+        situation.in_hand->verdict.flags = {Flag::ambiguous};
+        situation.in_hand->verdict.probabilities = {0.3, 0.65, 0.05};
+        CHECK(view_of(a_form(situation), situation).verdict.headline == "Perhaps T-11");
+        situation.in_hand->verdict.probabilities = {0.4, 0.45, 0.15};
+        CHECK(view_of(a_form(situation), situation).verdict.headline == "Cannot tell yet");
+    }
+
+    TEST_CASE("the person may confirm another class than the best") {
+        const Situation situation = a_situation();
+        Form form = a_form(situation);
+        form.chosen_class = "T-8";
+        CHECK(view_of(form, situation).verdict.confirms == "T-8");
+        form.chosen_class = "no such class";
+        CHECK(view_of(form, situation).verdict.confirms == "T-11");
+    }
+
+    TEST_CASE("a coil that is confirmed is not confirmed twice, but can be taken back") {
+        Situation situation = a_situation();
+        situation.in_hand->state = CoilState::confirmed;
+        situation.in_hand->confirmed_as = "T-11";
+        Form form = a_form(situation);
+        CHECK_FALSE(view_of(form, situation).verdict.confirms);
+        CHECK(view_of(form, situation).verdict.may_take_back);
+        form.chosen_class = "T-8";  // the person's last word counts
+        CHECK(view_of(form, situation).verdict.confirms == "T-8");
+    }
+
+    TEST_CASE("without readings there is nothing to confirm") {
+        Situation situation = a_situation();
+        situation.in_hand->state = CoilState::unmeasured;
+        situation.in_hand->readings.clear();
+        situation.in_hand->values = {};
+        const VerdictView verdict = view_of(a_form(situation), situation).verdict;
+        CHECK_FALSE(verdict.confirms);
+        CHECK(verdict.certainty.empty());
+        CHECK(verdict.headline == "Nothing read yet");
+    }
+
+    TEST_CASE("situation carry their uncertainty, and what is not determined says so") {
+        Situation situation = a_situation();
+        situation.in_hand->verdict.facts.linear_density =
+            Measured<LinearDensity>{11.2 * grain_per_foot, 0.07 * grain_per_foot};
+        situation.in_hand->verdict.facts.sink_rate =
+            Measured<Speed>{-0.5 * inch_per_second, 0.1 * inch_per_second};
+        const VerdictView verdict = view_of(a_form(situation), situation).verdict;
+        REQUIRE(verdict.facts.size() == 4);
+        CHECK(mentions(verdict.facts[0].value, "11.20"));
+        CHECK(mentions(verdict.facts[0].value, "gr/ft"));
+        CHECK_FALSE(verdict.facts[1].is_known);
+        CHECK(mentions(verdict.facts[3].name, "Rises"));
+        CHECK(mentions(verdict.facts[3].value, "0.5"));
+        CHECK_FALSE(mentions(verdict.facts[3].value, "-"));
+    }
+}

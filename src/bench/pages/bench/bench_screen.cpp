@@ -1,0 +1,141 @@
+#include "bench/pages/bench/bench_screen.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+
+#include "bench/widgets/button.h"
+#include "bench/widgets/card.h"
+#include "bench/widgets/keys.h"
+#include "bench/widgets/scope.h"
+#include "bench/widgets/type.h"
+
+namespace coilbook::bench::bench_page {
+namespace {
+
+void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
+    if (control_pressed(key::enter) || control_pressed(key::pad_enter)) confirm(view, outbox);
+    if (control_pressed('N')) outbox.post(NextCoil{});
+    if (control_pressed('F')) {
+        form.code.clear();
+        go_to(form, Spot{});
+    }
+    if (control_pressed('G') && view.has_coil && view.verdict.next_field) {
+        go_to(form, view.verdict.next_field);
+    }
+    if (control_pressed(key::down)) outbox.post(StepCoil{1});
+    if (control_pressed(key::up)) outbox.post(StepCoil{-1});
+    for (std::size_t at = 0; at < view.verdict.bars.size() && at < 9; ++at) {
+        if (control_pressed(static_cast<int>('1' + at)) &&
+            !view.verdict.bars[at].class_name.empty()) {
+            form.chosen_class = view.verdict.bars[at].class_name;
+        }
+    }
+    if (!form.spot) {  // in the field for codes the arrows walk through the bin
+        if (plain_pressed(key::down)) outbox.post(StepCoil{1});
+        if (plain_pressed(key::up)) outbox.post(StepCoil{-1});
+    } else {
+        if (plain_pressed(key::down)) go_to(form, spot_after(form.spot));
+        if (plain_pressed(key::up)) go_to(form, spot_before(form.spot));
+    }
+}
+
+void draw_failure(const Look& look, const std::string& words, Outbox<Command>& outbox) {
+    const Theme& theme = *look.theme;
+    const float close_width = look.px(110);
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float inside = width - close_width - look.px(80);
+    const std::string lines = in_lines(look.fonts.text, words, inside);
+    const ImVec2 size = extent(look.fonts.text, lines);
+    const float height = std::max(size.y + look.px(24), look.px(60));
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    {
+        const ColourScope edge(ImGuiCol_Border, theme.bad);
+        const ChildScope box("failure", {width, height}, true, ImGuiWindowFlags_NoScrollbar);
+        draw_mark(*ImGui::GetWindowDrawList(), Mark::warning, low.x + look.px(28),
+                  low.y + height / 2, look.px(11), theme.bad, theme.card);
+        ImGui::SetCursorPos({look.px(54), (height - size.y) / 2});
+        line(look, look.fonts.text, lines);
+        note_item(look, "failure", words);
+        ImGui::SetCursorPos({width - close_width - look.px(10), (height - look.px(40)) / 2});
+        if (button(look, {"close failure", "Close", "F8"}, Weight::plain, close_width,
+                   look.px(40))) {
+            outbox.post(CloseFailure{});
+        }
+    }
+    constexpr int f8 = 297;
+    if (plain_pressed(f8)) outbox.post(CloseFailure{});
+}
+
+void draw_hints(const Look& look, const std::string& message) {
+    constexpr std::array hints{
+        KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
+        KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
+        KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
+        KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
+    };
+    const float right = ImGui::GetWindowContentRegionMax().x;
+    for (const KeyHint& hint : hints) {
+        key_hint(look, hint);
+        ImGui::SameLine(0, look.px(6));
+    }
+    if (message.empty()) return;
+    const float room = right - ImGui::GetCursorPosX();
+    const float wide = extent(look.fonts.small, message).x;
+    if (wide < room) ImGui::SetCursorPosX(right - wide);
+    ImGui::SetCursorPosY(ImGui::GetCursorPosY() + look.px(3));
+    line_within(look, look.fonts.small, room, message, Tone::good);
+    note_item(look, "message", message);
+}
+
+// If nothing has the keyboard, such as after a click on a button, the field in hand gets it back:
+// a device that types must never type into nothing.
+void keep_the_keyboard(Form& form) {
+    const bool mouse_is_busy = ImGui::IsAnyMouseDown();
+    if (form.frames_to_focus > 0) {
+        --form.frames_to_focus;
+    } else if (!ImGui::IsAnyItemActive() && !mouse_is_busy) {
+        go_to(form, form.spot);
+    }
+}
+
+}  // namespace
+
+void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox) {
+    watch_keys(view, form, outbox);
+    if (!view.failure.empty()) draw_failure(look, view.failure, outbox);
+
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const float gap = look.px(12), hints = look.fonts.small->FontSize + look.px(6);
+    const float height = std::max(room.y - hints - gap, look.px(480));
+    const float width = std::max(room.x, look.px(1140));
+    const bool wide = width >= look.px(1560);
+
+    // The page scrolls as a whole where the window is smaller than it can be.
+    const ColourScope see_through(ImGuiCol_ChildBg, look.theme->page);
+    const StyleScope no_edge(ImGuiStyleVar_ChildBorderSize, 0.0F);
+    const StyleScope no_padding(ImGuiStyleVar_WindowPadding, ImVec2{0, 0});
+    {
+        const ChildScope page("page", {room.x, room.y - hints - gap}, false,
+                              ImGuiWindowFlags_HorizontalScrollbar);
+        const ColourScope cards(ImGuiCol_ChildBg, look.theme->card);
+        const StyleScope edge(ImGuiStyleVar_ChildBorderSize, look.px(1));
+        const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(16), look.px(14)});
+
+        const float bin = look.px(wide ? 300 : 222);
+        const float readings = std::min((width - bin - 2 * gap) * 0.5F, look.px(600));
+        const float verdict = width - bin - readings - 2 * gap;
+        const ImVec2 start = ImGui::GetCursorPos();
+        draw_bin(look, view, form, outbox, bin, height);
+        ImGui::SetCursorPos({start.x + bin + gap, start.y});
+        draw_readings(look, view, form, outbox, readings, height);
+        ImGui::SetCursorPos({start.x + bin + readings + 2 * gap, start.y});
+        draw_verdict(look, view, form, outbox, verdict, height);
+    }
+    ImGui::SetCursorPosY(ImGui::GetCursorPosY() + gap - ImGui::GetStyle().ItemSpacing.y);
+    draw_hints(look, view.message);
+    keep_the_keyboard(form);
+}
+
+}  // namespace coilbook::bench::bench_page

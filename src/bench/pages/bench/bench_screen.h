@@ -1,0 +1,24 @@
+// Draws the page at the bench. The drawing files (*_part.cpp, bench_screen.cpp) show a View, edit a
+// Form and post Commands; they compute nothing but places.
+#pragma once
+
+#include "bench/outbox.h"
+#include "bench/pages/bench/bench_commands.h"
+#include "bench/pages/bench/bench_form.h"
+#include "bench/pages/bench/bench_view.h"
+#include "bench/widgets/look.h"
+
+namespace coilbook::bench::bench_page {
+
+// Fills the rest of the current window. Also watches the page's keys.
+void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox);
+
+// Its parts; `width` and `height` in pixels.
+void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
+              float height);
+void draw_readings(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                   float width, float height);
+void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                  float width, float height);
+
+}  // namespace coilbook::bench::bench_page

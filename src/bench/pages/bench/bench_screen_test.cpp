@@ -1,0 +1,192 @@
+// The page, drawn without a window and driven by keys and mouse.
+#include "bench/pages/bench/bench_screen.h"
+
+#include <doctest/doctest.h>
+
+#include "bench/pages/bench/a_view.h"
+#include "bench/widgets/keys.h"
+#include "support/near.h"
+#include "support/robot.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+using namespace coilbook::bench::bench_page;
+
+namespace {
+
+// The page with a robot before it; what is posted is kept.
+struct Seat {
+    View view = a_view();
+    Form form;
+    Outbox<Command> outbox;
+    Robot robot;
+
+    explicit Seat(float width = 1280, float height = 800, ThemeName theme = ThemeName::light,
+                  float scale = 1.0F)
+        : robot(
+              width, height,
+              [this](const Look& look) {
+                  bench_page::draw(look, view, form, outbox);
+                  for (const Command& command : outbox.commands) empty_added(command);
+              },
+              theme, scale) {
+        go_to(form, ReadingField::sample_length);
+        robot.frames();
+    }
+    // As the program does after a diameter was added.
+    void empty_added(const Command& command) {
+        const auto* save = std::get_if<SaveReading>(&command);
+        if (save != nullptr && save->field == ReadingField::diameters) {
+            form.typed.text(save->field).clear();
+        }
+    }
+};
+
+}  // namespace
+
+TEST_SUITE("The page at the bench") {
+    TEST_CASE("its main button confirms") {
+        Seat seat;
+        seat.robot.click("confirm");
+        CHECK(seat.outbox.take() == std::vector<Command>{Confirm{"T-11"}});
+    }
+
+    TEST_CASE("Ctrl+Enter confirms from within a field") {
+        Seat seat;
+        CHECK(seat.robot.see("sample_length").active);
+        seat.robot.press_with_control(key::enter);
+        CHECK(seat.outbox.take() == std::vector<Command>{Confirm{"T-11"}});
+    }
+
+    TEST_CASE("devices type a whole coil without a hand on the keyboard") {
+        Seat seat;
+        seat.robot.type("25\n22.9\n0.942\n0.945\n\n15.2\n24\n4.1\n");
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{SaveReading{ReadingField::sample_length, "25"},
+                                   SaveReading{ReadingField::sample_weight, "22.9"},
+                                   SaveReading{ReadingField::diameters, "0.942"},
+                                   SaveReading{ReadingField::diameters, "0.945"},
+                                   SaveReading{ReadingField::submerged_weight, "15.2"},
+                                   SaveReading{ReadingField::sink_distance, "24"},
+                                   SaveReading{ReadingField::sink_time, "4.1"}});
+        CHECK(seat.form.spot == ReadingField::water_temperature);
+    }
+
+    TEST_CASE("after a click on a button the keyboard is back in its field") {
+        Seat seat;
+        seat.robot.click("next coil");
+        seat.robot.frames(8);
+        CHECK(seat.robot.see("sample_length").active);
+        seat.outbox.commands.clear();
+        seat.robot.type("26\n");
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{SaveReading{ReadingField::sample_length, "26"}});
+    }
+
+    TEST_CASE("a click goes to a field, and the arrows walk on from it") {
+        Seat seat;
+        seat.robot.click("sink_time");
+        CHECK(seat.form.spot == ReadingField::sink_time);
+        seat.robot.press(key::down);
+        CHECK(seat.form.spot == ReadingField::water_temperature);
+        CHECK(seat.robot.see("water_temperature").active);
+        seat.robot.press(key::up);
+        seat.robot.press(key::up);
+        CHECK(seat.form.spot == ReadingField::sink_distance);
+        CHECK(seat.robot.see("sink_distance").active);
+    }
+
+    TEST_CASE("Ctrl+G goes to the reading that would help most") {
+        Seat seat;
+        seat.robot.press_with_control('G');
+        CHECK(seat.robot.see("sink_time").active);
+    }
+
+    TEST_CASE("a word is typed, or picked by arrow and by mouse") {
+        Seat seat;
+        go_to(seat.form, ReadingField::tint);
+        seat.robot.frames();
+        seat.robot.type("dark\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::tint, "dark"}});
+        CHECK(seat.form.spot == ReadingField::taper);
+        seat.robot.press(key::right);
+        CHECK(seat.form.typed.text(ReadingField::taper) == "level");
+        seat.robot.press(key::enter);
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{SaveReading{ReadingField::taper, "level"}});
+        seat.robot.click("floats");  // its middle is the beginning of the second word
+        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::floats, "no"}});
+    }
+
+    TEST_CASE("a coil is picked up by a click in the bin") {
+        Seat seat;
+        seat.robot.click("coil B12");
+        CHECK(seat.outbox.take() == std::vector<Command>{ChooseCoil{coil_id(4)}});
+    }
+
+    TEST_CASE("a less probable class can be chosen for confirming, by mouse and by key") {
+        Seat seat;
+        seat.robot.click("bar T-10");
+        CHECK(seat.form.chosen_class == "T-10");
+        seat.robot.press_with_control('2');
+        CHECK(seat.form.chosen_class == "size 8 type 6");
+    }
+
+    TEST_CASE("a failure of the machine is told and can be closed; the typed text stays") {
+        Seat seat;
+        seat.robot.type("77");
+        seat.view.failure = "saving a reading: the disk is full";
+        seat.robot.frames();
+        CHECK(seat.robot.see("failure").says == "saving a reading: the disk is full");
+        CHECK(seat.form.typed.text(ReadingField::sample_length) == "77");
+        seat.robot.click("close failure");
+        CHECK(seat.outbox.take() == std::vector<Command>{CloseFailure{}});
+    }
+
+    TEST_CASE("everything that a decision needs is in sight in a small window") {
+        for (const ThemeName theme : {ThemeName::light, ThemeName::dark}) {
+            Seat seat(1280, 720, theme);
+            for (const char* name :
+                 {"code", "sample_length", "whole_weight", "verdict", "certainty", "next reading",
+                  "confirm", "next coil", "plot", "bar T-11", "Weight per foot"}) {
+                CAPTURE(name);
+                REQUIRE(seat.robot.sees(name));
+                const Seen& seen = seat.robot.see(name);
+                CHECK(seen.visible);
+                CHECK(seen.left >= 0);
+                CHECK(seen.top >= 0);
+                CHECK(seen.right <= 1280);
+                CHECK(seen.bottom <= 720);
+            }
+        }
+    }
+
+    TEST_CASE("targets are large enough for cold fingers") {
+        Seat seat(1280, 720);
+        for (const char* name : {"confirm", "next coil", "coil B12"}) {
+            CAPTURE(name);
+            CHECK(seat.robot.see(name).bottom - seat.robot.see(name).top >= 44);
+        }
+        const Seen& field = seat.robot.see("sample_length");
+        CHECK(field.bottom - field.top >= 34);
+    }
+
+    TEST_CASE("without a coil in hand there is nothing to type a reading into") {
+        Seat seat;
+        seat.view.has_coil = false;
+        seat.robot.frames();
+        CHECK_FALSE(seat.robot.sees("sample_length"));
+        CHECK_FALSE(seat.robot.sees("confirm"));
+        CHECK(seat.robot.sees("code"));
+    }
+
+    TEST_CASE("twice the scale draws the same page twice as large") {
+        float width = 0;
+        {
+            Seat one(1280, 800);
+            width = one.robot.see("confirm").right - one.robot.see("confirm").left;
+        }
+        Seat two(2560, 1600, ThemeName::light, 2.0F);
+        CHECK(near(two.robot.see("confirm").right - two.robot.see("confirm").left, 2 * width, 2.0));
+    }
+}

@@ -1,0 +1,113 @@
+// What the page at the bench shows: finished strings, flags and places, ready to be drawn.
+//
+// Three parts, as the work goes: the bin with all its coils, the readings of the coil in hand, and
+// the verdict that they lead to. Nothing here is computed while drawing. bench_model.h fills it.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/id.h"
+#include "bench/widgets/marks.h"
+#include "bench/widgets/plot.h"
+#include "bench/widgets/text.h"
+#include "catalog/coil.h"
+#include "catalog/readings.h"
+
+namespace coilbook::bench::bench_page {
+
+// How far a coil has come, said by a shape and a word.
+struct StateView {
+    Mark mark = Mark::ring;
+    Tone tone = Tone::muted;
+    std::string word;  // "unmeasured", "needs a reading", "ready to confirm", "confirmed"
+};
+
+struct BinRow {
+    Id<Coil> id;
+    std::string code;
+    StateView state;
+    std::string what;  // "T-11, 94 %", or empty
+    bool in_hand = false;
+};
+
+struct BinView {
+    std::vector<BinRow> rows;       // those that the text in the code field lets through
+    std::string summary;            // "12 coils, 5 confirmed"
+    std::string nothing;            // said instead of rows, if there are none
+    std::string code_note;          // under the code field: what Enter will do
+    std::string code_error;         // why the text there cannot be a code
+    std::optional<Id<Coil>> match;  // the coil that has exactly this code
+    bool makes_coil = false;        // no coil has this code, and Enter makes one
+};
+
+struct ReadingRow {
+    ReadingField field;
+    std::string label;                      // "Sample weight"
+    std::string unit;                       // "gr"
+    std::string hint;                       // shown while empty
+    std::string note;                       // what was understood
+    std::string error;                      // what is wrong
+    std::string stored;                     // the text as it is in the catalogue now
+    std::vector<std::string_view> choices;  // for fields with a few words to choose from
+    int picked = -1;                        // which of them the typed text means
+    bool is_list = false;                   // several readings: Enter adds one, and stays
+    bool is_saved = false;
+    bool is_wanted = false;  // would help most
+};
+
+struct BarRow {
+    std::string class_name;  // as the reference library has it; empty for "all others"
+    std::string name, amount;
+    double share = 0;
+    Mark mark = Mark::disc;
+    std::size_t series = 0;
+    bool leading = false;
+    bool is_choice = false;  // the one that Confirm would confirm
+};
+
+// A name and its value, such as "Sink rate" and "6.4 ± 0.4 in/s".
+struct FactRow {
+    std::string name, value, aside;
+    bool is_known = true;
+};
+
+struct FlagRow {
+    Tone tone = Tone::warn;
+    std::string words;
+};
+
+struct VerdictView {
+    std::string headline;   // "T-11 level line", or "Cannot tell yet"
+    std::string certainty;  // "94 %"
+    StateView state;
+    std::vector<FactRow> facets;  // grain class, density grade, line size, family
+    std::vector<BarRow> bars;
+    std::vector<FactRow> facts;
+    std::vector<FlagRow> flags;
+    std::vector<std::string> because;
+    std::string fishes_like;   // may be empty
+    std::string next_reading;  // what to measure next, and why; may be empty
+    std::optional<ReadingField> next_field;
+    std::string confirm_label;            // "Confirm T-11"
+    std::optional<std::string> confirms;  // the class that Confirm means; nothing: not possible
+    bool may_take_back = false;           // it is confirmed, and that can be taken back
+    PlotView picture;
+};
+
+struct View {
+    BinView bin;
+    bool has_coil = false;  // a coil is in hand; else readings and verdict are not drawn
+    std::string title;      // "A8: T-11, 94 %", for the window's name; empty without a coil
+    std::string coil_code;
+    StateView coil_state;
+    std::vector<ReadingRow> readings;
+    VerdictView verdict;
+    std::string failure;  // of the machine, in words; nothing was lost
+    std::string message;  // what was done last: "Saved: sample weight 22.4 gr"
+};
+
+}  // namespace coilbook::bench::bench_page

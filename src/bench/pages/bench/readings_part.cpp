@@ -1,0 +1,84 @@
+// The readings of the coil in hand: one field each, in the order in which they are taken.
+#include <imgui.h>
+
+#include <algorithm>
+#include <string>
+
+#include "bench/pages/bench/bench_screen.h"
+#include "bench/widgets/button.h"
+#include "bench/widgets/card.h"
+#include "bench/widgets/field.h"
+#include "bench/widgets/scope.h"
+#include "bench/widgets/text.h"
+
+namespace coilbook::bench::bench_page {
+namespace {
+
+void draw_head(const Look& look, const View& view) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    line(look, look.fonts.title, view.coil_code);
+    note_item(look, "coil in hand", view.coil_code);
+    ImGui::SameLine(0, look.px(14));
+    const float middle = at.y + look.fonts.title->FontSize / 2;
+    const float x = ImGui::GetCursorScreenPos().x;
+    const Colour tone = colour_of(view.coil_state.tone, *look.theme);
+    draw_mark(*ImGui::GetWindowDrawList(), view.coil_state.mark, x + look.px(7), middle, look.px(7),
+              tone, look.theme->card);
+    ImGui::SetCursorScreenPos({x + look.px(22), middle - look.fonts.text->FontSize / 2});
+    line(look, look.fonts.text, view.coil_state.word, view.coil_state.tone);
+    note_item(look, "coil state", view.coil_state.word);
+    ImGui::SetCursorScreenPos({at.x, at.y + look.fonts.title->FontSize + look.px(12)});
+}
+
+}  // namespace
+
+void draw_readings(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                   float width, float height) {
+    const Card card(look, "readings", width, height);
+    if (!view.has_coil) {
+        line(look, look.fonts.title, "No coil in hand");
+        ImGui::Spacing();
+        wrapped(look, look.fonts.text,
+                "Scan or type a code at the left and press Enter. A code that is new makes a new "
+                "coil; one that is known picks that coil up.",
+                Tone::muted);
+        return;
+    }
+    draw_head(look, view);
+    const float room = ImGui::GetContentRegionAvail().y;
+    const float step =
+        std::clamp(room / static_cast<float>(view.readings.size()), look.px(43), look.px(56));
+    const float gap = look.px(7);
+    const StyleScope spacing(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), gap});
+    const float inside = ImGui::GetContentRegionAvail().x;
+    const FieldPlace number{look.px(182), std::min(inside * 0.27F, look.px(160)), step - gap};
+    for (const ReadingRow& row : view.readings) {
+        const std::string id(name_of(row.field));
+        const FieldText text{.id = id,
+                             .label = row.label,
+                             .unit = row.unit,
+                             .note = row.note,
+                             .error = row.error,
+                             .hint = row.hint,
+                             .saved = row.is_saved,
+                             .wanted = row.is_wanted};
+        const bool focus = form.spot == row.field && form.frames_to_focus > 0;
+        std::string& typed = form.typed.text(row.field);
+        FieldResult result;
+        if (row.choices.empty()) {
+            result = number_field(look, text, number, typed, focus);
+        } else {
+            FieldPlace place = number;
+            place.field_width = row.error.empty() && row.note.empty()
+                                    ? inside - place.label_width
+                                    : (inside - place.label_width) * 0.6F;
+            place.field_width =
+                std::min(place.field_width, look.px(80) * static_cast<float>(row.choices.size()));
+            result = choice_field(look, text, place, row.choices, row.picked, typed, focus);
+        }
+        if (result.active && form.frames_to_focus == 0) form.spot = row.field;
+        if (result.entered) enter_reading(view, form, row.field, outbox);
+    }
+}
+
+}  // namespace coilbook::bench::bench_page

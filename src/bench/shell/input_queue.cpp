@@ -1,0 +1,93 @@
+#include "bench/shell/input_queue.h"
+
+#include <algorithm>
+
+#include "bench/widgets/keys.h"
+
+namespace coilbook::bench {
+namespace {
+
+bool is_modifier(int key) {
+    return key >= key::first_modifier && key <= key::last_modifier;
+}
+bool is_control(int key) {
+    return key == key::left_control || key == key::right_control;
+}
+bool is_alt(int key) {
+    return key == key::left_alt || key == key::right_alt;
+}
+// Keys that only produce a character, which comes as an event of its own.
+bool types_only(int key) {
+    return key < key::escape || (key >= 320 && key < key::pad_enter);  // letters, keypad
+}
+// Keys that change the text of the field they meet but leave the focus where it is.
+bool edits_only(int key) {
+    return key == key::backspace || key == key::del || key == key::insert || key == key::left ||
+           key == key::right || key == key::home || key == key::end;
+}
+bool is_release(const InputEvent& event) {
+    const auto* key = std::get_if<KeyEvent>(&event);
+    const auto* button = std::get_if<ButtonEvent>(&event);
+    return (key != nullptr && !key->down) || (button != nullptr && !button->down);
+}
+
+}  // namespace
+
+void InputQueue::push(const InputEvent& event) {
+    if (!waiting_.empty()) {  // only the last of several positions matters
+        auto* last = std::get_if<PointerEvent>(&waiting_.back());
+        if (const auto* now = std::get_if<PointerEvent>(&event);
+            last != nullptr && now != nullptr) {
+            *last = *now;
+            return;
+        }
+    }
+    waiting_.push_back(event);
+}
+
+std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
+    std::vector<InputEvent> dealt;
+    std::vector<int> changed_keys;
+    bool characters = false;
+    const bool holding = hold_ > 0;
+    if (holding) --hold_;
+
+    while (!waiting_.empty()) {
+        const InputEvent event = waiting_.front();
+        if (holding && !is_release(event)) break;
+        bool last_of_frame = false;
+
+        if (const auto* key = std::get_if<KeyEvent>(&event)) {
+            // A key that goes down and up within one frame would never have been pressed.
+            if (std::ranges::find(changed_keys, key->key) != changed_keys.end()) break;
+            const bool chord = is_control(key->key) || is_alt(key->key);
+            if (chord && characters) break;  // characters beside Ctrl are taken for a command
+            changed_keys.push_back(key->key);
+            if (is_control(key->key)) control_ = key->down;
+            if (is_alt(key->key)) alt_ = key->down;
+            if (key->down && !is_modifier(key->key)) {
+                const bool commands = control_ || alt_;
+                last_of_frame = commands || !types_only(key->key);
+                if (commands || !(types_only(key->key) || edits_only(key->key))) {
+                    hold_ = hold_frames;
+                }
+            }
+        } else if (std::holds_alternative<CharacterEvent>(event)) {
+            if (!field_takes_text && waited_ < patience_frames) {
+                ++waited_;
+                break;
+            }
+            waited_ = 0;
+            characters = true;
+        } else if (const auto* button = std::get_if<ButtonEvent>(&event)) {
+            last_of_frame = button->down;
+        }
+
+        dealt.push_back(event);
+        waiting_.pop_front();
+        if (last_of_frame) break;
+    }
+    return dealt;
+}
+
+}  // namespace coilbook::bench

@@ -1,0 +1,175 @@
+#include "bench/shell/shell.h"
+
+#include <imgui.h>
+#include <imgui_impl_glfw.h>
+#include <imgui_impl_opengl3.h>
+
+#include <GL/gl.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+#include "bench/shell/apply_input.h"
+#include "bench/shell/fonts.h"
+#include "bench/shell/picture.h"
+#include "bench/shell/style.h"
+#include "bench/shell/top_bar.h"
+#include "bench/shell/window.h"
+
+namespace coilbook::bench {
+namespace {
+
+// The widget library for as long as the window is open.
+class Widgets {
+  public:
+    explicit Widgets(GLFWwindow* window) {
+        IMGUI_CHECKVERSION();
+        ImGui::CreateContext();
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;               // remembers nothing
+        io.ConfigInputTextCursorBlink = false;  // a window that sleeps cannot blink
+        ImGui_ImplGlfw_InitForOpenGL(window, false);
+        ImGui_ImplOpenGL3_Init("#version 130");
+        name_keys(io);
+    }
+    ~Widgets() {
+        ImGui_ImplOpenGL3_Shutdown();
+        ImGui_ImplGlfw_Shutdown();
+        ImGui::DestroyContext();
+    }
+    Widgets(const Widgets&) = delete;
+    Widgets& operator=(const Widgets&) = delete;
+};
+
+// Seconds between looks at what other programs have done; nothing is drawn unless they did.
+constexpr double look_round_every = 1.0;
+
+// The steps of Ctrl+plus and Ctrl+minus.
+constexpr std::array scale_steps{0.75F, 0.9F, 1.0F, 1.25F, 1.5F, 1.75F, 2.0F, 2.5F, 3.0F, 4.0F};
+
+float stepped(float scale, int direction) {
+    if (direction > 0) {
+        for (const float step : scale_steps) {
+            if (step > scale + 0.01F) return step;
+        }
+        return scale_steps.back();
+    }
+    for (auto step = scale_steps.rbegin(); step != scale_steps.rend(); ++step) {
+        if (*step < scale - 0.01F) return *step;
+    }
+    return scale_steps.front();
+}
+
+class Shell {
+  public:
+    Shell(const Options& options, Screen& screen)
+        : window_(options.size, "Coilbook"),
+          widgets_(window_.handle()),
+          screen_(screen),
+          theme_(options.theme),
+          own_scale_(options.scale) {}
+
+    void run(const std::optional<std::string>& screenshot) {
+        while (!window_.should_close()) {
+            window_.wait(screen_.is_busy() ? 0.001 : look_round_every);
+            if (screen_.act()) window_.events().wake();
+            if (window_.is_minimised()) {
+                window_.events().frames_due = 0;
+                continue;
+            }
+            if (window_.events().frames_due == 0 && window_.events().queue.is_idle()) continue;
+            if (window_.events().frames_due > 0) --window_.events().frames_due;
+            frame();
+            const bool settled = window_.events().frames_due == 0 &&
+                                 window_.events().queue.is_idle() && !screen_.is_busy();
+            if (screenshot && settled) {
+                write_picture(window_.pixels(), *screenshot);
+                return;
+            }
+            window_.show_frame();
+        }
+    }
+
+  private:
+    void frame() {
+        follow_look();
+        ImGui_ImplOpenGL3_NewFrame();
+        ImGui_ImplGlfw_NewFrame();
+        ImGuiIO& io = ImGui::GetIO();
+        const WindowSize size = window_.pixels();
+        io.DisplaySize = {static_cast<float>(size.width), static_cast<float>(size.height)};
+        io.DisplayFramebufferScale = {1, 1};
+        // After a long sleep no key was held for long: a large step would make it repeat.
+        io.DeltaTime = std::clamp(io.DeltaTime, 1e-4F, 0.05F);
+        apply_input(window_.events().queue.next_frame(io.WantTextInput), pointer_, io);
+        ImGui::NewFrame();
+        draw();
+        ImGui::Render();
+        follow_title();
+        const ImVec4 ground = ImGui::GetStyle().Colors[ImGuiCol_WindowBg];
+        glViewport(0, 0, size.width, size.height);
+        glClearColor(ground.x, ground.y, ground.z, 1.0F);
+        glClear(GL_COLOR_BUFFER_BIT);
+        ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+        if (screen_.act()) window_.events().wake();
+    }
+
+    void draw() {
+        ImGui::SetNextWindowPos({0, 0});
+        ImGui::SetNextWindowSize(ImGui::GetIO().DisplaySize);
+        ImGui::Begin("window", nullptr,
+                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav |
+                         ImGuiWindowFlags_NoBringToFrontOnFocus);
+        const TopBarWish wish = draw_top_bar(look_, theme_, screen_.subtitle());
+        screen_.draw(look_);
+        ImGui::End();
+
+        if (wish.other_theme) theme_ = other(theme_);
+        if (wish.scale_step != 0) own_scale_ = stepped(look_.scale, wish.scale_step);
+        if (wish.monitor_scale) own_scale_.reset();
+        if (wish.quit) window_.close();
+        if (wish.any()) window_.events().wake();
+    }
+
+    void follow_title() {
+        const std::string title = screen_.title();
+        if (title == title_) return;
+        title_ = title;
+        window_.set_title(title_);
+    }
+
+    // Brings style and fonts up to the theme and the scale, if one of them has changed.
+    void follow_look() {
+        const float scale = own_scale_.value_or(window_.content_scale());
+        const bool rescaled = scale != look_.scale || look_.fonts.text == nullptr;
+        if (!rescaled && look_.theme == &theme(theme_)) return;
+        look_.theme = &theme(theme_);
+        look_.scale = scale;
+        apply_style(look_);
+        if (rescaled) {
+            look_.fonts = build_fonts(*ImGui::GetIO().Fonts, scale);
+            ImGui_ImplOpenGL3_DestroyFontsTexture();
+            ImGui_ImplOpenGL3_CreateFontsTexture();
+        }
+    }
+
+    Window window_;
+    Widgets widgets_;
+    Screen& screen_;
+    Look look_;
+    ThemeName theme_;
+    std::optional<float> own_scale_;  // the person's; without it the monitor's
+    Pointer pointer_;
+    std::string title_;
+};
+
+}  // namespace
+
+void run_window(const Options& options, Screen& screen) {
+    Shell(options, screen).run(options.screenshot);
+}
+
+}  // namespace coilbook::bench

@@ -1,0 +1,35 @@
+// The main loop: sleeps until something happens, deals out input, draws, and lets the pages act.
+#pragma once
+
+#include <string>
+
+#include "bench/shell/options.h"
+#include "bench/widgets/look.h"
+
+namespace coilbook::bench {
+
+// What the window shows below its top bar. Implemented by the program, which owns the pages.
+class Screen {
+  public:
+    Screen() = default;
+    Screen(const Screen&) = delete;
+    Screen& operator=(const Screen&) = delete;
+    virtual ~Screen() = default;
+
+    // What the system calls the window: the coil in hand and its verdict.
+    [[nodiscard]] virtual std::string title() = 0;
+    // The catalogue at hand and its state in a few words, for the top bar.
+    [[nodiscard]] virtual std::string subtitle() const = 0;
+    // Draws into the current window of the widget library.
+    virtual void draw(const Look& look) = 0;
+    // Carries out what was posted while drawing. Gives whether anything changed.
+    virtual bool act() = 0;
+    // Work is going on elsewhere whose end must be shown.
+    [[nodiscard]] virtual bool is_busy() const = 0;
+};
+
+// Runs the window until it is closed, or until the picture asked for is written.
+// Throws Error if the window cannot be opened or the picture not be written.
+void run_window(const Options& options, Screen& screen);
+
+}  // namespace coilbook::bench

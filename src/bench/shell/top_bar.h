@@ -1,0 +1,24 @@
+// The strip at the top of the window: what is open, and how the window looks.
+#pragma once
+
+#include <string_view>
+
+#include "bench/widgets/look.h"
+
+namespace coilbook::bench {
+
+// What the person asked for in this frame, by mouse or key.
+struct TopBarWish {
+    bool other_theme = false;    // F2
+    int scale_step = 0;          // Ctrl+plus, Ctrl+minus
+    bool monitor_scale = false;  // Ctrl+0
+    bool quit = false;           // Ctrl+Q
+
+    [[nodiscard]] bool any() const {
+        return other_theme || scale_step != 0 || monitor_scale || quit;
+    }
+};
+
+[[nodiscard]] TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle);
+
+}  // namespace coilbook::bench

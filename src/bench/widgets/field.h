@@ -1,0 +1,46 @@
+// Fields to type a reading into: label, large target, unit on the same line, and what the program
+// made of it beside the field.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "bench/widgets/look.h"
+
+namespace coilbook::bench {
+
+struct FieldText {
+    std::string_view id;     // its identity
+    std::string_view label;  // "Sample weight"
+    std::string_view unit;   // what a bare number is taken for: "gr"; may be empty
+    std::string_view note;   // what was understood, or what would be
+    std::string_view error;  // what is wrong with it; takes the place of the note
+    std::string_view hint;   // shown faintly while the field is empty
+    bool saved = false;      // a check mark before the label
+    bool wanted = false;     // the reading that would help most
+};
+
+struct FieldPlace {
+    float label_width = 0;  // 0: the label stands above the field
+    float field_width = 0;
+    float height = 0;  // of the field; 0 for the usual
+};
+
+struct FieldResult {
+    bool entered = false;  // Enter was pressed in it
+    bool active = false;   // it holds the keyboard
+};
+
+// `take_focus`: it gets the keyboard in the next frames, with its text selected.
+FieldResult number_field(const Look& look, const FieldText& text, const FieldPlace& place,
+                         std::string& typed, bool take_focus);
+
+// A field for one of a few words, all of them shown: typed like any other, or picked by mouse or
+// by Left and Right. `picked` is the index of the word that `typed` means, or -1; picking a word
+// writes it into `typed`, and picking it by mouse counts as Enter.
+FieldResult choice_field(const Look& look, const FieldText& text, const FieldPlace& place,
+                         std::span<const std::string_view> words, int picked, std::string& typed,
+                         bool take_focus);
+
+}  // namespace coilbook::bench

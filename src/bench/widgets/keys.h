@@ -1,0 +1,22 @@
+// Keys by name. Printable keys are their ASCII capital as the person's keyboard layout has them.
+#pragma once
+
+namespace coilbook::bench {
+
+// Numbers as GLFW has them (static_assert-ed in shell/window.cpp); here without its header.
+namespace key {
+inline constexpr int escape = 256, enter = 257, tab = 258, backspace = 259, insert = 260, del = 261,
+                     right = 262, left = 263, down = 264, up = 265, page_up = 266, page_down = 267,
+                     home = 268, end = 269, pad_minus = 333, pad_plus = 334, pad_enter = 335,
+                     left_shift = 340, left_control = 341, left_alt = 342, left_super = 343,
+                     right_shift = 344, right_control = 345, right_alt = 346, right_super = 347;
+inline constexpr int first_modifier = left_shift, last_modifier = right_super;
+inline constexpr int count = 512;  // every key is below this
+}  // namespace key
+
+// Whether `key` went down in this frame while Ctrl, and nothing but Ctrl, was held.
+[[nodiscard]] bool control_pressed(int key);
+// Whether `key` went down in this frame, or is held and repeats, with no modifier.
+[[nodiscard]] bool plain_pressed(int key);
+
+}  // namespace coilbook::bench

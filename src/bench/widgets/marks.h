@@ -1,0 +1,26 @@
+// Small shapes that say what colours say, for eyes that do not tell colours apart.
+#pragma once
+
+#include "bench/widgets/theme.h"
+
+struct ImDrawList;
+
+namespace coilbook::bench {
+
+enum class Mark {
+    ring,      // nothing known yet
+    half,      // begun
+    diamond,   // ready for a decision
+    check,     // done
+    disc,      // first series of a plot
+    square,    // second
+    triangle,  // third
+    cross,     // fourth
+    warning,   // look at this
+};
+
+// Draws `mark` round (x, y), about 2 * `radius` wide, in `colour`; `ground` is what it stands on.
+void draw_mark(ImDrawList& list, Mark mark, float x, float y, float radius, Colour colour,
+               Colour ground);
+
+}  // namespace coilbook::bench

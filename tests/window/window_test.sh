@@ -1,0 +1,163 @@
+#!/bin/bash
+# The real window under a display of its own: readings are typed by key events, the verdict appears,
+# the catalogue holds what was typed, and the picture is never stale.
+#
+#     window_test.sh PROGRAM
+#
+# Needs Xvfb, xdotool, sqlite3 and ImageMagick; without them it is skipped (exit status 77). Works as
+# root, with env -i, and several at once: each finds a free display by itself.
+set -u
+program=$1
+for tool in Xvfb xdotool sqlite3 import; do
+    if ! command -v "$tool" >/dev/null; then
+        echo "skipped: $tool is not installed"
+        exit 77
+    fi
+done
+
+folder=$(mktemp -d)
+export XDG_DATA_HOME=$folder
+catalogue=$folder/coilbook/catalogue.coilbook
+unset COILBOOK_CATALOG
+# The graphics driver leaks at its own end, which is not ours to mend.
+export ASAN_OPTIONS=detect_leaks=0
+window= server=
+failures=0
+
+finish() {
+    [ -n "$window" ] && kill "$window" 2>/dev/null
+    [ -n "$server" ] && kill "$server" 2>/dev/null
+    wait 2>/dev/null
+    rm -rf "$folder"
+}
+trap finish EXIT
+
+fail() {
+    echo "FAILED: $*"
+    failures=$((failures + 1))
+}
+give_up() {
+    fail "$@"
+    exit 1
+}
+# wait_for WHAT COMMAND...: until the command succeeds, at most 30 s.
+wait_for() {
+    local what=$1 turn
+    shift
+    for turn in $(seq 300); do
+        "$@" && return 0
+        sleep 0.1
+    done
+    fail "waited in vain for $what"
+    return 1
+}
+ask() { sqlite3 -readonly "$catalogue" "$1" 2>/dev/null; }
+answers() { [ "$(ask "$1")" = "$2" ]; }
+title() { xdotool getwindowname "$(xdotool search --onlyvisible --name Coilbook | head -1)"; }
+title_has() { [[ "$(title 2>/dev/null)" == *"$1"* ]]; }
+keys() { xdotool key --delay "${delay:-12}" "$@"; }
+readings_of() {
+    ask "SELECT group_concat(as_written, ' / ') FROM (SELECT as_written FROM reading
+         JOIN coil ON coil.rid = reading.coil WHERE code = '$1' ORDER BY reading.rid)"
+}
+open_window() {
+    "$program" "$@" 2>"$folder/complaints" &
+    window=$!
+    wait_for "the window" title_has Coilbook || give_up "$(cat "$folder/complaints")"
+    xdotool mousemove 640 10
+    sleep 0.5
+}
+is_gone() { ! kill -0 "$window" 2>/dev/null; }
+close_window() {
+    keys ctrl+q
+    wait_for "the window to close" is_gone || kill "$window"
+    local status
+    wait "$window"
+    status=$?
+    window=
+    [ $status = 0 ] || fail "the window closed with exit status $status: $(cat "$folder/complaints")"
+}
+
+# Without a display there is a message and exit status 1.
+env -u DISPLAY "$program" 2>"$folder/complaints" </dev/null
+[ $? = 1 ] || fail "exit status without a display"
+grep -q "no window can be opened" "$folder/complaints" || fail "no message without a display"
+
+Xvfb -displayfd 9 -screen 0 1280x800x24 9>"$folder/display" >/dev/null 2>&1 &
+server=$!
+wait_for "the display" test -s "$folder/display" || exit 1
+export DISPLAY=:$(cat "$folder/display")
+
+# The first start makes the default catalogue; a coil is made, measured and confirmed.
+open_window --size 1280x800
+keys A 1 Return Return
+wait_for "the coil" answers "SELECT code FROM coil" A1
+keys 2 4 Return 2 2 period 4 Return 0 period 8 4 2 Return 0 period 8 4 5 Return Return
+wait_for "four readings" answers "SELECT count(*) FROM reading" 4
+[ "$(readings_of A1)" = "24 in / 22.4 gr / 0.842 mm / 0.845 mm" ] || fail "kept: $(readings_of A1)"
+wait_for "the verdict" title_has "A1: T-11"
+keys ctrl+Return
+wait_for "the confirmation" answers "SELECT reference_class.name FROM current_confirmation
+    JOIN reference_class ON reference_class.rid = current_confirmation.class" T-11
+wait_for "its word in the title" title_has "A1: T-11, confirmed"
+
+# Devices type much faster than people, and nothing may be lost or land in another field.
+number=1
+for delay in 40 20 8 4 2 1; do
+    for again in 1 2 3; do
+        number=$((number + 1))
+        code=B$number
+        keys ctrl+f
+        xdotool type --delay 12 "$code"
+        keys Return Return
+        wait_for "coil $code" answers "SELECT count(*) FROM coil WHERE code = '$code'" 1
+        wait_for "coil $code in hand" title_has "$code:"
+        keys 3 1 Return 4 5 period 6 Return 0 period 9 7 Return Return 7 period 8 Return 2 4 Return
+        wait_for "five readings of $code at $delay ms" answers "SELECT count(*) FROM reading
+            JOIN coil ON coil.rid = reading.coil WHERE code = '$code'" 5
+        expected="31 in / 45.6 gr / 0.97 mm / 7.8 gr / 24 in"
+        [ "$(readings_of $code)" = "$expected" ] || fail "at $delay ms: $(readings_of $code)"
+    done
+done
+delay=12
+
+# A picture taken soon after a click is the same as one taken long after it.
+for spot in "130 250" "500 180" "500 400" "1000 300" "520 480" "130 320" "560 640" "900 60"; do
+    xdotool mousemove $spot click 1
+    sleep 0.4
+    import -window root "rgb:$folder/soon"
+    sleep 1.6
+    import -window root "rgb:$folder/late"
+    cmp -s "$folder/soon" "$folder/late" || fail "the picture was stale after a click at $spot"
+done
+
+# Bad input stays at its field and saves nothing.
+before=$(ask "SELECT count(*) FROM reading")
+keys ctrl+f A 1 Return
+wait_for "A1 in hand" title_has "A1:"
+keys ctrl+g
+sleep 0.5
+xdotool type --delay 12 "12,5"
+keys Return
+sleep 1
+[ "$(ask "SELECT count(*) FROM reading")" = "$before" ] || fail "a wrong number was saved"
+kill -0 "$window" || give_up "the window is gone"
+close_window
+
+# The second start shows it, and so does a picture file.
+open_window --size 1280x720 --theme dark "$catalogue"
+keys A 1 Return
+wait_for "the confirmed coil" title_has "A1: T-11, confirmed"
+close_window
+"$program" --size 1280x720 --scale 2 --screenshot "$folder/picture.png" "$catalogue" 2>"$folder/complaints" ||
+    fail "no picture: $(cat "$folder/complaints")"
+[ "$(identify -format '%wx%h' "$folder/picture.png")" = 1280x720 ] || fail "the picture's size"
+"$program" --screenshot /nonexistent/picture.png "$catalogue" 2>/dev/null
+[ $? = 1 ] || fail "a picture that cannot be written"
+
+[ "$(sqlite3 "$catalogue" "PRAGMA integrity_check")" = ok ] || fail "the catalogue is damaged"
+if [ $failures -gt 0 ]; then
+    echo "$failures failed"
+    exit 1
+fi
+echo "passed"
