@@ -3,8 +3,11 @@
 #include <doctest/doctest.h>
 #include <imgui.h>
 
+#include <algorithm>
+#include <sstream>
 #include <string>
 
+#include "bench/widgets/type.h"
 #include "support/near.h"
 
 using namespace coilbook;
@@ -43,6 +46,32 @@ TEST_SUITE("Type") {
             CHECK(fonts.text->FindGlyphNoFallback(sign) != nullptr);
             CHECK(fonts.small->FindGlyphNoFallback(sign) != nullptr);
         }
+    }
+
+    TEST_CASE("lines are broken at blanks, and never within a number") {
+        ImFontAtlas atlas;
+        const ImFont* font = build_fonts(atlas, 1.0F).small;
+        const std::string text = "0.842, 0.845, 0.848: mean 0.845";
+        for (float room = 10; room < 300; room += 7) {
+            CAPTURE(room);
+            std::string lines = in_lines(font, text, room);
+            std::string line;
+            std::istringstream stream(lines);
+            while (std::getline(stream, line)) {
+                CHECK((extent(font, line).x <= room || line.find(' ') == std::string::npos));
+            }
+            std::ranges::replace(lines, '\n', ' ');
+            CHECK(lines == text);
+        }
+    }
+
+    TEST_CASE("what is too long for its place ends in an ellipsis") {
+        ImFontAtlas atlas;
+        const ImFont* font = build_fonts(atlas, 1.0F).text;
+        CHECK(cut_to(font, "T-11", 200) == "T-11");
+        const std::string cut = cut_to(font, "größer als der Platz", 80);
+        CHECK(cut.ends_with("…"));
+        CHECK(extent(font, cut).x <= 80);
     }
 
     TEST_CASE("twice the scale is twice the size") {

@@ -15,6 +15,9 @@
 namespace coilbook::bench::bench_page {
 namespace {
 
+// A class is named as the answer from here on.
+constexpr double likely_from = 0.5;
+
 // How a field is called at the bench, and what is said beside it while it is empty.
 struct FieldWords {
     ReadingField field;
@@ -295,6 +298,8 @@ std::optional<std::size_t> class_to_confirm(const Form& form, const ReferenceLib
     }
     if (coil.state == CoilState::unmeasured || coil.verdict.ranking.empty()) return std::nullopt;
     const std::size_t best = coil.verdict.best();
+    // A guess is not confirmed by a slip of the finger: it has to be chosen first.
+    if (coil.verdict.probabilities[best] < likely_from) return std::nullopt;
     if (library[best].family == Family::unlisted) return std::nullopt;
     return best;
 }
@@ -356,7 +361,7 @@ std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
     const std::size_t best = coil.verdict.best();
     const double probability = coil.verdict.probabilities[best];
     if (library[best].family == Family::unlisted) return "None of the listed";
-    if (probability < 0.5) return "Cannot tell yet";
+    if (probability < likely_from) return "Cannot tell yet";
     return coil.verdict.has(Flag::ambiguous) ? "Perhaps " + library[best].name : library[best].name;
 }
 
@@ -372,7 +377,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         view.confirm_label = "No reference library";
         return view;
     }
-    const bool tells = verdict.probabilities[verdict.best()] >= 0.5;
+    const bool tells = verdict.probabilities[verdict.best()] >= likely_from;
     if (coil.state != CoilState::unmeasured && tells) {
         view.certainty = app::percent(verdict.probabilities[verdict.best()]);
     }
@@ -401,7 +406,8 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     view.bars = bar_rows(library, verdict, choice);
     view.may_take_back = coil.confirmed_as.has_value();
     if (!choice) {
-        view.confirm_label = "Nothing to confirm yet";
+        view.confirm_label = coil.state == CoilState::unmeasured ? "Nothing to confirm yet"
+                                                                 : "Pick a class to confirm";
     } else if (coil.confirmed_as == library[*choice].name) {
         view.confirm_label = "Confirmed as " + *coil.confirmed_as;
     } else {

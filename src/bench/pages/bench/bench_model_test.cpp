@@ -167,7 +167,12 @@ TEST_SUITE("What the bench shows") {
         situation.in_hand->verdict.probabilities = {0.3, 0.65, 0.05};
         CHECK(view_of(a_form(situation), situation).verdict.headline == "Perhaps T-11");
         situation.in_hand->verdict.probabilities = {0.4, 0.45, 0.15};
-        CHECK(view_of(a_form(situation), situation).verdict.headline == "Cannot tell yet");
+        const VerdictView verdict = view_of(a_form(situation), situation).verdict;
+        CHECK(verdict.headline == "Cannot tell yet");
+        CHECK_FALSE(verdict.confirms);  // unless the person picks a class
+        Form form = a_form(situation);
+        form.chosen_class = "T-8";
+        CHECK(view_of(form, situation).verdict.confirms == "T-8");
     }
 
     TEST_CASE("the person may confirm another class than the best") {
