@@ -83,7 +83,7 @@ env -u DISPLAY "$program" 2>"$folder/complaints" </dev/null
 [ $? = 1 ] || fail "exit status without a display"
 grep -q "no window can be opened" "$folder/complaints" || fail "no message without a display"
 
-Xvfb -displayfd 9 -screen 0 1280x800x24 9>"$folder/display" >/dev/null 2>&1 &
+Xvfb -displayfd 9 -noreset -screen 0 1280x800x24 9>"$folder/display" >/dev/null 2>&1 &
 server=$!
 wait_for "the display" test -s "$folder/display" || exit 1
 export DISPLAY=:$(cat "$folder/display")
