@@ -82,7 +82,9 @@ CoilState Bin::state(std::size_t at) {
     const bool any = std::ranges::any_of(all_reading_fields,
                                          [&](ReadingField field) { return has(readings, field); });
     if (!any) return CoilState::unmeasured;
-    return verdict(at).flags.empty() ? CoilState::ready : CoilState::needs_reading;
+    const auto& answer = verdict(at);
+    const bool is_listed = library_[answer.best()].family != Family::unlisted;
+    return answer.flags.empty() && is_listed ? CoilState::ready : CoilState::needs_reading;
 }
 
 std::string Bin::label(std::size_t at) {

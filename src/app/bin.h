@@ -21,7 +21,7 @@ namespace coilbook::app {
 enum class CoilState {
     unmeasured,     // no readings
     needs_reading,  // readings, but the class is not sure or they cannot be trusted
-    ready,          // the best class has 0.8 or more, and nothing is flagged
+    ready,          // a listed class has 0.8 or more, and nothing is flagged
     confirmed,      // the person's word is given
 };
 [[nodiscard]] std::string_view name_of(CoilState state);  // "ready to confirm"
