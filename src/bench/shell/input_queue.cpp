@@ -58,6 +58,11 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
         bool last_of_frame = false;
 
         if (const auto* key = std::get_if<KeyEvent>(&event)) {
+            // Without Ctrl or Alt such a key means nothing beside its character.
+            if (key->down && types_only(key->key) && !control_ && !alt_) {
+                waiting_.pop_front();
+                continue;
+            }
             // A key that goes down and up within one frame would never have been pressed.
             if (std::ranges::find(changed_keys, key->key) != changed_keys.end()) break;
             const bool chord = is_control(key->key) || is_alt(key->key);

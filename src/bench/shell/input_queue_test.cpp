@@ -75,6 +75,13 @@ TEST_SUITE("Devices that type") {
         CHECK(all == U"11");
     }
 
+    TEST_CASE("a number is dealt out in one frame, so that a slow screen does not fall behind") {
+        InputQueue queue;
+        for (const char32_t c : {U'1', U'1', U'.', U'1', U'1'}) type(queue, c);
+        CHECK(text_of(queue.next_frame(true)) == U"11.11");
+        CHECK(queue.is_idle());
+    }
+
     TEST_CASE("a released Enter is told at once, so that it does not seem to be held") {
         InputQueue queue;
         press(queue, key::enter);

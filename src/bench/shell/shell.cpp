@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
 #include <optional>
 
@@ -46,6 +47,8 @@ class Widgets {
 // Seconds between looks at what other programs have done; nothing is drawn unless they did.
 constexpr double look_round_every = 1.0;
 
+constexpr std::chrono::milliseconds longest_unseen{60};
+
 // The steps of Ctrl+plus and Ctrl+minus.
 constexpr std::array scale_steps{0.75F, 0.9F, 1.0F, 1.25F, 1.5F, 1.75F, 2.0F, 2.5F, 3.0F, 4.0F};
 
@@ -82,6 +85,12 @@ class Shell {
             if (window_.events().frames_due == 0 && window_.events().queue.is_idle()) continue;
             if (window_.events().frames_due > 0) --window_.events().frames_due;
             frame();
+            // Frames between waiting keys are not worth painting, but now and then one is, so that
+            // a long burst is seen to arrive.
+            const auto now = std::chrono::steady_clock::now();
+            if (!window_.events().queue.is_idle() && now - painted_ < longest_unseen) continue;
+            painted_ = now;
+            paint();
             const bool settled = window_.events().frames_due == 0 &&
                                  window_.events().queue.is_idle() && !screen_.is_busy();
             if (screenshot && settled) {
@@ -108,12 +117,16 @@ class Shell {
         draw();
         ImGui::Render();
         follow_title();
+        if (screen_.act()) window_.events().wake();
+    }
+
+    void paint() {
+        const WindowSize size = window_.pixels();
         const ImVec4 ground = ImGui::GetStyle().Colors[ImGuiCol_WindowBg];
         glViewport(0, 0, size.width, size.height);
         glClearColor(ground.x, ground.y, ground.z, 1.0F);
         glClear(GL_COLOR_BUFFER_BIT);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-        if (screen_.act()) window_.events().wake();
     }
 
     void draw() {
@@ -164,6 +177,7 @@ class Shell {
     std::optional<float> own_scale_;  // the person's; without it the monitor's
     Pointer pointer_;
     std::string title_;
+    std::chrono::steady_clock::time_point painted_;
 };
 
 }  // namespace
