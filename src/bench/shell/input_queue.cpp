@@ -64,7 +64,10 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
                 continue;
             }
             // A key that goes down and up within one frame would never have been pressed.
-            if (std::ranges::find(changed_keys, key->key) != changed_keys.end()) break;
+            const bool was_typed = types_only(key->key) && !key->down;
+            if (!was_typed && std::ranges::find(changed_keys, key->key) != changed_keys.end()) {
+                break;
+            }
             const bool chord = is_control(key->key) || is_alt(key->key);
             if (chord && characters) break;  // characters beside Ctrl are taken for a command
             changed_keys.push_back(key->key);

@@ -82,6 +82,21 @@ TEST_SUITE("Devices that type") {
         CHECK(queue.is_idle());
     }
 
+    TEST_CASE("the same command twice is two commands") {
+        InputQueue queue;
+        queue.push(KeyEvent{key::left_control, true});
+        press(queue, 'N');
+        press(queue, 'N');
+        int seen = 0;
+        for (int frame = 0; frame < 20; ++frame) {
+            const auto dealt = queue.next_frame(true);
+            const auto count = std::ranges::count(dealt, InputEvent{KeyEvent{'N', true}});
+            CHECK(count + std::ranges::count(dealt, InputEvent{KeyEvent{'N', false}}) <= 1);
+            seen += static_cast<int>(count);
+        }
+        CHECK(seen == 2);
+    }
+
     TEST_CASE("a released Enter is told at once, so that it does not seem to be held") {
         InputQueue queue;
         press(queue, key::enter);

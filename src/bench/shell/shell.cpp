@@ -112,7 +112,9 @@ class Shell {
         io.DisplayFramebufferScale = {1, 1};
         // After a long sleep no key was held for long: a large step would make it repeat.
         io.DeltaTime = std::clamp(io.DeltaTime, 1e-4F, 0.05F);
-        apply_input(window_.events().queue.next_frame(io.WantTextInput), pointer_, io);
+        const auto input = window_.events().queue.next_frame(io.WantTextInput);
+        if (!input.empty()) window_.events().wake();  // it may have waited longer than that
+        apply_input(input, pointer_, io);
         ImGui::NewFrame();
         draw();
         ImGui::Render();
