@@ -119,6 +119,13 @@ for delay in 40 20 8 4 2 1; do
         [ "$(readings_of $code)" = "$expected" ] || fail "at $delay ms: $(readings_of $code)"
     done
 done
+# A scanner's code and its Enter come at once, and pick that coil up.
+for delay in 8 2 1; do
+    for code in A1 B2 A1 B3; do
+        keys ctrl+f "${code:0:1}" "${code:1}" Return
+        wait_for "coil $code in hand at $delay ms" title_has "$code:"
+    done
+done
 delay=12
 
 # A picture taken soon after a click is the same as one taken long after it.

@@ -108,8 +108,10 @@ int replace_text(ImGuiInputTextCallbackData* data) {
     auto& replacement = *static_cast<Replacement*>(data->UserData);
     if (replacement.wanted) {
         data->DeleteChars(0, data->BufTextLen);
-        data->InsertChars(0, replacement.word.data(),
-                          replacement.word.data() + replacement.word.size());
+        if (!replacement.word.empty()) {
+            data->InsertChars(0, replacement.word.data(),
+                              replacement.word.data() + replacement.word.size());
+        }
         data->SelectAll();
         replacement.wanted = false;
     }
@@ -152,7 +154,8 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
     const float right = start.x + ImGui::GetContentRegionAvail().x;
     draw_label(look, text, place, height);
     FieldResult result;
-    result.entered = text_input(look, text, place.field_width, height, typed, take_focus, nullptr);
+    Replacement emptied{{}, text.emptied};
+    result.entered = text_input(look, text, place.field_width, height, typed, take_focus, &emptied);
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
     result.active = ImGui::IsItemActive();
     note_item(look, text.id, typed);

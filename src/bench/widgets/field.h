@@ -19,6 +19,7 @@ struct FieldText {
     std::string_view hint;   // shown faintly while the field is empty
     bool saved = false;      // a check mark before the label
     bool wanted = false;     // the reading that would help most
+    bool emptied = false;    // in this frame, from outside: even a field being edited must know
 };
 
 struct FieldPlace {

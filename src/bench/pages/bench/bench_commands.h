@@ -14,6 +14,12 @@ struct ChooseCoil {
     Id<Coil> coil;
     bool operator==(const ChooseCoil&) const = default;
 };
+// Enter in the field for codes: picks up the coil with that code. A new code is asked about once,
+// and makes a coil when it is entered again.
+struct EnterCode {
+    std::string code;
+    bool operator==(const EnterCode&) const = default;
+};
 struct MakeCoil {
     std::string code;
     bool operator==(const MakeCoil&) const = default;
@@ -49,7 +55,7 @@ struct CloseFailure {
     bool operator==(const CloseFailure&) const = default;
 };
 
-using Command = std::variant<ChooseCoil, MakeCoil, SaveReading, TakeBackReading, Confirm,
+using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
                              TakeBackConfirmation, NextCoil, StepCoil, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

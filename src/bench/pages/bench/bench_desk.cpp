@@ -173,6 +173,18 @@ void Desk::run(const ChooseCoil& command) {
     go_to(form_, is_new || !wanted ? Spot{bench_order.front()} : Spot{*wanted});
 }
 
+void Desk::run(const EnterCode& command) {
+    if (const BinCoil* coil = coil_with_code(rows_, command.code)) {
+        run(ChooseCoil{Id<Coil>(coil->id)});
+    } else if (!coil_code_from(command.code)) {
+        form_.asked_code.clear();  // the view says why it cannot be a code
+    } else if (form_.asked_code == command.code) {
+        run(MakeCoil{command.code});
+    } else {
+        form_.asked_code = command.code;
+    }
+}
+
 void Desk::run(const MakeCoil& command) {
     const auto coil = app::add_coil(workshop_, command.code);
     if (!coil) {

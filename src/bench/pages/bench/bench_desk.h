@@ -41,6 +41,7 @@ class Desk {
 
   private:
     void run(const ChooseCoil& command);
+    void run(const EnterCode& command);
     void run(const MakeCoil& command);
     void run(const SaveReading& command);
     void run(const TakeBackReading& command);

@@ -76,6 +76,28 @@ TEST_SUITE("Working at the bench") {
         CHECK_FALSE(seat.desk.view().bin.nothing.empty());
     }
 
+    TEST_CASE("a new code makes a coil only when it is entered twice") {
+        Seat seat;
+        seat.ask(EnterCode{"C3"});
+        CHECK(seat.desk.view().bin.rows.empty());
+        seat.ask(EnterCode{"C4"});  // another code asks anew
+        CHECK(seat.desk.view().bin.rows.empty());
+        seat.ask(EnterCode{"C4"});
+        CHECK(seat.desk.view().coil_code == "C4");
+        seat.ask(EnterCode{"two words"});
+        seat.ask(EnterCode{"two words"});
+        CHECK(seat.desk.view().bin.rows.size() == 1);
+    }
+
+    TEST_CASE("a known code picks its coil up, whatever its capitals") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.ask(MakeCoil{"A2"});
+        seat.ask(EnterCode{"a1"});
+        CHECK(seat.desk.view().coil_code == "A1");
+        CHECK(seat.desk.form().code.empty());
+    }
+
     TEST_CASE("from a new code to a confirmed coil") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});

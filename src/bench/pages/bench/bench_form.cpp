@@ -57,23 +57,19 @@ void enter_code(const View& view, Form& form, Outbox<Command>& outbox) {
     go_to(form, Spot{});
     if (code.empty()) {
         if (view.has_coil) go_to(form, bench_order.front());
-    } else if (view.bin.match) {
-        outbox.post(ChooseCoil{*view.bin.match});
-        form.asked_code.clear();
-    } else if (!view.bin.makes_coil) {
-        form.asked_code.clear();  // not a code: the view says why
-    } else if (form.asked_code == code) {
-        outbox.post(MakeCoil{code});
-        form.asked_code.clear();
     } else {
-        form.asked_code = code;
+        outbox.post(EnterCode{code});
     }
 }
 
 void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox) {
     const ReadingRow* row = row_of(view, field);
     if (row == nullptr) return;
-    const std::string text(trimmed(form.typed.text(field)));
+    std::string text(trimmed(form.typed.text(field)));
+    if (const int picked = picked_word(text, row->choices); picked >= 0) {
+        text = std::string(row->choices[static_cast<std::size_t>(picked)]);
+        form.typed.text(field) = text;
+    }
     const bool is_new = row->is_list ? !text.empty() : text != row->stored;
     if (!is_new) {
         form.typed.problem(field).reset();
@@ -95,6 +91,19 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
 
 void confirm(const View& view, Outbox<Command>& outbox) {
     if (view.has_coil && view.verdict.confirms) outbox.post(Confirm{*view.verdict.confirms});
+}
+
+int picked_word(std::string_view typed, const std::vector<std::string_view>& words) {
+    const std::string text = lower_ascii(trimmed(typed));
+    if (text.empty()) return -1;
+    int begins = -1;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        if (words[at] == text) return static_cast<int>(at);
+        if (!words[at].starts_with(text)) continue;
+        if (begins >= 0) return -1;
+        begins = static_cast<int>(at);
+    }
+    return begins;
 }
 
 NumberStyle style_of(ReadingField field) {

@@ -35,6 +35,7 @@ struct Typed {
 
 struct Form {
     std::string code;                     // being typed or scanned; also filters the bin
+    bool code_was_emptied = false;        // in this frame, by a key
     std::string asked_code;               // a new code that Enter was pressed on once
     Typed typed;                          // of the coil in hand
     std::map<Id<Coil>, Typed> put_aside;  // of other coils with something not saved
@@ -69,8 +70,9 @@ void go_to(Form& form, Spot spot);
 [[nodiscard]] Spot spot_after(Spot spot);
 [[nodiscard]] Spot spot_before(Spot spot);
 
-// Enter in the field for codes: chooses the coil with that code; for a new code asks once, and on
-// the second Enter makes the coil.
+// Enter in the field for codes. What is typed there is looked up after the frame and not in `view`,
+// which was made before: a scanner's code and its Enter may come within one frame.
+// Empty, it goes to the first reading of the coil in hand.
 void enter_code(const View& view, Form& form, Outbox<Command>& outbox);
 
 // Enter in the field of a reading: saves what is new and moves on. What cannot be understood stays
@@ -80,6 +82,10 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
 
 // Confirms what the view says that Confirm means; nothing if that is not possible.
 void confirm(const View& view, Outbox<Command>& outbox);
+
+// Which of `words` the typed text means: the one it equals or, if it is the beginning of exactly
+// one, that one. Capitals are forgiven. -1 for none.
+[[nodiscard]] int picked_word(std::string_view typed, const std::vector<std::string_view>& words);
 
 // A word for the unit of a bare number, as read_values takes it.
 [[nodiscard]] NumberStyle style_of(ReadingField field);

@@ -27,11 +27,6 @@ struct Bench {
         form.typed.text(field) = text;
         enter_reading(view, form, field, outbox);
     }
-    void code(const char* text) {
-        form.code = text;
-        view.bin.match.reset();
-        view.bin.makes_coil = false;
-    }
 };
 
 }  // namespace
@@ -108,34 +103,28 @@ TEST_SUITE("Typing at the bench") {
         }
     }
 
-    TEST_CASE("a known code picks its coil up") {
+    TEST_CASE("a code is looked up after the frame, not in a view that is older than it") {
         Bench bench;
-        bench.code("A7");
-        bench.view.bin.match = coil_id(1);
+        bench.form.code = " A7 ";
         enter_code(bench.view, bench.form, bench.outbox);
-        CHECK(posts_only(bench.outbox, ChooseCoil{coil_id(1)}));
+        CHECK(posts_only(bench.outbox, EnterCode{"A7"}));
     }
 
-    TEST_CASE("a new code makes a coil only when Enter is pressed twice") {
+    TEST_CASE("an empty code goes to the first reading of the coil in hand") {
         Bench bench;
-        bench.code("C3");
-        bench.view.bin.makes_coil = true;
         enter_code(bench.view, bench.form, bench.outbox);
         CHECK(bench.outbox.commands.empty());
-        enter_code(bench.view, bench.form, bench.outbox);
-        CHECK(posts_only(bench.outbox, MakeCoil{"C3"}));
-
-        bench.form.code = "C4";  // another code asks anew
-        enter_code(bench.view, bench.form, bench.outbox);
-        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.spot == ReadingField::sample_length);
     }
 
-    TEST_CASE("what cannot be a code makes nothing") {
+    TEST_CASE("the beginning of a word is saved as the word") {
         Bench bench;
-        bench.code("two words");
-        enter_code(bench.view, bench.form, bench.outbox);
-        enter_code(bench.view, bench.form, bench.outbox);
+        bench.type(ReadingField::tint, "d");
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::tint, "dark"}));
+        CHECK(bench.form.typed.text(ReadingField::tint) == "dark");
+        bench.type(ReadingField::tint, "b");  // brown or black?
         CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.typed.problem(ReadingField::tint).has_value());
     }
 
     TEST_CASE("confirming needs something to confirm") {

@@ -218,7 +218,6 @@ BinView bin_view(const Form& form, const Situation& situation) {
     std::size_t confirmed = 0;
     for (const BinCoil& coil : situation.bin) {
         if (coil.state == CoilState::confirmed) ++confirmed;
-        if (lower_ascii(coil.code) == needle) bin.match = coil.id;
         const StateView state = state_view(coil.state);
         const std::string all = lower_ascii(coil.code + "\n" + coil.what + "\n" + state.word);
         if (!needle.empty() && all.find(needle) == std::string::npos) continue;
@@ -234,7 +233,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
         bin.nothing = "No coil here matches.";
     }
     if (code.empty()) return bin;
-    if (bin.match) {
+    if (coil_with_code(situation.bin, code) != nullptr) {
         bin.code_note = "Enter picks it up";
         return bin;
     }
@@ -243,7 +242,6 @@ BinView bin_view(const Form& form, const Situation& situation) {
         bin.code_error = usable.error().sentence + ": " + usable.error().suggestion;
         return bin;
     }
-    bin.makes_coil = true;
     bin.code_note = form.asked_code == code ? "New code. Enter again makes this coil."
                                             : "No coil has this code. Enter twice makes it.";
     return bin;
@@ -419,17 +417,17 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
 
 }  // namespace
 
-int picked_word(std::string_view typed, const std::vector<std::string_view>& words) {
-    const std::string text = lower_ascii(trimmed(typed));
-    if (text.empty()) return -1;
-    int begins = -1;
-    for (std::size_t at = 0; at < words.size(); ++at) {
-        if (words[at] == text) return static_cast<int>(at);
-        if (!words[at].starts_with(text)) continue;
-        if (begins >= 0) return -1;
-        begins = static_cast<int>(at);
+const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view code) {
+    const auto exact = std::ranges::find(bin, code, &BinCoil::code);
+    if (exact != bin.end()) return &*exact;
+    const std::string lower = lower_ascii(code);
+    const BinCoil* found = nullptr;
+    for (const BinCoil& coil : bin) {
+        if (lower_ascii(coil.code) != lower) continue;
+        if (found != nullptr) return nullptr;  // two coils differ by capitals alone
+        found = &coil;
     }
-    return begins;
+    return found;
 }
 
 Typed typed_of(const CoilInHand& coil) {

@@ -43,11 +43,10 @@ struct Situation {
     std::string message;
 };
 
-[[nodiscard]] View view_of(const Form& form, const Situation& situation);
+// The coil with that code, or the only one with it but for capitals; null if there is none.
+[[nodiscard]] const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view code);
 
-// Which of `words` the typed text means: the one it equals or, if it is the beginning of exactly
-// one, that one. Capitals are forgiven. -1 for none.
-[[nodiscard]] int picked_word(std::string_view typed, const std::vector<std::string_view>& words);
+[[nodiscard]] View view_of(const Form& form, const Situation& situation);
 
 // The texts of a coil's readings as its fields show them before anything is typed: as written, but
 // without the unit where it is the one beside the field. Fields for several readings are empty.

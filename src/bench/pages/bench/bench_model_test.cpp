@@ -50,15 +50,29 @@ TEST_SUITE("What the bench shows") {
         CHECK_FALSE(view_of(form, situation).bin.nothing.empty());
     }
 
-    TEST_CASE("a code that is there is matched, whatever its capitals; another can be made") {
+    TEST_CASE("a code that is there is found, whatever its capitals") {
+        std::vector<BinCoil> bin = a_situation().bin;
+        CHECK(coil_with_code(bin, "a7")->id == coil_id(1));
+        CHECK(coil_with_code(bin, "C3") == nullptr);
+        bin.push_back({coil_id(9), "a7", CoilState::unmeasured, ""});
+        CHECK(coil_with_code(bin, "a7")->id == coil_id(9));  // as written comes first
+        bin.back().code = "b12";
+        bin.push_back({coil_id(10), "B12x", CoilState::unmeasured, ""});
+        bin.push_back({coil_id(11), "b12X", CoilState::unmeasured, ""});
+        CHECK(coil_with_code(bin, "b12x") == nullptr);  // which of the two is meant?
+    }
+
+    TEST_CASE("the code field says what Enter will do") {
         const Situation situation = a_situation();
         Form form = a_form(situation);
         form.code = "a7";
-        CHECK(view_of(form, situation).bin.match == coil_id(1));
+        CHECK(view_of(form, situation).bin.code_note == "Enter picks it up");
         form.code = "C3";
-        CHECK(view_of(form, situation).bin.makes_coil);
+        CHECK(mentions(view_of(form, situation).bin.code_note, "twice"));
+        form.asked_code = "C3";
+        CHECK(mentions(view_of(form, situation).bin.code_note, "again"));
         form.code = "C 3";  // no blanks in a code
-        CHECK_FALSE(view_of(form, situation).bin.makes_coil);
+        CHECK(view_of(form, situation).bin.code_note.empty());
         CHECK_FALSE(view_of(form, situation).bin.code_error.empty());
     }
 

@@ -19,6 +19,7 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
     if (control_pressed('N')) outbox.post(NextCoil{});
     if (control_pressed('F')) {
         form.code.clear();
+        form.code_was_emptied = true;
         go_to(form, Spot{});
     }
     if (control_pressed('G') && view.has_coil && view.verdict.next_field) {

@@ -118,6 +118,22 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::floats, "no"}});
     }
 
+    TEST_CASE("a scanner's code and its Enter may come within one frame") {
+        Seat seat;
+        seat.robot.press_with_control('F');
+        seat.robot.type("b12\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{EnterCode{"b12"}});
+    }
+
+    TEST_CASE("Ctrl+F empties the field for codes even while it is being typed in") {
+        Seat seat;
+        seat.robot.press_with_control('F');
+        seat.robot.type("8.2");
+        seat.robot.press_with_control('F');
+        seat.robot.type("b2\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{EnterCode{"b2"}});
+    }
+
     TEST_CASE("a coil is picked up by a click in the bin") {
         Seat seat;
         seat.robot.click("coil B12");

@@ -35,13 +35,11 @@ struct BinRow {
 };
 
 struct BinView {
-    std::vector<BinRow> rows;       // those that the text in the code field lets through
-    std::string summary;            // "12 coils, 5 confirmed"
-    std::string nothing;            // said instead of rows, if there are none
-    std::string code_note;          // under the code field: what Enter will do
-    std::string code_error;         // why the text there cannot be a code
-    std::optional<Id<Coil>> match;  // the coil that has exactly this code
-    bool makes_coil = false;        // no coil has this code, and Enter makes one
+    std::vector<BinRow> rows;  // those that the text in the code field lets through
+    std::string summary;       // "12 coils, 5 confirmed"
+    std::string nothing;       // said instead of rows, if there are none
+    std::string code_note;     // under the code field: what Enter will do
+    std::string code_error;    // why the text there cannot be a code
 };
 
 struct ReadingRow {

@@ -2,6 +2,7 @@
 #include <imgui.h>
 
 #include <string>
+#include <utility>
 
 #include "bench/pages/bench/bench_screen.h"
 #include "bench/widgets/button.h"
@@ -57,7 +58,8 @@ void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& o
                          .unit = {},
                          .note = {},
                          .error = {},
-                         .hint = "scan or type"};
+                         .hint = "scan or type",
+                         .emptied = std::exchange(form.code_was_emptied, false)};
     const FieldResult result =
         number_field(look, text, {.field_width = field_width}, form.code, focus);
     if (result.active && form.frames_to_focus == 0) form.spot = Spot{};
