@@ -55,6 +55,15 @@ std::vector<std::string_view> pieces(std::string_view text, std::string_view sep
     return found;
 }
 
+std::string listed(const std::vector<std::string>& words) {
+    std::string text;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        if (at > 0) text += at + 1 == words.size() ? " and " : ", ";
+        text += words[at];
+    }
+    return text;
+}
+
 bool is_plain_text(std::string_view text) {
     while (!text.empty()) {
         const auto length = sequence_length(text);

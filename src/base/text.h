@@ -18,6 +18,9 @@ namespace coilbook {
 [[nodiscard]] std::vector<std::string_view> pieces(std::string_view text,
                                                    std::string_view separators);
 
+// The words as a list in a sentence: "a, b and c". Empty for no words.
+[[nodiscard]] std::string listed(const std::vector<std::string>& words);
+
 // Whether `text` is well-formed UTF-8 without NUL bytes: what every text in a catalogue must be.
 // Source: RFC 3629, section 4 (no overlong forms, no surrogates, nothing above U+10FFFF).
 [[nodiscard]] bool is_plain_text(std::string_view text);

@@ -22,6 +22,12 @@ TEST_SUITE("Text that people type") {
         CHECK(pieces("", " |").empty());
     }
 
+    TEST_CASE("words are listed as in a sentence") {
+        CHECK(listed({}) == "");
+        CHECK(listed({"a"}) == "a");
+        CHECK(listed({"a", "b", "c"}) == "a, b and c");
+    }
+
     TEST_CASE("well-formed UTF-8 is plain text; NUL, overlong forms and surrogates are not") {
         CHECK(is_plain_text("22.4 ± 0.2 gr, Ørret, 鮭, 🎣"));
         CHECK_FALSE(is_plain_text(std::string_view("a\0b", 3)));

@@ -81,8 +81,8 @@ struct CoilReadings {
 // REQUIRES: `value` holds the alternative that read_values gives for `field`.
 void put(CoilReadings& readings, ReadingField field, const ReadingValue& value);
 
-// Whether `field` has been read. sample_weight counts only together with its length, and so on:
-// see has_* of the evidence; this is about the field alone.
+// Whether `field` has been read. This is about the field alone: a sample's weight says nothing
+// without its length (identify/evidence.h).
 [[nodiscard]] bool has(const CoilReadings& readings, ReadingField field);
 
 }  // namespace coilbook

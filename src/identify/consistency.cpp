@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -123,7 +124,7 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
     for (const auto which :
          {MixedUp::sample, MixedUp::whole, MixedUp::submerged, MixedUp::all_weights}) {
         for (const bool noted_as_grains : {true, false}) {
-            if (can_be(readings, which)) suspects.push_back({which, noted_as_grains, 0.0});
+            if (can_be(readings, which)) suspects.push_back({which, noted_as_grains, 0.0, 0});
         }
     }
     if (suspects.empty()) return std::nullopt;
@@ -142,6 +143,8 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
             continue;
         }
         const double ln_meant = posterior(*evidence, library, updates, probabilities);
+        const auto highest = std::ranges::max_element(probabilities);
+        suspect.best = static_cast<std::size_t>(highest - probabilities.begin());
         // Bounded, so that readings far from everything do not overflow.
         suspect.probability = prior * std::exp(std::min(ln_meant - ln_likelihood, 600.0));
         all += suspect.probability;

@@ -31,6 +31,7 @@ struct UnitMixup {
     MixedUp which;
     bool noted_as_grains;  // true: noted as grains, was grams
     double probability;    // against all readings being right as noted
+    std::size_t best;      // the most probable class as meant, an index into the library
 };
 
 // How often a weight is noted in the wrong unit (own assumption).

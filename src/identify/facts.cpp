@@ -54,8 +54,8 @@ Residuals residuals_at(const Unknowns& unknowns, const Evidence& evidence) {
     return r;
 }
 
-// Least squares needs a hold on unknowns that no reading touches; a thousandth of a per cent of a
-// hold on those that one does.
+// Least squares needs a hold on unknowns that no reading touches. It is a standard uncertainty of
+// 1000 in the logarithm, which moves an unknown that a reading does touch by parts in 10^10.
 const Unknowns start{std::log(8.0), std::log(2.5), 0.0};
 const Eigen::Matrix3d hold = Eigen::Vector3d(1e-6, 1e-6, 1e-6).asDiagonal();
 constexpr double heaviest_metal = 3.2;  // ln of about 25 g/cm3: no line is denser

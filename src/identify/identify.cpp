@@ -83,18 +83,11 @@ Result<Verdict> identify(const CoilReadings& readings, const Instruments& instru
     if (!warnings.empty() || library[verdict.best()].family == Family::unlisted) {
         mixup = unit_mixup(readings, instruments, library, ln_likelihood);
     }
-    std::optional<std::string> meant_best;
-    if (mixup) {
-        verdict.flags.push_back(Flag::unit_mixup);
-        const auto meant = evidence_of(as_meant(readings, *mixup), instruments);
-        std::vector<double> probabilities(library.size());
-        posterior(*meant, library, updates, probabilities);
-        meant_best = library[ranked(probabilities).front()].name;
-    }
+    if (mixup) verdict.flags.push_back(Flag::unit_mixup);
     if (verdict.probabilities[verdict.best()] < unambiguous_from) {
         verdict.flags.push_back(Flag::ambiguous);
     }
-    verdict.because = reasons(readings, library, verdict, warnings, mixup, meant_best);
+    verdict.because = reasons(readings, library, verdict, warnings, mixup);
     return verdict;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "identify/evidence.h"
 #include "quantity/print.h"
 
@@ -27,15 +28,6 @@ std::string shown(const Measured<Q>& fact, NamedUnit<Q> unit) {
     return in_unit_with_uncertainty(fact.value, fact.uncertainty, unit);
 }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
-        text += words[i];
-    }
-    return text;
-}
-
 // "It weighs 11.20 ± 0.07 gr/ft, is 0.842 ± 0.010 mm thick and so has a density of …"
 std::string measured_sentence(const Facts& facts) {
     std::vector<std::string> parts;
@@ -43,7 +35,7 @@ std::string measured_sentence(const Facts& facts) {
     if (facts.diameter) parts.push_back("is " + shown(*facts.diameter, mm) + " thick");
     if (facts.density) parts.push_back("has a density of " + shown(*facts.density, g_per_cm3));
     if (parts.empty()) return "Nothing that was read tells its weight or size yet.";
-    return "It " + joined(parts) + " (one standard deviation each).";
+    return "It " + listed(parts) + " (one standard deviation each).";
 }
 
 std::string sinking_sentence(const Measured<Speed>& rate) {
@@ -87,12 +79,12 @@ void add_rivals(std::vector<std::string>& sentences, const ReferenceLibrary& lib
     if (!alike.empty()) {
         sentences.push_back(fmt::format(
             "{} and {} are the same line in the water: they fish alike, whatever the name.",
-            library[verdict.best()].name, joined(alike)));
+            library[verdict.best()].name, listed(alike)));
     }
-    if (!apart.empty()) sentences.push_back("It could also be " + joined(apart) + ".");
+    if (!apart.empty()) sentences.push_back("It could also be " + listed(apart) + ".");
 }
 
-std::string mixup_sentence(const UnitMixup& mixup, const std::optional<std::string>& meant_best) {
+std::string mixup_sentence(const UnitMixup& mixup, const std::string& meant_best) {
     const char* which = "";
     switch (mixup.which) {
         case MixedUp::sample:
@@ -111,9 +103,9 @@ std::string mixup_sentence(const UnitMixup& mixup, const std::optional<std::stri
     const auto [noted, meant] =
         mixup.noted_as_grains ? std::pair{"grains", "grams"} : std::pair{"grams", "grains"};
     return fmt::format(
-        "The {} noted in {}, but would make sense in {}{}. Check the unit; the "
+        "The {} noted in {}, but would make sense in {}, and then be {}. Check the unit; the "
         "answer below takes it as noted.",
-        which, noted, meant, meant_best ? ", and then be " + *meant_best : "");
+        which, noted, meant, meant_best);
 }
 
 // A reading whose partner is missing says nothing yet.
@@ -141,10 +133,9 @@ void add_missing_partners(std::vector<std::string>& sentences, const CoilReading
 
 std::vector<std::string> reasons(const CoilReadings& readings, const ReferenceLibrary& library,
                                  const Verdict& verdict, const std::vector<std::string>& warnings,
-                                 const std::optional<UnitMixup>& mixup,
-                                 const std::optional<std::string>& meant_best) {
+                                 const std::optional<UnitMixup>& mixup) {
     std::vector<std::string> sentences;
-    if (mixup) sentences.push_back(mixup_sentence(*mixup, meant_best));
+    if (mixup) sentences.push_back(mixup_sentence(*mixup, library[mixup->best].name));
     sentences.insert(sentences.end(), warnings.begin(), warnings.end());
     sentences.push_back(measured_sentence(verdict.facts));
     if (verdict.facts.sink_rate) sentences.push_back(sinking_sentence(*verdict.facts.sink_rate));

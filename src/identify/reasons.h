@@ -15,7 +15,6 @@ namespace coilbook {
                                                const ReferenceLibrary& library,
                                                const Verdict& verdict,
                                                const std::vector<std::string>& warnings,
-                                               const std::optional<UnitMixup>& mixup,
-                                               const std::optional<std::string>& meant_best);
+                                               const std::optional<UnitMixup>& mixup);
 
 }  // namespace coilbook

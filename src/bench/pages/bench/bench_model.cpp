@@ -335,15 +335,6 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
     return rows;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t at = 0; at < words.size(); ++at) {
-        if (at > 0) text += at + 1 == words.size() ? " and " : ", ";
-        text += words[at];
-    }
-    return text;
-}
-
 std::string next_reading(const Verdict& verdict) {
     if (verdict.advice.empty()) return {};
     const ReadingAdvice& next = verdict.advice.front();
@@ -397,7 +388,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     std::vector<std::string> alike;
     for (const std::size_t index : verdict.fishes_like) alike.push_back(library[index].name);
     if (!alike.empty() && coil.state != CoilState::unmeasured) {
-        view.fishes_like = joined(alike) + ".";
+        view.fishes_like = listed(alike) + ".";
     }
 
     const auto choice = class_to_confirm(form, library, coil);
