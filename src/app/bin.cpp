@@ -23,7 +23,8 @@ std::string_view name_of(CoilState state) {
 }
 
 void Bin::refresh(Workshop& workshop) {
-    data_version_ = workshop.catalogue().data_version();
+    const auto data_version = workshop.catalogue().data_version();
+    auto entries = workshop.catalogue().readings().bin();  // may throw: then nothing has changed
     const bool same_library =
         library_ == workshop.library() && instruments_ == workshop.instruments();
     std::map<Id<Coil>, Row> kept;
@@ -34,7 +35,7 @@ void Bin::refresh(Workshop& workshop) {
         instruments_ = workshop.instruments();
     }
     rows_.clear();
-    for (auto& entry : workshop.catalogue().readings().bin()) {
+    for (auto& entry : entries) {
         Row row{std::move(entry), {}};
         const auto old = kept.find(row.entry.coil.id);
         if (old != kept.end() && old->second.entry.readings == row.entry.readings) {
@@ -42,6 +43,7 @@ void Bin::refresh(Workshop& workshop) {
         }
         rows_.push_back(std::move(row));
     }
+    data_version_ = data_version;
 }
 
 bool Bin::refresh_if_changed(Workshop& workshop) {
