@@ -6,7 +6,7 @@
 
 #include "app/coil_changes.h"
 #include "app/take_in.h"
-#include "app/test_workshop.h"
+#include "support/workshop.h"
 
 using namespace coilbook;
 using namespace coilbook::app;

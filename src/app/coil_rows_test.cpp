@@ -5,8 +5,8 @@
 #include <sstream>
 
 #include "app/coil_changes.h"
-#include "app/test_workshop.h"
 #include "support/near.h"
+#include "support/workshop.h"
 
 using namespace coilbook;
 using namespace coilbook::app;

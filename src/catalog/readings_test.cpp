@@ -5,6 +5,7 @@
 #include "catalog/coil.h"
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 
@@ -13,10 +14,6 @@ namespace {
 std::string refusal(ReadingField field, std::string_view text, NumberStyle style = {}) {
     const auto values = read_values(field, text, style);
     return values ? "" : to_line(values.error());
-}
-
-bool mentions(const std::string& text, const char* word) {
-    return text.find(word) != std::string::npos;
 }
 
 }  // namespace

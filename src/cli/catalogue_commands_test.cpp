@@ -1,5 +1,4 @@
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -9,28 +8,12 @@
 #include <vector>
 
 #include "cli/run.h"
+#include "support/temporary_folder.h"
+#include "support/words.h"
 
 using namespace coilbook;
 
 namespace {
-
-// A folder that is gone after its test.
-class Folder {
-  public:
-    Folder()
-        : path_(std::filesystem::temp_directory_path() /
-                ("coilbook_commands_" + std::to_string(getpid()))) {
-        std::filesystem::create_directory(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { std::filesystem::remove_all(path_); }
-
-    [[nodiscard]] std::string file(const char* name) const { return (path_ / name).string(); }
-
-  private:
-    std::filesystem::path path_;
-};
 
 struct Outcome {
     int status;
@@ -49,16 +32,12 @@ Outcome with_catalogue(const std::string& file, std::vector<const char*> argumen
     return {status, out.str(), err.str()};
 }
 
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_SUITE("Commands on a catalogue") {
     TEST_CASE("from an empty catalogue to a confirmed coil") {
-        const Folder folder;
-        const auto file = folder.file("new.coilbook");
+        const TemporaryFolder folder;
+        const auto file = (folder / "new.coilbook").string();
         CHECK(with_catalogue(file, {"init"}).status == cli::done);
         CHECK(with_catalogue(file, {"coils", "add", "A7", "--notes", "old box"}).status ==
               cli::done);
@@ -82,8 +61,8 @@ TEST_SUITE("Commands on a catalogue") {
     }
 
     TEST_CASE("the demonstration has a bin of coils") {
-        const Folder folder;
-        const auto file = folder.file("demo.coilbook");
+        const TemporaryFolder folder;
+        const auto file = (folder / "demo.coilbook").string();
         const auto made = with_catalogue(file, {"init", "--demo"});
         CHECK(made.status == cli::done);
         CHECK(made.out.empty());
@@ -94,8 +73,8 @@ TEST_SUITE("Commands on a catalogue") {
     }
 
     TEST_CASE("what a catalogue cannot do is status 1 with the reason") {
-        const Folder folder;
-        const auto file = folder.file("bin.coilbook");
+        const TemporaryFolder folder;
+        const auto file = (folder / "bin.coilbook").string();
         CHECK(with_catalogue(file, {"coils", "list"}).status == cli::could_not_be_done);
         CHECK_FALSE(std::filesystem::exists(file));
         REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
@@ -143,13 +122,13 @@ TEST_SUITE("Commands on a catalogue") {
     }
 
     TEST_CASE("a whole readings file is taken in, or nothing of it") {
-        const Folder folder;
-        const auto file = folder.file("in.coilbook");
+        const TemporaryFolder folder;
+        const auto file = (folder / "in.coilbook").string();
         REQUIRE(with_catalogue(file, {"init"}).status == 0);
-        const auto good = folder.file("good.csv");
+        const auto good = (folder / "good.csv").string();
         std::ofstream(good) << "code,sample_length,sample_weight,diameters\n"
                                "A7,24 in,22.4 gr,0.84 0.85 mm\nA8,10 ft,80 gr,\n";
-        const auto bad = folder.file("bad.csv");
+        const auto bad = (folder / "bad.csv").string();
         std::ofstream(bad) << "code,sample_weight\nB1,22 gr\nA7,22 gr\nB2,-3 gr\n";
         CHECK(with_catalogue(file, {"readings", "take-in", good.c_str()}).status == 0);
         const auto refused = with_catalogue(file, {"readings", "take-in", bad.c_str()});
@@ -166,8 +145,8 @@ TEST_SUITE("Commands on a catalogue") {
     }
 
     TEST_CASE("a reading is withdrawn and a word is taken back") {
-        const Folder folder;
-        const auto file = folder.file("back.coilbook");
+        const TemporaryFolder folder;
+        const auto file = (folder / "back.coilbook").string();
         REQUIRE(with_catalogue(file, {"init"}).status == 0);
         REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == 0);
         REQUIRE(

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "app/surroundings.h"
+#include "support/words.h"
 
 using namespace coilbook;
 
@@ -27,10 +28,6 @@ Outcome coilbook_with(std::vector<const char*> arguments) {
     arguments.insert(arguments.begin(), "coilbook");
     const int status = cli::run(static_cast<int>(arguments.size()), arguments.data(), {out, err});
     return {status, out.str(), err.str()};
-}
-
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
 }
 
 // A file that is gone after its test.

@@ -9,6 +9,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::exchange;
@@ -42,10 +43,6 @@ Outcome read(const std::string& text) {
 }
 
 using Cells = std::vector<std::string>;
-
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
-}
 
 std::string only_problem(const Outcome& outcome) {
     REQUIRE(outcome.problems.size() == 1);

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::exchange;
@@ -23,10 +24,6 @@ std::string refusal(const InstrumentsResult& result) {
     if (result) return lines;
     for (const auto& problem : result.error()) lines += to_line(problem) + "\n";
     return lines;
-}
-
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
 }
 
 }  // namespace

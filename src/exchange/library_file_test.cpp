@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::exchange;
@@ -40,10 +41,6 @@ std::string refusal(const std::string& text) {
 std::string t_11_with(const std::string& was, const std::string& is) {
     auto row = t_11;
     return row.replace(row.find(was), was.size(), is);
-}
-
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::exchange;
@@ -55,10 +56,6 @@ std::string only_problem(const std::string& text) {
     CAPTURE(text);
     REQUIRE(outcome.problems.size() == 1);
     return outcome.problems.front();
-}
-
-bool mentions(const std::string& text, std::string_view word) {
-    return text.find(word) != std::string::npos;
 }
 
 }  // namespace

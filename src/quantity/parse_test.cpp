@@ -8,6 +8,7 @@
 #include "quantity/print.h"
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 
@@ -20,10 +21,6 @@ struct LengthCase {
 
 std::string why(const auto& result) {
     return result ? "" : to_line(result.error());
-}
-
-bool mentions(const std::string& text, const char* word) {
-    return text.find(word) != std::string::npos;
 }
 
 }  // namespace

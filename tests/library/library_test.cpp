@@ -15,6 +15,7 @@
 #include "line/sink_rate.h"
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/words.h"
 
 using namespace coilbook;
 
@@ -56,10 +57,6 @@ double nominal_inches_per_second(int rank) {
 
 // About the most tungsten that a coating holds together with (own estimate).
 constexpr Density densest_class = 4.6 * gram_per_cubic_centimetre;
-
-bool mentions(const std::string& text, const char* words) {
-    return text.find(words) != std::string::npos;
-}
 
 }  // namespace
 

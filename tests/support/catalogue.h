@@ -12,6 +12,7 @@
 #include "store/act.h"
 #include "store/catalogue.h"
 #include "support/temporary_folder.h"
+#include "support/words.h"
 
 namespace coilbook::store {
 
@@ -52,22 +53,6 @@ inline Coil a_coil(std::string code, std::string notes = "") {
 template <class Write>
 auto in_an_act(Catalogue& catalogue, Write write) {
     return catalogue.act(note_for("try"), write);
-}
-
-// What an Error thrown by `act` says; "" where none is.
-template <class Act>
-std::string error_of(Act act) {
-    try {
-        act();
-    } catch (const Error& error) {
-        return error.what();
-    }
-    return "";
-}
-
-inline void says(const std::string& text, const std::string& words) {
-    const bool found = text.find(words) != std::string::npos;
-    CHECK_MESSAGE(found, "'" << text << "' should say '" << words << "'");
 }
 
 }  // namespace coilbook::store

@@ -10,6 +10,7 @@
 #include "db/statement.h"
 #include "db/transaction.h"
 #include "support/temporary_folder.h"
+#include "support/words.h"
 
 namespace coilbook::db {
 
@@ -26,24 +27,6 @@ inline void run_script(Database& database, const std::string& sql) {
 inline std::int64_t number(const Database& database, const std::string& sql) {
     Statement statement(database, sql);
     return statement.first([](const Row& row) { return row.integer("n"); }).value_or(-1);
-}
-
-// What an Error thrown by `act` says; "" where none is.
-template <class Act>
-std::string error_of(Act act) {
-    try {
-        act();
-    } catch (const Error& error) {
-        return error.what();
-    }
-    return "";
-}
-
-inline bool says(const std::string& text, const std::string& words) {
-    INFO(text);
-    const bool found = text.find(words) != std::string::npos;
-    CHECK_MESSAGE(found, "'" << text << "' should say '" << words << "'");
-    return found;
 }
 
 }  // namespace coilbook::db

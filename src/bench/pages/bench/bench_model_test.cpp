@@ -6,6 +6,7 @@
 
 #include "bench/pages/bench/a_bench.h"
 #include "quantity/units.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::bench;
@@ -16,10 +17,6 @@ namespace {
 const ReadingRow& row(const View& view, ReadingField field) {
     return *std::ranges::find(view.readings, field, &ReadingRow::field);
 }
-bool mentions(const std::string& text, const char* word) {
-    return text.find(word) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_SUITE("What the bench shows") {
