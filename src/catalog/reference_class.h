@@ -17,12 +17,15 @@ namespace coilbook {
 
 // A bivariate normal distribution over x = ln(weight per length / (1 gr/ft)) and
 // y = ln(density / (1 g/cm3)). Standard deviations above zero, correlation within -1 … 1.
+// A class that was learned from few coils is a bivariate Student t with these standard deviations:
+// `degrees_of_freedom`, above 2, says how heavy its tails are; nothing means normal.
 struct LineDistribution {
     double ln_grains_per_foot_mean;
     double ln_grains_per_foot_sd;
     double ln_density_mean;
     double ln_density_sd;
     double correlation;
+    std::optional<double> degrees_of_freedom = std::nullopt;
 
     bool operator==(const LineDistribution&) const = default;
 };
