@@ -26,12 +26,12 @@ void Bin::refresh(Workshop& workshop) {
     const auto data_version = workshop.catalogue().data_version();
     auto entries = workshop.catalogue().readings().bin();  // may throw: then nothing has changed
     const bool same_library =
-        library_ == workshop.library() && instruments_ == workshop.instruments();
+        library_.classes() == workshop.library() && instruments_ == workshop.instruments();
     std::map<Id<Coil>, Row> kept;
     if (same_library) {
         for (auto& row : rows_) kept.emplace(row.entry.coil.id, std::move(row));
     } else {
-        library_ = workshop.library();
+        library_ = PreparedLibrary(workshop.library());
         instruments_ = workshop.instruments();
     }
     rows_.clear();
@@ -70,7 +70,7 @@ std::optional<std::size_t> Bin::find_code(std::string_view code) const {
 const Verdict& Bin::verdict(std::size_t at) {
     Row& row = rows_[at];
     if (!row.verdict) {
-        auto verdict = identify(row.entry.readings, instruments_, library_, fresh_water_at_10_C());
+        auto verdict = Identifier(library_, instruments_).verdict_on(row.entry.readings, {});
         if (!verdict) throw Error("coil " + row.entry.coil.code + ": " + to_line(verdict.error()));
         row.verdict = std::move(*verdict);
     }

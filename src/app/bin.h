@@ -12,6 +12,7 @@
 
 #include "app/workshop.h"
 #include "catalog/coil.h"
+#include "identify/prepared_library.h"
 #include "identify/verdict.h"
 #include "store/reading_repository.h"
 
@@ -46,7 +47,7 @@ class Bin {
     [[nodiscard]] std::string label(std::size_t at);
 
     // The library and instruments that the verdicts were made with.
-    [[nodiscard]] const ReferenceLibrary& library() const { return library_; }
+    [[nodiscard]] const ReferenceLibrary& library() const { return library_.classes(); }
 
   private:
     struct Row {
@@ -54,7 +55,7 @@ class Bin {
         std::optional<Verdict> verdict;
     };
     std::vector<Row> rows_;
-    ReferenceLibrary library_;
+    PreparedLibrary library_{{}};
     Instruments instruments_;
     std::int64_t data_version_ = 0;
 };

@@ -30,8 +30,8 @@ Verdict a_verdict() {
     verdict.line_size = {LineSize{8}, 0.625};
     verdict.family = {Family::matched_tip, 0.625};
     verdict.unlisted_probability = 0.125;
-    verdict.advice = {{ReadingField::diameters, 1.5, "measure the diameter"},
-                      {ReadingField::tint, 0.5, "look at it"}};
+    verdict.advice = {{ReadingField::diameters, 1.5, 0.2, 40.0 * second, "measure the diameter"},
+                      {ReadingField::tint, 0.5, 0.1, 5.0 * second, "look at it"}};
     verdict.flags = {Flag::unit_mixup, Flag::ambiguous};
     verdict.because = {"It weighs 11.25 gr/ft."};
     return verdict;

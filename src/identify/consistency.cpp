@@ -119,7 +119,7 @@ CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup) {
 }
 
 std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instruments& instruments,
-                                    const ReferenceLibrary& library, double ln_likelihood) {
+                                    const PreparedLibrary& library, double ln_likelihood) {
     std::vector<UnitMixup> suspects;
     for (const auto which :
          {MixedUp::sample, MixedUp::whole, MixedUp::submerged, MixedUp::all_weights}) {
@@ -128,8 +128,7 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
         }
     }
     if (suspects.empty()) return std::nullopt;
-    std::vector<LineUpdate> updates(library.size());
-    std::vector<double> probabilities(library.size());
+    Posterior posterior(library);
     const double prior = mixup_rate / static_cast<double>(suspects.size());
     double all = 1.0 - mixup_rate;  // likelihoods over that of the readings as noted
     for (auto& suspect : suspects) {
@@ -142,7 +141,8 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
             !implausibilities(fit.facts).empty()) {
             continue;
         }
-        const double ln_meant = posterior(*evidence, library, updates, probabilities);
+        const double ln_meant = posterior.take_up(*evidence);
+        const auto probabilities = posterior.probabilities();
         const auto highest = std::ranges::max_element(probabilities);
         suspect.best = static_cast<std::size_t>(highest - probabilities.begin());
         // Bounded, so that readings far from everything do not overflow.

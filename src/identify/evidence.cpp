@@ -1,10 +1,13 @@
 #include "identify/evidence.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
+#include "identify/coarse.h"
+#include "identify/error_budget.h"
+#include "identify/refusals.h"
 #include "metrology/measured.h"
 
 namespace coilbook {
@@ -12,257 +15,175 @@ namespace {
 
 const double ln_root_two_pi = 0.5 * std::log(2.0 * std::numbers::pi);
 
-// One reading with its two kinds of error. A stated uncertainty is the person's word for all of it.
-template <class Q>
-struct Errors {
-    Q value;
-    Q own;
-    Q shared;
-};
-
-template <class Q>
-Errors<Q> errors_of(const Stated<Q>& stated, const Instrument<Q>& instrument) {
-    if (stated.uncertainty) return {stated.value, *stated.uncertainty, Q{}};
-    return {stated.value - instrument.offset, own_uncertainty(instrument),
-            shared_uncertainty(instrument)};
-}
-
-// A reading that somebody states to be exact is taken as good to a part in ten thousand.
-constexpr double exactness_floor = 1e-8;
-
-// Above this a logarithm is no longer straight enough for first-order uncertainties.
-constexpr double most_relative_uncertainty = 0.5;
-
-double square(double number) {
-    return number * number;
-}
-
-// Square of the relative standard uncertainty, own and shared together.
-template <class Q>
-double relative_variance(const Errors<Q>& e) {
-    return square(e.own / e.value) + square(e.shared / e.value);
-}
-
-// The weighings of one coil as they are read: sample in air, whole coil, sample under water.
-struct Weighings {
-    struct Piece {
-        Errors<Mass> weight;
-        Errors<Length> length;
-    };
-    std::optional<Piece> sample, whole;
-    std::optional<Errors<Mass>> submerged;
-};
-
-Weighings weighings_of(const CoilReadings& readings, const Scale& scale, const Tape& tape) {
-    const auto piece = [&](const std::optional<WeighedPiece>& weighed) {
-        std::optional<Weighings::Piece> result;
-        if (weighed) {
-            result = {errors_of<Mass>(weighed->weight, scale),
-                      errors_of<Length>(weighed->length, tape)};
-        }
-        return result;
-    };
-    Weighings weighings{piece(weighed_sample(readings)), piece(weighed_whole(readings)), {}};
-    if (readings.submerged_weight && readings.sample_weight) {
-        weighings.submerged = errors_of<Mass>(*readings.submerged_weight, scale);
-    }
-    return weighings;
-}
-
-// Straight and coupled readings with the joint covariance of their errors, before whitening. The
-// order is: sample, whole, diameter, submerged ratio; `ratio_row` is the last one's index or -1.
-struct Joint {
-    int count = 0;
-    Eigen::Matrix<double, 4, 2> a = Eigen::Matrix<double, 4, 2>::Zero();
-    Eigen::Vector4d b = Eigen::Vector4d::Zero();
-    Eigen::Matrix4d covariance = Eigen::Matrix4d::Zero();
-
-    int add(const Eigen::RowVector2d& row, double value, double variance) {
-        a.row(count) = row;
-        b(count) = value;
-        covariance(count, count) = std::max(variance, exactness_floor);
-        return count++;
-    }
-    void couple(int i, int j, double value) { covariance(i, j) = covariance(j, i) = value; }
-};
-
-double ln_weight_per_length(const Weighings::Piece& piece) {
-    return std::log((piece.weight.value / piece.length.value).in(grain_per_foot));
-}
-
-// ln(W_1/ℓ_1) and ln(W_2/ℓ_2) by one scale and one tape are wrong together.
-double shared_covariance(const Weighings::Piece& one, const Weighings::Piece& other) {
-    return (one.weight.shared / one.weight.value) * (other.weight.shared / other.weight.value) +
-           (one.length.shared / one.length.value) * (other.length.shared / other.length.value);
-}
-
-// W_sub/W = r, with errors e_sub of the one weighing and e of the other, has the error
-// (e_sub − r e) / W. Where both are by one scale, e_sub and e share their calibration.
-struct RatioError {
-    double variance;
-    double with_sample;  // covariance with the error of the sample's ln(W/ℓ)
-};
-
-RatioError ratio_error(const Errors<Mass>& in_air, const Errors<Mass>& in_water) {
-    const double r = in_water.value / in_air.value;
-    const double air = square(in_air.own / in_air.value) + square(in_air.shared / in_air.value);
-    const double water =
-        square(in_water.own / in_air.value) + square(in_water.shared / in_air.value);
-    const double common = (in_air.shared / in_air.value) * (in_water.shared / in_air.value);
-    return {water + r * r * air - 2.0 * r * common, common - r * air};
-}
-
-double diameter_variance(const CoilReadings& readings, const Micrometer& micrometer) {
-    const auto mean = mean_diameter(readings).mean;
-    const double n = static_cast<double>(readings.diameters.size());
-    double own = 0.0;      // variance of one reading, from the instrument or as stated
-    double scatter = 0.0;  // sum of squares about the mean
-    bool any_by_instrument = false;
-    for (const auto& reading : readings.diameters) {
-        const auto errors = errors_of<Length>(reading, micrometer);
-        own += square(errors.own / mean) / n;
-        scatter += square((reading.value - mean) / mean);
-        any_by_instrument = any_by_instrument || !reading.uncertainty;
-    }
-    // Coatings are not even: where the readings scatter more than the instrument explains, the
-    // scatter counts (a type A evaluation, GUM 4.2).
-    if (n > 1.0) own = std::max(own, scatter / (n - 1.0));
-    double shared = 0.0;
-    if (any_by_instrument) {
-        shared =
-            square(shared_uncertainty(micrometer) / mean) + square(soft_coating_uncertainty / mean);
-    }
-    const bool tapered = readings.taper == Taper::tapered;
-    return own / n + shared + (tapered ? square(tapered_diameter_sd) / n : 0.0);
-}
-
-// See tapered_sample_sd.
-double tapered_variance(const CoilReadings& readings) {
-    if (readings.taper != Taper::tapered) return 0.0;
-    const Length whole = readings.whole_length ? readings.whole_length->value : usual_tip;
-    const double missing = std::max(0.1, 1.0 - readings.sample_length->value / whole);
-    return square(missing * tapered_sample_sd);
-}
-
-// Refuses a reading that nothing sensible is left of.
-template <class Q>
-std::optional<Problem> refusal(const std::optional<Stated<Q>>& stated,
-                               const Instrument<Q>& instrument, const char* field) {
-    if (!stated) return std::nullopt;
-    const auto errors = errors_of<Q>(*stated, instrument);
-    if (errors.value <= Q{}) {
-        return Problem{field, "it is not above its instrument's offset",
-                       "a reading above the offset that the instrument is known to have"};
-    }
-    if (relative_variance(errors) > square(most_relative_uncertainty)) {
-        return Problem{field, "its uncertainty is more than half of it",
-                       "a larger piece, a finer instrument or a smaller stated uncertainty"};
-    }
-    return std::nullopt;
-}
-
-std::optional<Problem> refusal_of_piece(const std::optional<WeighedPiece>& piece,
-                                        const char* field) {
-    if (!piece) return std::nullopt;
-    const LinearDensity line = piece->weight.value / piece->length.value;
-    if (line >= lightest_conceivable_line && line <= heaviest_conceivable_line) return std::nullopt;
-    return Problem{field, "weight and length together are no line's", "0.001 to 10000 gr/ft"};
-}
-
-// The first reading, or pair of readings, that cannot be weighed up.
-std::optional<Problem> first_refusal(const CoilReadings& readings, const Scale& scale,
-                                     const Tape& tape, const Micrometer& micrometer,
-                                     const Stopwatch& stopwatch) {
-    std::optional<Problem> found;
-    const auto look = [&](const std::optional<Problem>& refused) {
-        if (!found) found = refused;
-    };
-    look(refusal<Mass>(readings.sample_weight, scale, "sample_weight"));
-    look(refusal<Length>(readings.sample_length, tape, "sample_length"));
-    look(refusal<Mass>(readings.whole_weight, scale, "whole_weight"));
-    look(refusal<Length>(readings.whole_length, tape, "whole_length"));
-    look(refusal<Length>(readings.sink_distance, tape, "sink_distance"));
-    look(refusal<Duration>(readings.sink_time, stopwatch, "sink_time"));
-    for (const auto& diameter : readings.diameters) {
-        look(refusal<Length>(diameter, micrometer, "diameters"));
-    }
-    look(refusal_of_piece(weighed_sample(readings), "sample_weight"));
-    look(refusal_of_piece(weighed_whole(readings), "whole_weight"));
-    if (readings.submerged_weight && readings.sample_weight &&
-        readings.submerged_weight->value > 2.0 * readings.sample_weight->value) {
-        look(Problem{"submerged_weight", "it is far above the weight in air",
-                     "less than sample_weight"});
-    }
-    if (readings.sink_distance && readings.sink_time) {
-        const Speed rate = readings.sink_distance->value / readings.sink_time->value;
-        if (rate < slowest_conceivable_drop || rate > fastest_conceivable_drop) {
-            look(Problem{"sink_time", "distance and time together are no line's sink rate",
-                         "0.005 to 200 in/s"});
-        }
-    }
-    if (readings.water_temperature && readings.water_temperature->uncertainty &&
-        readings.water_temperature->uncertainty->kelvin() > 20.0) {
-        look(Problem{"water_temperature", "its stated uncertainty is too large to mean anything",
-                     "at most 20 C"});
-    }
-    return found;
-}
-
 Temperature bucket_temperature(const CoilReadings& readings) {
     return readings.water_temperature ? readings.water_temperature->value
                                       : Temperature::from_celsius(10.0);
 }
 
-DropEvidence drop_of(const CoilReadings& readings, const Tape& tape, const Stopwatch& stopwatch,
-                     const Thermometer& thermometer, const Water& water) {
-    const auto distance = errors_of<Length>(*readings.sink_distance, tape);
-    const auto time = errors_of<Duration>(*readings.sink_time, stopwatch);
-    const Speed rate = distance.value / time.value;
+template <class Q>
+Q offset_in(const Stated<Q>& stated, const Instrument<Q>& instrument) {
+    return stated.uncertainty ? Q{} : instrument.offset;
+}
+
+DropEvidence drop_of(const CoilReadings& readings, const BenchInstruments& instruments,
+                     const Water& water) {
+    const Speed rate =
+        (readings.sink_distance->value - offset_in(*readings.sink_distance, instruments.tape)) /
+        (readings.sink_time->value - offset_in(*readings.sink_time, instruments.stopwatch));
     TemperatureDifference temperature = unread_temperature_uncertainty;
     if (readings.water_temperature) {
-        temperature = readings.water_temperature->uncertainty.value_or(
-            root_sum_square(own_uncertainty(thermometer), shared_uncertainty(thermometer)));
+        temperature = readings.water_temperature->uncertainty.value_or(root_sum_square(
+            own_uncertainty(instruments.thermometer), shared_uncertainty(instruments.thermometer)));
     }
-    const double variance = relative_variance(distance) + relative_variance(time) +
-                            square(ln_sink_rate_per_kelvin * temperature.kelvin());
+    const double level = relative_variance<Length>(*readings.sink_distance, instruments.tape) +
+                         std::pow(ln_sink_rate_per_kelvin * temperature.kelvin(), 2);
+    const double time = relative_variance<Duration>(*readings.sink_time, instruments.stopwatch);
     // The drag law's uncertainty changes slowly with the Reynolds number, so a guess of the
     // diameter serves where none was read.
     const Length diameter =
         readings.diameters.empty() ? 0.8 * millimetre : mean_diameter(readings).mean;
     const double reynolds = rate * diameter / kinematic_viscosity(water);
-    return {std::log(rate.si()), std::sqrt(variance), sink_rate_model_uncertainty(reynolds), water};
+    return {std::log(rate.si()), std::sqrt(time), std::sqrt(level),
+            sink_rate_model_uncertainty(reynolds), water};
 }
 
-// Splits the joint normal errors into independent unit ones, in the order of the rows: the Cholesky
-// factor L of the covariance solves L w = b − A θ from the top.
-void whiten(const Joint& joint, bool has_ratio, Density water_density, Evidence& evidence) {
-    const int n = joint.count;
-    if (n == 0) return;
-    Eigen::Matrix4d lower = joint.covariance;
-    for (int i = n; i < 4; ++i) lower(i, i) = 1.0;
-    lower = lower.llt().matrixL();
-    Eigen::Matrix<double, 4, 3> rows;  // (A | b) whitened
-    rows << joint.a, joint.b;
-    const int straight = has_ratio ? n - 1 : n;
-    const auto top = lower.topLeftCorner(straight, straight).triangularView<Eigen::Lower>();
-    if (straight > 0) {
-        rows.topRows(straight) = top.solve(rows.topRows(straight)).eval();
-    }
-    auto& s = evidence.straight;
-    s.rows = straight;
-    for (int i = 0; i < straight; ++i) {
-        s.a.row(i) = rows.row(i).head<2>();
-        s.b(i) = rows(i, 2);
-        s.ln_norm -= std::log(lower(i, i)) + ln_root_two_pi;
-    }
-    if (has_ratio) {
-        // The ratio's error is L_r · w + its own part, and w = b − A θ for the rows above.
-        const int r = n - 1;
-        Eigen::Vector3d coupling = Eigen::Vector3d::Zero();
-        for (int i = 0; i < straight; ++i) {
-            coupling += lower(r, i) * Eigen::Vector3d(-rows(i, 0), -rows(i, 1), rows(i, 2));
+// Takes the rows that are there to independent unit errors: the Cholesky factor L of their
+// covariance solves L w = b − A θ from the top.
+struct Whitening {
+    std::array<Eigen::Index, row_count> rows{};
+    int count = 0;
+    Eigen::Matrix4d lower = Eigen::Matrix4d::Identity();
+
+    Whitening(const StraightReadings& straight, const Eigen::Matrix4d& covariance) {
+        for (std::size_t row = 0; row < row_count; ++row) {
+            if (straight.has[row])
+                rows[static_cast<std::size_t>(count++)] = static_cast<Eigen::Index>(row);
         }
-        evidence.submerged = SubmergedEvidence{joint.b(r), lower(r, r), water_density, coupling};
+        for (int i = 0; i < count; ++i) {
+            for (int j = 0; j <= i; ++j) {
+                double sum = covariance(at(i), at(j));
+                for (int k = 0; k < j; ++k) sum -= lower(i, k) * lower(j, k);
+                lower(i, j) = i == j ? std::sqrt(sum) : sum / lower(j, j);
+            }
+        }
+    }
+    [[nodiscard]] Eigen::Index at(int i) const { return rows[static_cast<std::size_t>(i)]; }
+    template <int Columns>
+    [[nodiscard]] Eigen::Matrix<double, 4, Columns> white(
+        const Eigen::Matrix<double, 4, Columns>& all) const {
+        Eigen::Matrix<double, 4, Columns> result = Eigen::Matrix<double, 4, Columns>::Zero();
+        for (int i = 0; i < count; ++i) {
+            result.row(i) = all.row(at(i));
+            for (int k = 0; k < i; ++k) result.row(i) -= lower(i, k) * result.row(k);
+            result.row(i) /= lower(i, i);
+        }
+        return result;
+    }
+    [[nodiscard]] double ln_norm() const {
+        double norm = 0.0;
+        for (int i = 0; i < count; ++i) norm -= std::log(lower(i, i)) + ln_root_two_pi;
+        return norm;
+    }
+};
+
+// The rows A θ = b brought down to two, R θ = Qᵀ b, by orthogonalising A's columns in turn. What b
+// has outside of them is the readings' quarrel among themselves, the same for every θ.
+class TwoRows {
+  public:
+    explicit TwoRows(const Eigen::Matrix<double, 4, 2>& a) {
+        const double whole = a.col(1).norm();
+        r_(0, 0) = a.col(0).norm();
+        if (r_(0, 0) > 0.0) q_.col(0) = a.col(0) / r_(0, 0);
+        r_(0, 1) = q_.col(0).dot(a.col(1));
+        const Eigen::Vector4d rest = a.col(1) - r_(0, 1) * q_.col(0);
+        r_(1, 1) = rest.norm();
+        if (r_(1, 1) > 1e-9 * whole) {
+            q_.col(1) = rest / r_(1, 1);
+        } else {
+            r_(1, 1) = 0.0;
+        }
+    }
+    [[nodiscard]] const Eigen::Matrix2d& r() const { return r_; }
+    [[nodiscard]] Bell bell(const Eigen::Vector4d& b, double ln_share) const {
+        const Eigen::Vector2d inside = q_.transpose() * b;
+        return {inside, ln_share - 0.5 * (b - q_ * inside).squaredNorm()};
+    }
+
+  private:
+    Eigen::Matrix<double, 4, 2> q_ = Eigen::Matrix<double, 4, 2>::Zero();
+    Eigen::Matrix2d r_ = Eigen::Matrix2d::Zero();
+};
+
+// Rectangles kept: one bell for each possibility that the coarse errors leave. The rows' values are
+// logarithms of readings, so that equal shares of a reading are not equal shares of its logarithm:
+// hence the volume ratio (w / w') …, relative to the readings as they are.
+std::vector<Bell> coarse_bells(const StraightReadings& straight,
+                               const std::vector<Possibility>& possibilities,
+                               const Whitening& whitening, const TwoRows& two_rows) {
+    const auto ln_volume = [&](const ReadVector& read) {
+        const auto ln_of = [&](Read which) { return std::log(read(static_cast<int>(which))); };
+        double ln = 0.0;
+        if (straight.has_row(Row::sample)) ln += ln_of(Read::in_air);
+        if (straight.has_row(Row::whole)) ln += ln_of(Read::whole_weight);
+        if (straight.has_row(Row::diameter)) ln += ln_of(Read::diameter);
+        if (straight.has_row(Row::displaced)) {
+            ln += std::log(read(static_cast<int>(Read::in_air)) -
+                           read(static_cast<int>(Read::in_water)));
+        }
+        return ln;
+    };
+    const double ln_as_read = ln_volume(straight.read);
+    std::vector<Bell> bells;
+    bells.reserve(possibilities.size());
+    for (const auto& possibility : possibilities) {
+        const ReadVector read = straight.read - possibility.errors;
+        const auto values = row_values(straight, read);
+        if (!values) continue;  // no line has such readings
+        const double ln_ratio =
+            std::isfinite(ln_as_read) ? ln_as_read - ln_volume(read) : -ln_volume(read);
+        bells.push_back(two_rows.bell(whitening.white<1>(*values),
+                                      possibility.ln_share + ln_ratio + whitening.ln_norm()));
+    }
+    return bells;
+}
+
+// Both views of the straight readings.
+void weigh_up(StraightReadings straight, Evidence& evidence) {
+    const auto coefficients = row_coefficients();
+    const auto derivatives = row_derivatives(straight);
+    const auto coarse_at_first = coarse_sources(straight, derivatives);
+
+    // With rectangles as rectangles.
+    for (auto coarse = coarse_at_first; coarse != 0;) {
+        const auto covariance = row_covariance(straight, derivatives, coarse);
+        const auto each =
+            possibilities(straight, derivatives, covariance.diagonal().cwiseSqrt(), coarse);
+        if (each.empty()) {
+            coarse = without_the_narrowest(coarse, straight, derivatives);
+            continue;
+        }
+        const Whitening whitening(straight, covariance);
+        const TwoRows two_rows(whitening.white<2>(coefficients));
+        evidence.bells.r = two_rows.r();
+        evidence.bells.many = coarse_bells(straight, each, whitening, two_rows);
+        break;
+    }
+
+    // With all errors as bells. A piece that weighs no less in water than in air displaces nothing
+    // that could be weighed.
+    auto values = row_values(straight, straight.read);
+    if (!values) {
+        straight.has[static_cast<std::size_t>(Row::displaced)] = false;
+        values = row_values(straight, straight.read);
+    }
+    const Whitening whitening(straight, row_covariance(straight, derivatives, 0));
+    evidence.straight.rows = whitening.count;
+    evidence.straight.a = whitening.white<2>(coefficients);
+    evidence.straight.b = whitening.white<1>(*values);
+    if (evidence.bells.many.empty()) {
+        const TwoRows two_rows(evidence.straight.a);
+        evidence.bells.r = two_rows.r();
+        evidence.bells.one = two_rows.bell(evidence.straight.b, whitening.ln_norm());
     }
 }
 
@@ -286,39 +207,20 @@ MeanDiameter mean_diameter(const CoilReadings& readings) {
     return {mean, (high.value - low.value) / mean};
 }
 
-BentResiduals Evidence::bent_residuals(const LinePoint& point) const {
-    BentResiduals residuals;
-    if (submerged) {
-        const double water_over_line =
-            submerged->water_density.in(gram_per_cubic_centimetre)*std::exp(-point.y());
-        const double expected = submerged->coupling.head<2>().dot(point) + submerged->coupling.z();
-        residuals.value(residuals.count) =
-            (submerged->ratio - (1.0 - water_over_line) - expected) / submerged->sd;
-        residuals.slope.row(residuals.count) = (Eigen::RowVector2d(0.0, -water_over_line) -
-                                                submerged->coupling.head<2>().transpose()) /
-                                               submerged->sd;
-        ++residuals.count;
+// In parts of the time read: the line would take e^(ln_rate − ln v), with the watch's error and, in
+// parts of itself, the others'.
+DropResidual Evidence::drop_residual(const LinePoint& point) const {
+    const double lightest = std::log(drop->water.density.in(gram_per_cubic_centimetre));
+    if (!is_conceivable(point) || point.y() <= lightest) {
+        DropResidual residual;
+        residual.possible = false;
+        return residual;
     }
-    if (drop) {
-        const double lightest = std::log(drop->water.density.in(gram_per_cubic_centimetre));
-        if (!is_conceivable(point) || point.y() <= lightest) {
-            residuals.possible = false;
-            return residuals;
-        }
-        const double sd = std::hypot(drop->reading_sd, drop->drag_sd);
-        const auto rate = ln_sink_rate(point, drop->water);
-        residuals.value(residuals.count) = (drop->ln_rate - rate.value) / sd;
-        residuals.slope.row(residuals.count) = -rate.slope / sd;
-        ++residuals.count;
-    }
-    return residuals;
-}
-
-double Evidence::bent_ln_norm() const {
-    double norm = 0.0;
-    if (submerged) norm -= std::log(submerged->sd) + ln_root_two_pi;
-    if (drop) norm -= std::log(std::hypot(drop->reading_sd, drop->drag_sd)) + ln_root_two_pi;
-    return norm;
+    const auto rate = ln_sink_rate(point, drop->water);
+    const double time = std::exp(std::min(drop->ln_rate - rate.value, 300.0));
+    const double level = time * std::hypot(drop->level_sd, drop->drag_sd);
+    const double sd = std::hypot(drop->time_sd, level);
+    return {(1.0 - time) / sd, time / sd * rate.slope, -std::log(sd) - ln_root_two_pi};
 }
 
 Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& instruments) {
@@ -328,56 +230,22 @@ Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& in
     if (!tape) return tl::unexpected(tape.error());
     const auto micrometer = micrometer_of(instruments, readings.micrometer);
     if (!micrometer) return tl::unexpected(micrometer.error());
+    const BenchInstruments bench{*scale, *tape, *micrometer, instruments.stopwatches.at(""),
+                                 instruments.thermometers.at("")};
 
     const auto bucket = water_at(bucket_temperature(readings));
     if (!bucket) return tl::unexpected(bucket.error());
-    if (auto refused =
-            first_refusal(readings, *scale, *tape, *micrometer, instruments.stopwatches.at(""))) {
-        return tl::unexpected(std::move(*refused));
-    }
+    if (auto refused = first_refusal(readings, bench)) return tl::unexpected(std::move(*refused));
 
-    Evidence evidence{{}, {}, {}, readings.tint, readings.taper, readings.floats, {}, *bucket};
+    Evidence evidence;
+    evidence.tint = readings.tint;
+    evidence.taper = readings.taper;
+    evidence.floats = readings.floats;
+    evidence.water = *bucket;
     if (readings.whole_length) evidence.whole_length = readings.whole_length->value;
-
-    const auto weighings = weighings_of(readings, *scale, *tape);
-    const Eigen::RowVector2d x_row{1.0, 0.0};
-    Joint joint;
-    int sample = -1;
-    int whole = -1;
-    if (weighings.sample) {
-        const auto& piece = *weighings.sample;
-        sample = joint.add(x_row, ln_weight_per_length(piece),
-                           relative_variance(piece.weight) + relative_variance(piece.length) +
-                               tapered_variance(readings));
-    }
-    if (weighings.whole) {
-        const auto& piece = *weighings.whole;
-        whole = joint.add(x_row, ln_weight_per_length(piece),
-                          relative_variance(piece.weight) + relative_variance(piece.length));
-        if (sample >= 0) joint.couple(sample, whole, shared_covariance(*weighings.sample, piece));
-    }
-    if (!readings.diameters.empty()) {
-        const Length mean = mean_diameter(readings).mean - micrometer->offset;
-        joint.add(ln_diameter_row(), std::log(mean.in(millimetre)) - ln_diameter_constant(),
-                  diameter_variance(readings, *micrometer));
-    }
-    if (weighings.submerged) {
-        const auto in_air = errors_of<Mass>(*readings.sample_weight, *scale);
-        const auto error = ratio_error(in_air, *weighings.submerged);
-        const int ratio = joint.add(Eigen::RowVector2d::Zero(),
-                                    weighings.submerged->value / in_air.value, error.variance);
-        if (sample >= 0) joint.couple(sample, ratio, error.with_sample);
-        if (whole >= 0) {
-            const double r = weighings.submerged->value / in_air.value;
-            joint.couple(whole, ratio,
-                         (weighings.submerged->shared - r * in_air.shared) / in_air.value *
-                             (weighings.whole->weight.shared / weighings.whole->weight.value));
-        }
-    }
-    whiten(joint, weighings.submerged.has_value(), bucket->density, evidence);
+    weigh_up(straight_readings(readings, *scale, *tape, *micrometer, *bucket), evidence);
     if (readings.sink_distance && readings.sink_time) {
-        evidence.drop = drop_of(readings, *tape, instruments.stopwatches.at(""),
-                                instruments.thermometers.at(""), *bucket);
+        evidence.drop = drop_of(readings, bench, *bucket);
     }
     return evidence;
 }

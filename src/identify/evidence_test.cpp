@@ -2,8 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include <Eigen/LU>
 #include <cmath>
 
+#include "line/sink_rate.h"
 #include "support/a_coil.h"
 #include "support/near.h"
 
@@ -50,33 +52,61 @@ TEST_SUITE("Evidence") {
     }
 
     TEST_CASE("more diameters average out only what they do not share") {
-        const auto sd = [](const char* text) {
-            return 1.0 / evidence(a_coil().diameters(text)).straight.a.row(0).norm();
+        const auto sd = [](const char* text, Length repeatability = {}) {
+            Instruments shop = default_instruments();
+            shop.micrometers[""].repeatability = repeatability;
+            return 1.0 / evidence_of(a_coil().diameters(text), shop)->straight.a.row(0).norm();
         };
-        CHECK(sd("0.85 mm 0.85 mm 0.85 mm 0.85 mm") < sd("0.85 mm"));
+        // Alike readings share even their rounding; what repeats itself averages out.
+        CHECK(near(sd("0.85 mm 0.85 mm 0.85 mm 0.85 mm"), sd("0.85 mm"), 1e-12));
+        const Length shaky = 0.01 * millimetre;
+        CHECK(sd("0.85 mm 0.85 mm 0.85 mm 0.85 mm", shaky) < 0.9 * sd("0.85 mm", shaky));
         // Soft coating 0.010 mm and calibration 0.004/√3 mm stay: 1.2074 % of 0.85 mm; the row
         // (½, −½) has the length 1/√2.
         CHECK(near(sd("0.85 mm 0.85 mm 0.85 mm 0.85 mm"), 0.012074 * std::sqrt(2.0), 2e-5));
         CHECK(sd("0.80 mm 0.90 mm") > 2.0 * sd("0.85 mm 0.85 mm"));
     }
 
-    TEST_CASE("the scale's calibration largely cancels between air and water") {
-        // r = 0.75: the shared error enters as (1 − r) of itself. By hand, in parts of 20 gr: own
-        // 0.028868 √(1 + r²) / 20 = 0.0018042, shared 0.057735 (1 − r) / 20 = 0.00072169,
-        // together 0.0019432; less what the sample's own residual tells (at most that).
-        const auto coil =
-            evidence(a_coil().sample("100 in", "20 gr").reads("submerged_weight", "15 gr"));
-        REQUIRE(coil.submerged.has_value());
-        CHECK(near(coil.submerged->ratio, 0.75, 1e-12));
-        CHECK(coil.submerged->sd < 0.0019432 + 1e-6);
-        CHECK(coil.submerged->sd > 0.0014);
-        CHECK(coil.submerged->coupling.head<2>().norm() > 0.0);
+    // 20 gr in air and 15 gr in water: 5 gr of water are displaced, and the scale's calibration is
+    // in neither the difference nor, so, the volume. By hand: each rounding 0.028868 gr, together
+    // 0.040825 gr or 0.81650 % of 5 gr; the tape 0.025516 of 100 in.
+    TEST_CASE("the scale's calibration cancels between air and water") {
+        Instruments shop = default_instruments();
+        shop.scales[""].limit_of_error = 0.1 * grain;
+        const auto sd_of_displaced = [&] {
+            const auto both = evidence_of(
+                a_coil().sample("100 in", "20 gr").reads("submerged_weight", "15 gr"), shop);
+            REQUIRE(both->straight.rows == 2);
+            const Eigen::Matrix2d a = both->straight.a.topRows<2>();
+            const Eigen::Matrix2d covariance = (a.transpose() * a).inverse();
+            const Eigen::RowVector2d displaced{1.0, -1.0};
+            return std::sqrt((displaced * covariance * displaced.transpose()).value());
+        };
+        const double sd = sd_of_displaced();
+        CHECK(near(sd, std::hypot(0.0081650, 0.00025516), 2e-6));
+        shop.scales[""].limit_of_error = 0.2 * grain;
+        CHECK(near(sd_of_displaced(), sd, 1e-9));
+    }
+
+    TEST_CASE("ordinary instruments make one bell, a coarse scale makes many") {
+        const auto coil = a_coil().sample("24 in", "22.4 gr").diameters("0.85 mm 0.85 mm");
+        CHECK(evidence(coil).bells.many.empty());
+        Instruments kitchen = default_instruments();
+        kitchen.scales[""].resolution = 1.0 * gram;
+        kitchen.scales[""].limit_of_error = 0.0 * gram;
+        const auto coarse = evidence_of(coil, kitchen);
+        CHECK(coarse->bells.many.size() > 5);
+        // The shares are of the reading, so that with an exact line they sum to its probability:
+        // each bell is as high as the likelihood of ln(w/ℓ), a density of about 1/sd.
+        double total = 0.0;
+        for (const auto& bell : coarse->bells.all()) total += std::exp(bell.ln_share);
+        CHECK(total > 0.0);
     }
 
     TEST_CASE("a reading without its partner says nothing yet") {
         CHECK(evidence(a_coil().reads("sample_weight", "22.4 gr")).straight.rows == 0);
         CHECK_FALSE(evidence(a_coil().reads("sink_time", "4 s")).drop.has_value());
-        CHECK_FALSE(evidence(a_coil().reads("submerged_weight", "15 gr")).submerged.has_value());
+        CHECK(evidence(a_coil().reads("submerged_weight", "15 gr")).straight.rows == 0);
     }
 
     TEST_CASE("an unknown scale is refused by name") {
@@ -87,25 +117,34 @@ TEST_SUITE("Evidence") {
         CHECK(refused.error().field == "scale");
     }
 
-    TEST_CASE("the slopes of the bent residuals are right") {
-        const auto coil = evidence(a_coil()
-                                       .sample("24 in", "22.4 gr")
-                                       .reads("submerged_weight", "17 gr")
-                                       .drop("24 in", "3.4 s"));
-        const LinePoint point{std::log(11.0), std::log(3.5)};
-        const auto at = coil.bent_residuals(point);
-        REQUIRE(at.count == 2);
-        constexpr double step = 1e-6;
+    // Where the watch's error rules, the residual is that of the time: (read − expected) / 0.2 s.
+    TEST_CASE("the drop's residual is of the time, and its slope points down the right way") {
+        Instruments shop = default_instruments();
+        shop.stopwatches[""].resolution = {};
+        shop.stopwatches[""].repeatability = 5.0 * second;
+        const auto coil =
+            evidence_of(a_coil().drop("24 in", "20 s").reads("water_temperature", "10 C"), shop)
+                .value();
+        const LinePoint point{std::log(11.0), std::log(1.1)};
+        const auto at = coil.drop_residual(point);
+        const double rate = sink(line_at(point), fresh_water_at_10_C()).rate.si();
+        const double expected = (24.0 * inch).si() / rate;
+        CHECK(near(at.value / ((20.0 - expected) / 5.0), 1.0, 0.03));
+        constexpr double step = 1e-5;
         for (int i = 0; i < 2; ++i) {
             LinePoint above = point;
             above(i) += step;
             LinePoint below = point;
             below(i) -= step;
-            const Eigen::Vector2d slope =
-                (coil.bent_residuals(above).value - coil.bent_residuals(below).value) /
-                (2.0 * step);
-            CHECK(near(at.slope(0, i) / slope(0), 1.0, 1e-5));
-            CHECK(near(at.slope(1, i) / slope(1), 1.0, 1e-5));
+            const double slope =
+                (coil.drop_residual(above).value - coil.drop_residual(below).value) / (2.0 * step);
+            CHECK(near(at.slope(i) / slope, 1.0, 0.05));
         }
+    }
+
+    TEST_CASE("a piece that weighs no less in water than in air tells no volume") {
+        const auto odd =
+            evidence(a_coil().sample("24 in", "22.4 gr").reads("submerged_weight", "22.6 gr"));
+        CHECK(odd.straight.rows == 1);
     }
 }

@@ -13,8 +13,8 @@ namespace {
 // (x, y, ln of the drag law's error in the sink rate).
 using Unknowns = Eigen::Vector3d;
 
-// Residuals of all readings in their standard uncertainties, at most three straight, two bent, and
-// the drag law's own.
+// Residuals of all readings in their standard uncertainties: at most four straight ones, the drop's
+// and the drag law's own.
 struct Residuals {
     int count = 0;
     bool possible = true;
@@ -29,28 +29,21 @@ Residuals residuals_at(const Unknowns& unknowns, const Evidence& evidence) {
         r.value(r.count) = evidence.straight.a.row(i).dot(point) - evidence.straight.b(i);
         r.slope.row(r.count).head<2>() = evidence.straight.a.row(i);
     }
-    const auto bent = evidence.bent_residuals(point);
-    r.possible = bent.possible;
-    if (!bent.possible) return r;
-    const int submerged = evidence.submerged ? 1 : 0;
-    if (submerged) {
-        r.value(r.count) = bent.value(0);
-        r.slope.row(r.count).head<2>() = bent.slope.row(0);
-        ++r.count;
-    }
-    if (evidence.drop) {
-        // The two errors of the drop apart: what was read, and the drag law.
-        const auto& drop = *evidence.drop;
-        const double both = std::hypot(drop.reading_sd, drop.drag_sd);
-        const double reading_sd = std::max(drop.reading_sd, 1e-6);
-        r.value(r.count) = bent.value(submerged) * both / reading_sd - unknowns.z() / reading_sd;
-        r.slope.row(r.count).head<2>() = bent.slope.row(submerged) * both / reading_sd;
-        r.slope(r.count, 2) = -1.0 / reading_sd;
-        ++r.count;
-        r.value(r.count) = unknowns.z() / drop.drag_sd;
-        r.slope(r.count, 2) = 1.0 / drop.drag_sd;
-        ++r.count;
-    }
+    if (!evidence.drop) return r;
+    // In ln of the rate, with the drop's two errors apart: what was read, and the drag law.
+    const auto& drop = *evidence.drop;
+    const double lightest = std::log(drop.water.density.in(gram_per_cubic_centimetre));
+    r.possible = is_conceivable(point) && point.y() > lightest;
+    if (!r.possible) return r;
+    const auto rate = ln_sink_rate(point, drop.water);
+    const double reading_sd = std::max(drop.reading_sd(), 1e-6);
+    r.value(r.count) = (drop.ln_rate - rate.value - unknowns.z()) / reading_sd;
+    r.slope.row(r.count).head<2>() = -rate.slope / reading_sd;
+    r.slope(r.count, 2) = -1.0 / reading_sd;
+    ++r.count;
+    r.value(r.count) = unknowns.z() / drop.drag_sd;
+    r.slope(r.count, 2) = 1.0 / drop.drag_sd;
+    ++r.count;
     return r;
 }
 

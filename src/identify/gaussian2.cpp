@@ -4,7 +4,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "line/drag.h"
 #include "quantity/units.h"
 
 namespace coilbook {
@@ -56,18 +55,23 @@ double ln_diameter_constant() {
     return 0.5 * std::log(4.0 / std::numbers::pi * area_unit_mm2);
 }
 
-// v = Re ν / d with Re a function of the Best number A alone, ln A = 3 ln d + ln(ρ/ρw − 1) + c.
+// v = Re ν / d with Re a function of the Best number A alone, ln A = 3 ln d + ln|ρ/ρw − 1| + c.
 // Then d ln Re / d ln A = 1 / (2 + s), s the slope of drag; and ln d has the slope (½, −½).
 LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {
-    const auto line = line_at(point);
-    const double rho = density(line).si();
-    const double excess = rho - water.density.si();
-    assert(excess > 0.0 && "a line that does not sink has no sink rate");
-    const double reynolds = reynolds_for(best_number(line, water));
-    const double rate = reynolds * kinematic_viscosity(water).si() / line.diameter.si();
-    const double per_best_number = 1.0 / (2.0 + cylinder_drag(reynolds).slope);
+    static const double ln_mm = std::log(millimetre.si());
+    static const double ln_half_pi_g = std::log(std::numbers::pi / 2.0 * standard_gravity.si());
+    const double ln_d = ln_diameter_row().dot(point) + ln_diameter_constant() + ln_mm;
+    const double rho = std::exp(point.y()) * gram_per_cubic_centimetre.si();
+    const double water_density = water.density.si();
+    const double excess = rho - water_density;
+    assert(excess != 0.0 && "a line as dense as the water has no logarithm of a sink rate");
+    const double ln_nu = std::log(kinematic_viscosity(water).si());
+    const double ln_best_number =
+        ln_half_pi_g - 2.0 * ln_nu + 3.0 * ln_d + std::log(std::abs(excess) / water_density);
+    const auto [ln_reynolds, per_best_number] = ln_reynolds_for(ln_best_number);
     const Eigen::RowVector2d ln_best_number_slope{1.5, -1.5 + rho / excess};
-    return {std::log(rate), per_best_number * ln_best_number_slope - ln_diameter_row()};
+    return {ln_reynolds + ln_nu - ln_d, per_best_number * ln_best_number_slope - ln_diameter_row(),
+            excess < 0.0, ln_reynolds};
 }
 
 }  // namespace coilbook

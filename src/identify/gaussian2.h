@@ -34,13 +34,15 @@ struct Gaussian2 {
 [[nodiscard]] Eigen::RowVector2d ln_diameter_row();
 [[nodiscard]] double ln_diameter_constant();
 
-// ln of the rate (in m/s) at which the line at `point` sinks in `water`, and its slope in θ; the
-// rate must be downwards.
+// How the line at `point` moves in still water: ln of its speed (in m/s), the slope of that in θ,
+// and whether it rises. The drag law is tabulated (ln_reynolds_for), good to 1e-8 of the speed.
+// REQUIRES: is_conceivable(point); the line is not exactly as dense as the water.
 struct LnSinkRate {
     double value;
     Eigen::RowVector2d slope;
+    bool rises;
+    double ln_reynolds;
 };
-// REQUIRES: the line is denser than the water.
 [[nodiscard]] LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water);
 
 }  // namespace coilbook

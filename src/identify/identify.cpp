@@ -2,14 +2,10 @@
 
 #include <algorithm>
 #include <cassert>
-#include <map>
-#include <numeric>
 
-#include "identify/alike.h"
 #include "identify/consistency.h"
 #include "identify/facts.h"
 #include "identify/next_reading.h"
-#include "identify/posterior.h"
 #include "identify/reasons.h"
 
 namespace coilbook {
@@ -18,59 +14,58 @@ namespace {
 constexpr double unambiguous_from = 0.8;
 
 // The most probable value of one facet; classes without it count for 'none'. Of equals, the first
-// in the library's order wins, so that the answer does not depend on how a map sorts.
+// in the library's order wins.
 template <class Value>
-Facet<Value> marginal(const ReferenceLibrary& library, const std::vector<double>& probabilities,
-                      std::optional<Value> ReferenceClass::*facet) {
-    std::map<std::optional<Value>, double> sums;
-    for (std::size_t k = 0; k < library.size(); ++k) sums[library[k].*facet] += probabilities[k];
-    Facet<Value> best;
-    for (const auto& reference : library) {
-        const double sum = sums[reference.*facet];
-        if (sum > best.probability) best = {reference.*facet, sum};
+Facet<Value> marginal(const FacetTable<Value>& table, const Posterior& posterior) {
+    std::vector<double> sums(table.values.size());
+    for (const auto k : posterior.contenders()) {
+        sums[table.of_class[k]] += posterior.probabilities()[k];
     }
-    best.probability = std::min(best.probability, 1.0);
-    return best;
+    const auto best = std::ranges::max_element(sums);
+    return {table.values[static_cast<std::size_t>(best - sums.begin())], std::min(*best, 1.0)};
 }
 
-std::vector<std::size_t> ranked(const std::vector<double>& probabilities) {
-    std::vector<std::size_t> ranking(probabilities.size());
-    std::iota(ranking.begin(), ranking.end(), std::size_t{0});
+// The contenders by probability, then those that are out, in the library's order.
+std::vector<std::size_t> ranked(const Posterior& posterior) {
+    const auto probabilities = posterior.probabilities();
+    const auto contenders = posterior.contenders();
+    std::vector<std::size_t> ranking(contenders.begin(), contenders.end());
     std::ranges::stable_sort(ranking, std::greater{},
                              [&](std::size_t k) { return probabilities[k]; });
+    for (std::size_t k = 0; k < probabilities.size(); ++k) {
+        if (probabilities[k] == 0.0) ranking.push_back(k);
+    }
     return ranking;
 }
 
 }  // namespace
 
-Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,
-                         const ReferenceLibrary& library, const Water& fished_in) {
-    assert(std::ranges::count(library, std::optional{Family::unlisted}, &ReferenceClass::family) ==
-               1 &&
-           "a library has exactly one class of family unlisted");
-    const auto evidence = evidence_of(readings, instruments);
+Identifier::Identifier(const PreparedLibrary& library, const Instruments& instruments)
+    : library_(library), instruments_(instruments), posterior_(library) {
+    assert(library.unlisted() < library.size() && "a library has a class of family unlisted");
+}
+
+Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inquiry& inquiry) {
+    const auto evidence = evidence_of(readings, instruments_);
     if (!evidence) return tl::unexpected(evidence.error());
 
     Verdict verdict;
-    std::vector<LineUpdate> updates(library.size());
-    verdict.probabilities.resize(library.size());
-    const double ln_likelihood = posterior(*evidence, library, updates, verdict.probabilities);
-    verdict.ranking = ranked(verdict.probabilities);
-    verdict.grain_class = marginal(library, verdict.probabilities, &ReferenceClass::grain_class);
-    verdict.density_grade =
-        marginal(library, verdict.probabilities, &ReferenceClass::density_grade);
-    verdict.line_size = marginal(library, verdict.probabilities, &ReferenceClass::line_size);
-    verdict.family = marginal(library, verdict.probabilities, &ReferenceClass::family);
-    for (std::size_t k = 0; k < library.size(); ++k) {
-        if (library[k].family == Family::unlisted) {
-            verdict.unlisted_probability = verdict.probabilities[k];
-        }
-    }
-    verdict.advice =
-        further_readings(readings, *evidence, instruments, library, updates, verdict.probabilities);
-    verdict.fishes_like = fishing_like(verdict.best(), library);
+    const double ln_likelihood = posterior_.take_up(*evidence);
+    const auto probabilities = posterior_.probabilities();
+    verdict.probabilities.assign(probabilities.begin(), probabilities.end());
+    verdict.ranking = ranked(posterior_);
+    verdict.grain_class = marginal(library_.grain_classes, posterior_);
+    verdict.density_grade = marginal(library_.density_grades, posterior_);
+    verdict.line_size = marginal(library_.line_sizes, posterior_);
+    verdict.family = marginal(library_.families, posterior_);
+    verdict.unlisted_probability = probabilities[library_.unlisted()];
+    verdict.fishes_like = library_.fishing_like(verdict.best());
+    auto outlook =
+        further_readings(readings, *evidence, instruments_, library_, posterior_, inquiry.question);
+    verdict.advice = std::move(outlook.advice);
+    verdict.enough = outlook.enough;
 
-    const auto fit = fit_facts(*evidence, fished_in);
+    const auto fit = fit_facts(*evidence, inquiry.fished_in);
     verdict.facts = fit.facts;
     auto warnings = contradictions(readings, *evidence, fit);
     if (!warnings.empty()) verdict.flags.push_back(Flag::inconsistent);
@@ -80,15 +75,23 @@ Result<Verdict> identify(const CoilReadings& readings, const Instruments& instru
 
     // A mix-up leaves something odd; where nothing is, there is none to look for.
     std::optional<UnitMixup> mixup;
-    if (!warnings.empty() || library[verdict.best()].family == Family::unlisted) {
-        mixup = unit_mixup(readings, instruments, library, ln_likelihood);
+    if (!warnings.empty() || library_[verdict.best()].family == Family::unlisted) {
+        mixup = unit_mixup(readings, instruments_, library_, ln_likelihood);
     }
     if (mixup) verdict.flags.push_back(Flag::unit_mixup);
     if (verdict.probabilities[verdict.best()] < unambiguous_from) {
         verdict.flags.push_back(Flag::ambiguous);
     }
-    verdict.because = reasons(readings, library, verdict, warnings, mixup);
+    if (inquiry.in_words) {
+        verdict.because = reasons(readings, library_.classes(), verdict, warnings, mixup);
+    }
     return verdict;
+}
+
+Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,
+                         const ReferenceLibrary& library, const Water& fished_in) {
+    const PreparedLibrary prepared(library);
+    return Identifier(prepared, instruments).verdict_on(readings, {.fished_in = fished_in});
 }
 
 }  // namespace coilbook

@@ -7,17 +7,41 @@
 #include "base/result.h"
 #include "catalog/readings.h"
 #include "catalog/reference_class.h"
+#include "identify/posterior.h"
+#include "identify/prepared_library.h"
 #include "identify/verdict.h"
 #include "line/water.h"
 #include "metrology/instrument.h"
 
 namespace coilbook {
 
-// The verdict on one coil. `fished_in` is the water for the sink rate among the facts; readings
-// taken under water use their own temperature (10 °C where none was read), fresh.
-// Any subset of the readings will do: without any, the probabilities are the library's own weights.
-// A Problem for readings that evidence_of() refuses.
-// REQUIRES: `library` has exactly one class of family unlisted.
+// What a verdict is asked for beside the readings.
+struct Inquiry {
+    Water fished_in = fresh_water_at_10_C();  // for the sink rate among the facts
+    Question question{};                      // for the next reading
+    bool in_words = true;                     // with the reasons
+};
+
+// Identifies coil after coil with one library and one bench of instruments. Not to be shared by
+// threads; give each its own.
+class Identifier {
+  public:
+    // Both must outlive this.
+    Identifier(const PreparedLibrary& library, const Instruments& instruments);
+
+    // The verdict on one coil. Readings taken under water use their own temperature (10 °C where
+    // none was read), fresh. Any subset of the readings will do: without any, the probabilities are
+    // the library's own weights.
+    // A Problem for readings that evidence_of() refuses.
+    [[nodiscard]] Result<Verdict> verdict_on(const CoilReadings& readings, const Inquiry& inquiry);
+
+  private:
+    const PreparedLibrary& library_;
+    const Instruments& instruments_;
+    Posterior posterior_;
+};
+
+// The same for a single coil. REQUIRES: `library` has exactly one class of family unlisted.
 [[nodiscard]] Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,
                                        const ReferenceLibrary& library, const Water& fished_in);
 

@@ -1,56 +1,96 @@
 #include "identify/next_reading.h"
 
 #include <algorithm>
+#include <array>
+#include <boost/container/small_vector.hpp>
+#include <cassert>
 #include <cmath>
-#include <functional>
 #include <numbers>
-#include <numeric>
 
-#include "identify/gauss_hermite.h"
-#include "metrology/measured.h"
+#include "identify/error_budget.h"
 
 namespace coilbook {
 namespace {
 
 constexpr double least_share = 1e-3;  // classes below this do not matter for the question
-constexpr double least_bits = 0.005;
-
-double normal_density(double z, const NormalOutcome& outcome) {
-    const double off = (z - outcome.mean) / outcome.sd;
-    return std::exp(-0.5 * off * off) / (outcome.sd * std::sqrt(2.0 * std::numbers::pi));
-}
 
 double square(double number) {
     return number * number;
 }
 
+// Few classes are left in a race as a rule, so that the lists fit without asking for memory.
+template <class T>
+using Few = boost::container::small_vector<T, 16>;
+
 // The classes that still count, with their probabilities brought back to a sum of 1.
-struct Contenders {
-    std::vector<std::size_t> index;
-    std::vector<double> share;
+struct Contender {
+    std::size_t index;
+    double share;
+    std::size_t answer;
+    Gaussian2 line;
 };
 
-Contenders contenders_of(std::span<const double> probabilities,
-                         std::span<const LineUpdate> updates) {
-    Contenders contenders;
-    for (std::size_t k = 0; k < probabilities.size(); ++k) {
-        if (probabilities[k] < least_share || !is_conceivable(updates[k].line.mean)) continue;
-        contenders.index.push_back(k);
-        contenders.share.push_back(probabilities[k]);
+// Gathers, result by result, what the answers' probabilities become.
+class Reckoning {
+  public:
+    explicit Reckoning(std::size_t answers) : prior_(answers, 0.0), now_(answers, 0.0) {}
+
+    void count(std::size_t answer, double weight) { prior_[answer] += weight; }
+    // Before the first result.
+    void start() {
+        best_ = static_cast<std::size_t>(std::ranges::max_element(prior_) - prior_.begin());
     }
-    const double sum = std::reduce(contenders.share.begin(), contenders.share.end());
-    for (double& share : contenders.share) share /= sum;
-    return contenders;
+
+    void begin_result() { std::ranges::fill(now_, 0.0); }
+    void add(std::size_t answer, double joint) { now_[answer] += joint; }
+    // `scale` times what was added since is the joint probability of the answers and this result.
+    void end_result(double scale) {
+        double all = 0.0;
+        double highest = 0.0;
+        for (const double each : now_) {
+            all += each;
+            highest = std::max(highest, each);
+        }
+        if (!(all > 0.0)) return;
+        double sum = 0.0;
+        for (std::size_t g = 0; g < now_.size(); ++g) {
+            if (now_[g] > 0.0) sum += now_[g] * std::log(now_[g] / (prior_[g] * all));
+        }
+        nats_ += scale * sum;
+        if (now_[best_] < highest) change_ += scale * all;
+    }
+    [[nodiscard]] Tidings tidings() const {
+        return {std::max(nats_ / std::numbers::ln2, 0.0), std::min(change_, 1.0)};
+    }
+
+  private:
+    Few<double> prior_;
+    Few<double> now_;
+    std::size_t best_ = 0;
+    double nats_ = 0.0;
+    double change_ = 0.0;
+};
+
+template <class Outcomes>
+Reckoning reckoning_of(const Outcomes& outcomes) {
+    std::size_t answers = 0;
+    for (const auto& each : outcomes) answers = std::max(answers, each.answer + 1);
+    Reckoning reckoning(answers);
+    for (const auto& each : outcomes) reckoning.count(each.answer, each.weight);
+    reckoning.start();
+    return reckoning;
 }
 
 // Everything that the questions below need.
 struct Bench {
     const CoilReadings& readings;
     const Evidence& evidence;
-    const Instruments& instruments;
-    const ReferenceLibrary& library;
-    std::span<const LineUpdate> updates;
-    Contenders contenders;
+    const Scale& scale;
+    const Tape& tape;
+    const Micrometer& micrometer;
+    const Stopwatch& stopwatch;
+    const PreparedLibrary& library;
+    Few<Contender> contenders;
 
     // A reading that is straight in θ near each class: value, slope and own variance at a point.
     struct Local {
@@ -58,51 +98,51 @@ struct Bench {
         Eigen::RowVector2d slope;
         double variance;
     };
-    [[nodiscard]] double bits_of(const std::function<Local(const LinePoint&)>& reading) const {
-        std::vector<NormalOutcome> outcomes;
-        for (std::size_t i = 0; i < contenders.index.size(); ++i) {
-            const auto& line = updates[contenders.index[i]].line;
-            const auto local = reading(line.mean);
-            const double spread = (local.slope * line.covariance * local.slope.transpose()).value();
+    [[nodiscard]] Tidings ask(const auto& reading) const {
+        Few<NormalOutcome> outcomes;
+        for (const auto& each : contenders) {
+            const Local local = reading(each.line.mean);
+            const double spread =
+                (local.slope * each.line.covariance * local.slope.transpose()).value();
             outcomes.push_back(
-                {contenders.share[i], local.value, std::sqrt(spread + local.variance)});
+                {each.share, local.value, std::sqrt(spread + local.variance), each.answer});
         }
-        return expected_bits(outcomes);
+        return tidings_of(std::span<const NormalOutcome>(outcomes.data(), outcomes.size()));
     }
 
-    // A reading with a few answers, P(answer | class k).
-    [[nodiscard]] double bits_of_answers(
-        const std::function<std::vector<double>(std::size_t)>& answers) const {
-        std::vector<std::vector<double>> joint;
-        for (std::size_t i = 0; i < contenders.index.size(); ++i) {
-            joint.push_back(answers(contenders.index[i]));
-            for (double& each : joint.back()) each *= contenders.share[i];
+    // A reading with N results, P(result | contender).
+    template <std::size_t N>
+    [[nodiscard]] Tidings ask_table(const auto& results_of) const {
+        Few<std::array<double, N>> tables;
+        for (const auto& each : contenders) tables.push_back(results_of(each));
+        Few<TabledOutcome> outcomes;
+        for (std::size_t i = 0; i < contenders.size(); ++i) {
+            outcomes.push_back({contenders[i].share, tables[i], contenders[i].answer});
         }
-        return expected_bits(std::span<const std::vector<double>>(joint));
+        return tidings_of(std::span<const TabledOutcome>(outcomes.data(), outcomes.size()));
     }
 };
 
 // Relative variance of one reading of `value`.
 template <class Q>
-double relative_variance(Q value, const Instrument<Q>& instrument) {
+double relative_variance_at(Q value, const Instrument<Q>& instrument) {
     return square(own_uncertainty(instrument) / value) +
            square(shared_uncertainty(instrument) / value);
 }
 
-double sample_bits(const Bench& bench, Length length) {
-    const auto& scale = bench.instruments.scales.at("");
-    const auto& tape = bench.instruments.tapes.at("");
-    return bench.bits_of([&](const LinePoint& point) -> Bench::Local {
+Tidings sample_tidings(const Bench& bench, Length length) {
+    return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const Mass weight = line_at(point).weight_per_length * length;
         return {point.x(),
                 {1.0, 0.0},
-                relative_variance<Mass>(weight, scale) + relative_variance<Length>(length, tape)};
+                relative_variance_at<Mass>(weight, bench.scale) +
+                    relative_variance_at<Length>(length, bench.tape)};
     });
 }
 
-double diameter_bits(const Bench& bench) {
-    const auto& micrometer = bench.instruments.micrometers.at("");
-    return bench.bits_of([&](const LinePoint& point) -> Bench::Local {
+Tidings diameter_tidings(const Bench& bench) {
+    const auto& micrometer = bench.micrometer;
+    return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const Length d = line_at(point).diameter;
         const double variance = square(own_uncertainty(micrometer) / d) / next_diameters +
                                 square(shared_uncertainty(micrometer) / d) +
@@ -111,151 +151,229 @@ double diameter_bits(const Bench& bench) {
     });
 }
 
-// The ratio of the weights under water and in air; the scale's shared error cancels but for 1 − r.
-double submerged_bits(const Bench& bench) {
-    const auto& scale = bench.instruments.scales.at("");
+// ln of the displaced weight over the sample's length; the scale's shared error cancels in it.
+Tidings submerged_tidings(const Bench& bench) {
     const Mass in_air = bench.readings.sample_weight->value;
     const double water = bench.evidence.water.density.in(gram_per_cubic_centimetre);
-    return bench.bits_of([&](const LinePoint& point) -> Bench::Local {
-        const double over = water * std::exp(-point.y());
-        const double r = 1.0 - over;
-        const double variance = (1.0 + r * r) * square(own_uncertainty(scale) / in_air) +
-                                square((1.0 - r) * (shared_uncertainty(scale) / in_air));
-        return {r, {0.0, over}, variance};
+    return bench.ask([&](const LinePoint& point) -> Bench::Local {
+        const Mass displaced = in_air * (water * std::exp(-point.y()));
+        const double variance = 2.0 * square(own_uncertainty(bench.scale) / displaced);
+        return {point.x() - point.y(), {1.0, -1.0}, variance};
     });
 }
 
 // A line that rises is seen to; its "time" is put far off on the slow side of all that sink.
-double drop_bits(const Bench& bench) {
-    const auto& watch = bench.instruments.stopwatches.at("");
-    const auto& tape = bench.instruments.tapes.at("");
+Tidings drop_tidings(const Bench& bench) {
     const auto& water = bench.evidence.water;
-    return bench.bits_of([&](const LinePoint& point) -> Bench::Local {
-        const auto sinking = sink(line_at(point), water);
-        const double model = sink_rate_model_uncertainty(sinking.reynolds);
-        if (sinking.rate <= Speed{}) return {std::log(1e-4), {0.0, 0.0}, 1.0};
-        const Duration time = next_drop / sinking.rate;
+    return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const auto rate = ln_sink_rate(point, water);
+        if (rate.rises) return {std::log(1e-4), {0.0, 0.0}, 1.0};
+        const double model = sink_rate_model_uncertainty(std::exp(rate.ln_reynolds));
+        const Duration time = next_drop / Speed::from_si(std::exp(rate.value));
         return {rate.value, rate.slope,
-                relative_variance<Duration>(time, watch) +
-                    relative_variance<Length>(next_drop, tape) + model * model};
+                relative_variance_at<Duration>(time, bench.stopwatch) +
+                    relative_variance_at<Length>(next_drop, bench.tape) + model * model};
     });
 }
 
-double tint_bits(const Bench& bench) {
-    return bench.bits_of_answers([&](std::size_t k) {
-        const auto& tints = bench.library[k].tints;
-        return std::vector<double>(tints.begin(), tints.end());
+Tidings tint_tidings(const Bench& bench) {
+    return bench.ask_table<5>(
+        [&](const Contender& each) { return bench.library[each.index].tints; });
+}
+
+Tidings taper_tidings(const Bench& bench) {
+    return bench.ask_table<2>([&](const Contender& each) {
+        const double tapered = bench.library[each.index].tapered;
+        return std::array{tapered, 1.0 - tapered};
     });
 }
 
-double taper_bits(const Bench& bench) {
-    return bench.bits_of_answers([&](std::size_t k) {
-        const double tapered = bench.library[k].tapered;
-        return std::vector<double>{tapered, 1.0 - tapered};
-    });
-}
-
-double floats_bits(const Bench& bench) {
-    return bench.bits_of_answers([&](std::size_t k) {
-        const double lighter =
-            probability_lighter_than(bench.updates[k].line, bench.evidence.water);
+Tidings floats_tidings(const Bench& bench) {
+    return bench.ask_table<2>([&](const Contender& each) {
+        const double lighter = probability_lighter_than(each.line, bench.evidence.water);
         const double yes = floating_misjudged + (1.0 - 2.0 * floating_misjudged) * lighter;
-        return std::vector<double>{yes, 1.0 - yes};
+        return std::array{yes, 1.0 - yes};
     });
 }
 
-// The whole length as a choice among 400 narrow ranges from 1 to 150 ft.
-double whole_length_bits(const Bench& bench) {
-    constexpr int steps = 400;
-    const double width = std::log(150.0) / steps;
-    return bench.bits_of_answers([&](std::size_t k) {
-        std::vector<double> answers(steps);
-        for (int i = 0; i < steps; ++i) {
-            const Length length = std::exp((i + 0.5) * width) * foot;
-            answers[static_cast<std::size_t>(i)] =
-                width * std::exp(ln_length_density(length, bench.library[k].usual));
+Tidings whole_length_tidings(const Bench& bench) {
+    Few<TabledOutcome> outcomes;
+    for (const auto& each : bench.contenders) {
+        outcomes.push_back({each.share, bench.library.length_results(each.index), each.answer});
+    }
+    return tidings_of(std::span<const TabledOutcome>(outcomes.data(), outcomes.size()));
+}
+
+// Which answer a class gives to the question.
+std::size_t answer_of(std::size_t k, const PreparedLibrary& library, const Question& question) {
+    switch (question.answer) {
+        case Answer::line:
+            return k;
+        case Answer::grain_class:
+            return library.grain_classes.of_class[k];
+        case Answer::density_grade:
+            return library.density_grades.of_class[k];
+        case Answer::fishes_like: {
+            const auto like = question.like.value_or(library.unlisted());
+            const auto& alike = library.fishing_like(like);
+            return k == like || std::ranges::count(alike, k) > 0 ? 1 : 0;
         }
-        return answers;
-    });
+    }
+    return k;
+}
+
+Few<Contender> contenders_of(const PreparedLibrary& library, const Posterior& posterior,
+                             const Question& question) {
+    Few<Contender> contenders;
+    double sum = 0.0;
+    for (const auto k : posterior.contenders()) {
+        const double share = posterior.probabilities()[k];
+        if (share < least_share) continue;
+        const auto line = posterior.line_of(k);
+        if (!is_conceivable(line.mean)) continue;
+        contenders.push_back({k, share, answer_of(k, library, question), line});
+        sum += share;
+    }
+    // Answers are numbered anew from 0, in the order of their appearance.
+    Few<std::size_t> known;
+    for (auto& each : contenders) {
+        each.share /= sum;
+        auto place = std::ranges::find(known, each.answer);
+        if (place == known.end()) place = known.insert(known.end(), each.answer);
+        each.answer = static_cast<std::size_t>(place - known.begin());
+    }
+    return contenders;
+}
+
+// No reading tells more than the doubt there is, in bits.
+double doubt(const Few<Contender>& contenders) {
+    Few<double> shares;
+    for (const auto& each : contenders) {
+        if (each.answer >= shares.size()) shares.resize(each.answer + 1, 0.0);
+        shares[each.answer] += each.share;
+    }
+    double bits = 0.0;
+    for (const double share : shares) bits -= share * std::log2(share);
+    return bits;
 }
 
 }  // namespace
 
-double expected_bits(std::span<const NormalOutcome> outcomes) {
-    const auto& rule = GaussHermite<16>::rule();
-    double bits = 0.0;
-    for (const auto& outcome : outcomes) {
-        for (std::size_t i = 0; i < rule.nodes.size(); ++i) {
-            const double z = outcome.mean + std::numbers::sqrt2 * outcome.sd * rule.nodes[i];
+// Points every quarter of a class's standard deviation, out to five of them, for each class.
+Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
+    constexpr double step = 0.25;
+    constexpr int reach = 20;
+    static const auto weights = [] {
+        std::array<double, 2 * reach + 1> w{};
+        double sum = 0.0;
+        for (int i = -reach; i <= reach; ++i) {
+            w[static_cast<std::size_t>(i + reach)] = std::exp(-0.5 * square(step * i));
+            sum += w[static_cast<std::size_t>(i + reach)];
+        }
+        for (double& each : w) each /= sum;
+        return w;
+    }();
+    auto reckoning = reckoning_of(outcomes);
+    for (const auto& from : outcomes) {
+        for (int i = -reach; i <= reach; ++i) {
+            const double z = from.mean + from.sd * step * i;
+            // All in units of this class's own density at z.
+            const double own = 0.5 * square(step * i);
             double mixture = 0.0;
-            for (const auto& each : outcomes) mixture += each.weight * normal_density(z, each);
-            bits += outcome.weight * rule.weights[i] / std::sqrt(std::numbers::pi) *
-                    std::log2(normal_density(z, outcome) / mixture);
+            reckoning.begin_result();
+            for (const auto& each : outcomes) {
+                const double off = (z - each.mean) / each.sd;
+                const double density = each.weight *
+                                       std::exp(std::min(own - 0.5 * off * off, 600.0)) * from.sd /
+                                       each.sd;
+                reckoning.add(each.answer, density);
+                mixture += density;
+            }
+            // This class's share of the point's probability, so that all points of all classes
+            // together are each z once.
+            reckoning.end_result(from.weight * weights[static_cast<std::size_t>(i + reach)] /
+                                 mixture);
         }
     }
-    return std::max(bits, 0.0);
+    return reckoning.tidings();
 }
 
-double expected_bits(std::span<const std::vector<double>> joint) {
-    double bits = 0.0;
-    for (std::size_t answer = 0; !joint.empty() && answer < joint.front().size(); ++answer) {
-        double together = 0.0;
-        for (const auto& row : joint) together += row[answer];
-        for (const auto& row : joint) {
-            if (row[answer] <= 0.0) continue;
-            const double share = std::reduce(row.begin(), row.end());
-            bits += row[answer] * std::log2(row[answer] / (share * together));
+Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
+    auto reckoning = reckoning_of(outcomes);
+    const std::size_t results = outcomes.empty() ? 0 : outcomes.front().results.size();
+    for (std::size_t result = 0; result < results; ++result) {
+        reckoning.begin_result();
+        for (const auto& each : outcomes) {
+            reckoning.add(each.answer, each.weight * each.results[result]);
         }
+        reckoning.end_result(1.0);
     }
-    return std::max(bits, 0.0);
+    return reckoning.tidings();
 }
 
-std::vector<ReadingAdvice> further_readings(const CoilReadings& readings, const Evidence& evidence,
-                                            const Instruments& instruments,
-                                            const ReferenceLibrary& library,
-                                            std::span<const LineUpdate> updates,
-                                            std::span<const double> probabilities) {
-    const Bench bench{readings, evidence, instruments,
-                      library,  updates,  contenders_of(probabilities, updates)};
-    std::vector<ReadingAdvice> advice;
-    const auto offer = [&](ReadingField field, double bits, const char* how) {
-        if (bits >= least_bits) advice.push_back({field, bits, how});
+Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
+                         const Instruments& instruments, const PreparedLibrary& library,
+                         const Posterior& posterior, const Question& question) {
+    Outlook outlook{{}, true};
+    auto contenders = contenders_of(library, posterior, question);
+    if (doubt(contenders) < least_bits) return outlook;
+    const auto scale = scale_of(instruments, readings.scale);
+    const auto tape = tape_of(instruments, readings.tape);
+    const auto micrometer = micrometer_of(instruments, readings.micrometer);
+    assert(scale && tape && micrometer && "the evidence was made with these instruments");
+    const Bench bench{readings,    evidence,
+                      *scale,      *tape,
+                      *micrometer, instruments.stopwatches.at(""),
+                      library,     std::move(contenders)};
+    const auto& times = question.times;
+    const auto offer = [&](ReadingField field, const Tidings& tidings, Duration time,
+                           std::string_view how) {
+        if (tidings.chance_of_change >= unlikely_change) outlook.enough = false;
+        if (tidings.bits < least_bits) return;
+        outlook.advice.push_back({field, tidings.bits, tidings.chance_of_change, time, how});
     };
     const auto sample = weighed_sample(readings);
     const bool weighed = sample || weighed_whole(readings);
     if (!weighed) {
-        offer(ReadingField::sample_weight, sample_bits(bench, next_short_sample),
-              "weigh a measured piece, 24 in or longer");
+        offer(ReadingField::sample_weight, sample_tidings(bench, next_short_sample),
+              times.short_sample, "weigh a measured piece, 24 in or longer");
     } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
-        offer(ReadingField::sample_weight, sample_bits(bench, next_long_sample),
-              "weigh a longer piece, 10 ft or the whole coil");
+        offer(ReadingField::sample_weight, sample_tidings(bench, next_long_sample),
+              times.long_sample, "weigh a longer piece, 10 ft or the whole coil");
     }
     if (readings.diameters.empty()) {
-        offer(ReadingField::diameters, diameter_bits(bench),
+        offer(ReadingField::diameters, diameter_tidings(bench), times.diameters,
               "measure the diameter in three places");
     }
     if (sample && !readings.submerged_weight) {
-        offer(ReadingField::submerged_weight, submerged_bits(bench),
+        offer(ReadingField::submerged_weight, submerged_tidings(bench), times.submerged,
               "weigh the same piece hanging in water");
     }
     if (!evidence.drop && readings.floats != true) {
-        offer(ReadingField::sink_time, drop_bits(bench),
+        offer(ReadingField::sink_time, drop_tidings(bench), times.drop,
               "time a level piece sinking 24 in of still water");
     }
     if (!readings.floats && !evidence.drop) {
-        offer(ReadingField::floats, floats_bits(bench), "see whether it floats when pushed under");
+        offer(ReadingField::floats, floats_tidings(bench), times.floats,
+              "see whether it floats when pushed under");
     }
     if (!readings.taper) {
-        offer(ReadingField::taper, taper_bits(bench), "feel whether it is level or tapered");
+        offer(ReadingField::taper, taper_tidings(bench), times.taper,
+              "feel whether it is level or tapered");
     }
-    if (!readings.tint) offer(ReadingField::tint, tint_bits(bench), "note its tint");
+    if (!readings.tint) {
+        offer(ReadingField::tint, tint_tidings(bench), times.tint, "note its tint");
+    }
     if (!readings.whole_length) {
-        offer(ReadingField::whole_length, whole_length_bits(bench),
+        offer(ReadingField::whole_length, whole_length_tidings(bench), times.whole_length,
               "measure the whole coil's length");
     }
-    std::ranges::stable_sort(advice, std::greater{}, &ReadingAdvice::bits);
-    return advice;
+    if (question.by_time) {
+        std::ranges::stable_sort(outlook.advice, std::greater{}, &ReadingAdvice::bits_per_minute);
+    } else {
+        std::ranges::stable_sort(outlook.advice, std::greater{}, &ReadingAdvice::bits);
+    }
+    return outlook;
 }
 
 }  // namespace coilbook

@@ -1,11 +1,17 @@
-// Which reading would tell most: expected information about the class.
+// Which reading would tell most about what the person wants to know, and what it costs.
 //
-// For a reading Z that was not taken yet, I(K; Z) = Σ_k P(k) ∫ p(z | k) log2 [p(z | k) / p(z)] dz,
-// in bits: how much the uncertainty about the class is expected to shrink (Shannon; Lindley, Ann.
-// Math. Stat. 27 (1956) 986). A measured Z is normal under each class, with the class's mean and
-// spread after the readings so far and the instrument's error; the integral is a Gauss–Hermite sum.
-// Tint, taper and floating are tables, the whole length a grid.
-// Assumes the bench's default instruments and the sizes below for a reading yet to come.
+// For a reading Z that was not taken yet and the answer G (the class, or its grain class, or …),
+//
+//     I(G; Z) = Σ_g P(g) ∫ p(z | g) log2 [p(z | g) / p(z)] dz
+//
+// bits: how much the doubt about the answer is expected to shrink (Shannon; Lindley, Ann. Math.
+// Stat. 27 (1956) 986). A measured Z is normal under each class, with the class's mean and spread
+// after the readings so far and the instrument's error; the integral is a sum over evenly spaced
+// points, which for smooth functions that die away is the best rule there is (Trefethen and
+// Weideman, SIAM Review 56 (2014) 385; from memory). Tint, taper and floating are tables, the whole
+// length a grid. The same sums give the chance that the answer itself changes. Assumes the sizes
+// below for a reading yet to come, and that its errors are new ones: a longer piece on the same
+// scale shares some with the first, and tells a little more than said.
 #pragma once
 
 #include <span>
@@ -24,26 +30,45 @@ inline constexpr Length next_long_sample = 10.0 * foot;
 inline constexpr Length next_drop = 24.0 * inch;
 inline constexpr int next_diameters = 3;
 
-// All readings that could still be taken on this coil, the most telling first; those that are
-// expected to tell less than 0.005 bits are left out. `updates` and `probabilities` are what
-// posterior() made of `readings`.
-[[nodiscard]] std::vector<ReadingAdvice> further_readings(const CoilReadings& readings,
-                                                          const Evidence& evidence,
-                                                          const Instruments& instruments,
-                                                          const ReferenceLibrary& library,
-                                                          std::span<const LineUpdate> updates,
-                                                          std::span<const double> probabilities);
+// Readings expected to tell less than this are not worth naming.
+inline constexpr double least_bits = 0.005;
+// It is enough when no single further reading has so much of a chance to change the answer.
+inline constexpr double unlikely_change = 0.01;
 
-// Expected information in bits of a reading that is normal under each class, with probability
-// `weight`, `mean` and `sd`. Weights sum to 1; sd above zero.
+struct Outlook {
+    std::vector<ReadingAdvice> advice;  // in the order asked for, those above least_bits
+    bool enough;
+};
+// All readings that could still be taken on the coil that `posterior` has taken up. `readings` must
+// be that coil's.
+[[nodiscard]] Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
+                                       const Instruments& instruments,
+                                       const PreparedLibrary& library, const Posterior& posterior,
+                                       const Question& question);
+
+// What a reading tells: expected bits about the answer, and the chance that the most probable
+// answer changes.
+struct Tidings {
+    double bits;
+    double chance_of_change;
+};
+// A reading that is normal under each class. Weights sum to 1, sd above zero; classes of one answer
+// share it.
 struct NormalOutcome {
     double weight;
     double mean;
     double sd;
+    std::size_t answer;
 };
-[[nodiscard]] double expected_bits(std::span<const NormalOutcome> outcomes);
+[[nodiscard]] Tidings tidings_of(std::span<const NormalOutcome> outcomes);
 
-// The same for a reading with few answers: row k holds weight_k · P(answer | k).
-[[nodiscard]] double expected_bits(std::span<const std::vector<double>> joint);
+// A reading with few results: each class has its weight, its answer, and the probability of each
+// result; all have equally many.
+struct TabledOutcome {
+    double weight;
+    std::span<const double> results;
+    std::size_t answer;
+};
+[[nodiscard]] Tidings tidings_of(std::span<const TabledOutcome> outcomes);
 
 }  // namespace coilbook

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 
 #include "identify/identify.h"
 #include "support/a_coil.h"
@@ -16,6 +17,10 @@ std::vector<ReadingAdvice> advice_on(const CoilReadings& readings) {
     return identify(readings, default_instruments(), a_library(), fresh_water_at_10_C())->advice;
 }
 
+double bits_of(std::initializer_list<NormalOutcome> outcomes) {
+    return tidings_of(std::span<const NormalOutcome>(outcomes.begin(), outcomes.size())).bits;
+}
+
 bool offers(const std::vector<ReadingAdvice>& advice, ReadingField field) {
     return std::ranges::count(advice, field, &ReadingAdvice::field) > 0;
 }
@@ -26,21 +31,23 @@ TEST_SUITE("The next reading") {
     // Source: numerical integration with scipy 1.10.1 of the mutual information of two unit normal
     // distributions two standard deviations apart, equal weights.
     TEST_CASE("two bells two standard deviations apart: 0.485944 bits") {
-        const NormalOutcome outcomes[] = {{0.5, 0.0, 1.0}, {0.5, 2.0, 1.0}};
-        CHECK(near(expected_bits(std::span<const NormalOutcome>(outcomes)), 0.485944154, 2e-4));
+        CHECK(near(bits_of({{0.5, 0.0, 1.0, 0}, {0.5, 2.0, 1.0, 1}}), 0.485944154, 1e-6));
     }
 
     // Source: worked by hand with Bayes' rule; prior 0.3, sensitivity 0.9, specificity 0.8.
     TEST_CASE("a test of 90 % sensitivity and 80 % specificity: 0.330452 bits") {
-        const std::vector<double> joint[] = {{0.3 * 0.9, 0.3 * 0.1}, {0.7 * 0.2, 0.7 * 0.8}};
-        CHECK(near(expected_bits(std::span<const std::vector<double>>(joint)), 0.330452124, 1e-9));
+        const std::array ill{0.9, 0.1};
+        const std::array well{0.2, 0.8};
+        const TabledOutcome outcomes[] = {{0.3, ill, 0}, {0.7, well, 1}};
+        const auto tidings = tidings_of(std::span<const TabledOutcome>(outcomes));
+        CHECK(near(tidings.bits, 0.330452124, 1e-9));
+        // A positive result turns the answer: 0.27 against 0.14.
+        CHECK(near(tidings.chance_of_change, 0.41, 1e-9));
     }
 
     TEST_CASE("bells far apart tell all there is, equal bells tell nothing") {
-        const NormalOutcome apart[] = {{0.5, 0.0, 1.0}, {0.5, 100.0, 1.0}};
-        CHECK(near(expected_bits(std::span<const NormalOutcome>(apart)), 1.0, 1e-9));
-        const NormalOutcome equal[] = {{0.5, 1.0, 1.0}, {0.5, 1.0, 1.0}};
-        CHECK(near(expected_bits(std::span<const NormalOutcome>(equal)), 0.0, 1e-12));
+        CHECK(near(bits_of({{0.5, 0.0, 1.0, 0}, {0.5, 100.0, 1.0, 1}}), 1.0, 1e-9));
+        CHECK(near(bits_of({{0.5, 1.0, 1.0, 0}, {0.5, 1.0, 1.0, 1}}), 0.0, 1e-12));
     }
 
     TEST_CASE("a coil of which nothing is known is weighed or gauged first, not looked at") {

@@ -2,6 +2,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU>
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <limits>
@@ -13,86 +14,133 @@ namespace coilbook {
 namespace {
 
 constexpr double never = -std::numeric_limits<double>::infinity();
-const double ln_two_pi = std::log(2.0 * std::numbers::pi);
+// exp(−46) is 1e-20: what is further below the best does not count.
+constexpr double out_of_the_race = 46.0;
 
-// Closed form: with r = b − A μ and S = (Σ⁻¹ + AᵀA)⁻¹, the mean becomes m = μ + S Aᵀ r and
-// the integral N(b; A μ, I + A Σ Aᵀ), whose exponent is −½ r·(b − A m) and determinant |Σ| / |S|.
-LineUpdate update_straight(const Gaussian2& prior, const StraightEvidence& straight) {
-    if (straight.rows == 0) return {0.0, prior};
-    const auto a = straight.a.topRows(straight.rows);
-    const auto b = straight.b.head(straight.rows);
-    const Eigen::Matrix2d precision = prior.covariance.inverse() + a.transpose() * a;
-    Gaussian2 line;
-    line.covariance = precision.inverse();
-    const Eigen::Vector2d pull = a.transpose() * (b - a * prior.mean);
-    line.mean = prior.mean + line.covariance * pull;
-    const double misfit = (b - a * prior.mean).dot(b - a * line.mean);
-    const double ln_ratio =
-        std::log(prior.covariance.determinant() / line.covariance.determinant());
-    return {straight.ln_norm - 0.5 * misfit - 0.5 * ln_ratio, line};
-}
+// One bell upon one normal, in closed form: with d = b − R μ and V = I + R Σ Rᵀ the integral is
+// exp(−½ d·V⁻¹d) / √|V|, and θ has the mean μ + K d and covariance Σ − K R Σ, K = Σ Rᵀ V⁻¹.
+class BellUpdate {
+  public:
+    BellUpdate(const Gaussian2& prior, const Eigen::Matrix2d& r)
+        : prior_(prior), r_(r), rs_(r * prior.covariance) {
+        const Eigen::Matrix2d v = Eigen::Matrix2d::Identity() + rs_ * r.transpose();
+        inverse_ = v.inverse();
+        half_ln_determinant_ = 0.5 * std::log(v.determinant());
+        gain_ = rs_.transpose() * inverse_;
+        covariance_ = prior.covariance - gain_ * rs_;
+    }
+    [[nodiscard]] double ln_likelihood(const Bell& bell) const {
+        const Eigen::Vector2d d = bell.b - r_ * prior_.mean;
+        return bell.ln_share - 0.5 * d.dot(inverse_ * d) - half_ln_determinant_;
+    }
+    [[nodiscard]] LinePoint mean(const Bell& bell) const {
+        return prior_.mean + gain_ * (bell.b - r_ * prior_.mean);
+    }
+    [[nodiscard]] const Eigen::Matrix2d& covariance() const { return covariance_; }
 
-// −ln of N(θ; line) L(θ) up to constants, for the readings that bend; infinite where impossible.
+  private:
+    const Gaussian2& prior_;
+    const Eigen::Matrix2d& r_;
+    Eigen::Matrix2d rs_, inverse_, gain_, covariance_;
+    double half_ln_determinant_;
+};
+
+// A sum of normals, gathered one by one, by its weight, mean and covariance. Weights are kept
+// relative to the first ones' size, so that nothing underflows.
+class Mixture {
+  public:
+    void add(double ln_weight, const LinePoint& mean, const Eigen::Matrix2d& covariance) {
+        if (ln_weight == never) return;
+        if (ln_weight > reference_) {
+            const double shrink = reference_ == never ? 0.0 : std::exp(reference_ - ln_weight);
+            weight_ *= shrink;
+            first_ *= shrink;
+            second_ *= shrink;
+            if (reference_ == never) origin_ = mean;
+            reference_ = ln_weight;
+        }
+        const double weight = std::exp(ln_weight - reference_);
+        const LinePoint off = mean - origin_;
+        weight_ += weight;
+        first_ += weight * off;
+        second_ += weight * (covariance + off * off.transpose());
+    }
+    [[nodiscard]] double ln_weight() const {
+        return reference_ == never ? never : reference_ + std::log(weight_);
+    }
+    // REQUIRES: something was added.
+    [[nodiscard]] Gaussian2 gaussian() const {
+        const LinePoint off = first_ / weight_;
+        return {origin_ + off, second_ / weight_ - off * off.transpose()};
+    }
+
+  private:
+    double reference_ = never;
+    double weight_ = 0.0;
+    LinePoint origin_ = LinePoint::Zero();
+    LinePoint first_ = LinePoint::Zero();
+    Eigen::Matrix2d second_ = Eigen::Matrix2d::Zero();
+};
+
+// −ln of N(θ; line) L_drop(θ) up to constants; infinite where impossible.
 double misfit_at(const LinePoint& point, const Gaussian2& line, const Eigen::Matrix2d& precision,
-                 const BentResiduals& residuals) {
-    if (!residuals.possible) return -never;
+                 const DropResidual& residual) {
+    if (!residual.possible) return -never;
     const Eigen::Vector2d off = point - line.mean;
-    return 0.5 * off.dot(precision * off) + 0.5 * residuals.value.squaredNorm();
+    return 0.5 * off.dot(precision * off) + 0.5 * residual.value * residual.value -
+           residual.ln_norm;
 }
 
 // The peak of N(θ; line) L(θ) and the normal distribution that touches it there.
 struct Peak {
     LinePoint point;
     Eigen::Matrix2d covariance;
+    double misfit;
 };
 
-// Gauss–Newton with halved steps; a dozen rounds bring smooth readings to rounding accuracy.
+// Gauss–Newton with halved steps; a few rounds bring a smooth reading to rounding accuracy.
 Peak find_peak(const Gaussian2& line, const Eigen::Matrix2d& precision, const Evidence& evidence) {
     LinePoint point = line.mean;
-    if (evidence.drop) {  // a line that was seen to sink is denser than the water
-        const double lightest =
-            std::log(1.02 * evidence.drop->water.density.in(gram_per_cubic_centimetre));
-        point.y() = std::max(point.y(), lightest);
-    }
-    auto residuals = evidence.bent_residuals(point);
-    double misfit = misfit_at(point, line, precision, residuals);
+    // A line that was seen to sink is denser than the water.
+    const double lightest =
+        std::log(1.02 * evidence.drop->water.density.in(gram_per_cubic_centimetre));
+    point.y() = std::max(point.y(), lightest);
+    auto residual = evidence.drop_residual(point);
+    double misfit = misfit_at(point, line, precision, residual);
     Eigen::Matrix2d covariance = line.covariance;
     for (int round = 0; round < 30; ++round) {
-        covariance = (precision + residuals.slope.transpose() * residuals.slope).inverse();
+        covariance = (precision + residual.slope.transpose() * residual.slope).inverse();
         const Eigen::Vector2d step = -covariance * (precision * (point - line.mean) +
-                                                    residuals.slope.transpose() * residuals.value);
+                                                    residual.slope.transpose() * residual.value);
         double length = 1.0;
         LinePoint next = point + step;
-        auto next_residuals = evidence.bent_residuals(next);
-        double next_misfit = misfit_at(next, line, precision, next_residuals);
+        auto next_residual = evidence.drop_residual(next);
+        double next_misfit = misfit_at(next, line, precision, next_residual);
         while (next_misfit > misfit && length > 1e-4) {
             length *= 0.5;
             next = point + length * step;
-            next_residuals = evidence.bent_residuals(next);
-            next_misfit = misfit_at(next, line, precision, next_residuals);
+            next_residual = evidence.drop_residual(next);
+            next_misfit = misfit_at(next, line, precision, next_residual);
         }
         if (next_misfit > misfit) break;
         const double gain = misfit - next_misfit;
         point = next;
-        residuals = next_residuals;
+        residual = next_residual;
         misfit = next_misfit;
-        if (gain < 1e-12) break;
+        if (gain < 1e-8) break;
     }
-    return {point, covariance};
+    return {point, covariance, misfit};
 }
 
-// ∫ N(θ; line) L_bent(θ) dθ by the rule laid on the peak: θ = peak + √2 C t, C Cᵀ = covariance.
-LineUpdate integrate_bent(const Gaussian2& line, const Evidence& evidence) {
+// ∫ N(θ; line) L_drop(θ) dθ by the rule laid on the peak: θ = peak + √2 C t, C Cᵀ = covariance.
+LineUpdate integrate_drop(const Gaussian2& line, const Evidence& evidence) {
     const Eigen::Matrix2d precision = line.covariance.inverse();
     const auto peak = find_peak(line, precision, evidence);
+    if (!std::isfinite(peak.misfit)) return {never, line};
     const Eigen::Matrix2d factor = peak.covariance.llt().matrixL();
     const auto& rule = GaussHermite<7>::rule();
 
-    // Sums are kept relative to the misfit at the peak, so that nothing underflows.
-    const double reference =
-        misfit_at(peak.point, line, precision, evidence.bent_residuals(peak.point));
-    if (!std::isfinite(reference)) return {never, line};
-    double total = 0.0;
+    double total = 0.0;  // relative to the peak
     Eigen::Vector2d first = Eigen::Vector2d::Zero();
     Eigen::Matrix2d second = Eigen::Matrix2d::Zero();
     for (std::size_t i = 0; i < rule.nodes.size(); ++i) {
@@ -100,9 +148,9 @@ LineUpdate integrate_bent(const Gaussian2& line, const Evidence& evidence) {
             const Eigen::Vector2d t{rule.nodes[i], rule.nodes[j]};
             const Eigen::Vector2d off = std::numbers::sqrt2 * (factor * t);
             const LinePoint point = peak.point + off;
-            const double misfit = misfit_at(point, line, precision, evidence.bent_residuals(point));
-            const double value =
-                rule.weights[i] * rule.weights[j] * std::exp(t.squaredNorm() + reference - misfit);
+            const double misfit = misfit_at(point, line, precision, evidence.drop_residual(point));
+            const double value = rule.weights[i] * rule.weights[j] *
+                                 std::exp(t.squaredNorm() + peak.misfit - misfit);
             total += value;
             first += value * off;
             second += value * off * off.transpose();
@@ -111,18 +159,40 @@ LineUpdate integrate_bent(const Gaussian2& line, const Evidence& evidence) {
     if (!(total > 0.0) || !std::isfinite(total)) return {never, line};
     const Eigen::Vector2d mean_off = first / total;
     const Gaussian2 after{peak.point + mean_off, second / total - mean_off * mean_off.transpose()};
-    const double ln_integral = std::log(2.0 * factor.determinant() * total) - reference -
-                               ln_two_pi - 0.5 * std::log(line.covariance.determinant());
-    return {ln_integral + evidence.bent_ln_norm(), after};
+    const double ln_integral = std::log(factor.determinant() / std::numbers::pi * total) -
+                               peak.misfit - 0.5 * std::log(line.covariance.determinant());
+    return {ln_integral, after};
+}
+
+// All bells upon one normal, and the drop on each of them if there is one. Bells far below the best
+// are left out.
+void add_update(Mixture& mixture, double ln_share, const Gaussian2& prior,
+                const Evidence& evidence) {
+    const BellUpdate bell_update(prior, evidence.bells.r);
+    const auto bells = evidence.bells.all();
+    double highest = never;
+    for (const auto& bell : bells) highest = std::max(highest, bell_update.ln_likelihood(bell));
+    for (const auto& bell : bells) {
+        const double ln_bell = bell_update.ln_likelihood(bell);
+        if (ln_bell < highest - out_of_the_race) continue;
+        const Gaussian2 line{bell_update.mean(bell), bell_update.covariance()};
+        if (!evidence.drop) {
+            mixture.add(ln_share + ln_bell, line.mean, line.covariance);
+        } else {
+            const auto dropped = integrate_drop(line, evidence);
+            mixture.add(ln_share + ln_bell + dropped.ln_likelihood, dropped.line.mean,
+                        dropped.line.covariance);
+        }
+    }
 }
 
 }  // namespace
 
 LineUpdate update(const Gaussian2& prior, const Evidence& evidence) {
-    const auto straight = update_straight(prior, evidence.straight);
-    if (!evidence.bends()) return straight;
-    const auto bent = integrate_bent(straight.line, evidence);
-    return {straight.ln_likelihood + bent.ln_likelihood, bent.line};
+    Mixture mixture;
+    add_update(mixture, 0.0, prior, evidence);
+    if (mixture.ln_weight() == never) return {never, prior};
+    return {mixture.ln_weight(), mixture.gaussian()};
 }
 
 double probability_lighter_than(const Gaussian2& line, const Water& water) {
@@ -148,52 +218,159 @@ double ln_length_density(Length length, const std::optional<UsualLengths>& usual
     return std::log(density);
 }
 
-double ln_soft_likelihood(const Evidence& evidence, const ReferenceClass& reference,
-                          const Gaussian2& line) {
+Posterior::Posterior(const PreparedLibrary& library)
+    : library_(library),
+      ln_likelihood_(library.components().size()),
+      determinant_(library.components().size()),
+      after_drop_(library.components().size()),
+      ln_length_(library.length_groups().size()),
+      probabilities_(library.size()) {
+    contenders_.reserve(library.size());
+}
+
+// The closed form written out, so that the machine does several components at a time.
+void Posterior::weigh_one_bell() {
+    const auto& c = library_.components();
+    const auto& r = evidence_->bells.r;
+    const double r00 = r(0, 0);
+    const double r01 = r(0, 1);
+    const double r11 = r(1, 1);
+    const auto& bell = evidence_->bells.one;
+    const double b0 = bell.b(0);
+    const double b1 = bell.b(1);
+    const std::size_t count = c.size();
+    const double* mean_x = c.mean_x.data();
+    const double* mean_y = c.mean_y.data();
+    const double* var_x = c.var_x.data();
+    const double* cov_xy = c.cov_xy.data();
+    const double* var_y = c.var_y.data();
+    const double* ln_share = c.ln_share.data();
+    double* ln_likelihood = ln_likelihood_.data();
+    double* determinant = determinant_.data();
+    for (std::size_t i = 0; i < count; ++i) {
+        const double d0 = b0 - r00 * mean_x[i] - r01 * mean_y[i];
+        const double d1 = b1 - r11 * mean_y[i];
+        const double v11 = 1.0 + r11 * r11 * var_y[i];
+        const double v01 = r11 * (r00 * cov_xy[i] + r01 * var_y[i]);
+        const double v00 =
+            1.0 + r00 * r00 * var_x[i] + 2.0 * r00 * r01 * cov_xy[i] + r01 * r01 * var_y[i];
+        const double det = v00 * v11 - v01 * v01;
+        const double q = (v11 * d0 * d0 - 2.0 * v01 * d0 * d1 + v00 * d1 * d1) / det;
+        determinant[i] = det;
+        ln_likelihood[i] = ln_share[i] + bell.ln_share - 0.5 * q;
+    }
+    double highest = never;
+    for (std::size_t i = 0; i < count; ++i) highest = std::max(highest, ln_likelihood[i]);
+    // The determinant is at least 1: whoever is out of the race without it stays out... as long as
+    // the best one's own is counted, which at most e^30 for readings good to a millionth.
+    for (std::size_t i = 0; i < count; ++i) {
+        if (ln_likelihood[i] < highest - 2.0 * out_of_the_race) {
+            ln_likelihood[i] = never;
+        } else {
+            ln_likelihood[i] -= 0.5 * std::log(determinant[i]);
+        }
+    }
+}
+
+void Posterior::weigh_many_bells() {
+    const auto& c = library_.components();
+    for (std::size_t i = 0; i < c.size(); ++i) {
+        const auto prior = c.gaussian(i);
+        const BellUpdate bell_update(prior, evidence_->bells.r);
+        Mixture mixture;
+        for (const auto& bell : evidence_->bells.all()) {
+            mixture.add(bell_update.ln_likelihood(bell), prior.mean, prior.covariance);
+        }
+        ln_likelihood_[i] = c.ln_share[i] + mixture.ln_weight();
+    }
+}
+
+// A drop can only lower what the straight readings leave, so it is weighed where they leave
+// anything.
+void Posterior::weigh_drop() {
+    const auto& c = library_.components();
+    const double highest = *std::ranges::max_element(ln_likelihood_);
+    for (std::size_t i = 0; i < c.size(); ++i) {
+        if (ln_likelihood_[i] < highest - 2.0 * out_of_the_race) {
+            ln_likelihood_[i] = never;
+            continue;
+        }
+        const auto updated = update(c.gaussian(i), *evidence_);
+        ln_likelihood_[i] = c.ln_share[i] + updated.ln_likelihood;
+        after_drop_[i] = updated.line;
+    }
+}
+
+Gaussian2 Posterior::line_of(std::size_t k) const {
+    const auto& c = library_.components();
+    Mixture mixture;
+    for (std::size_t i = library_.first_component(k); i < library_.first_component(k + 1); ++i) {
+        if (evidence_->drop) {
+            mixture.add(ln_likelihood_[i], after_drop_[i].mean, after_drop_[i].covariance);
+        } else {
+            add_update(mixture, c.ln_share[i], c.gaussian(i), *evidence_);
+        }
+    }
+    if (mixture.ln_weight() == never) return gaussian_of(library_[k].line);
+    return mixture.gaussian();
+}
+
+// ln P(tint, taper, floating, whole length | class, the measured readings).
+double Posterior::ln_soft_likelihood(std::size_t k) const {
     double ln_likelihood = 0.0;
-    if (evidence.tint) {
-        ln_likelihood += std::log(reference.tints[static_cast<std::size_t>(*evidence.tint)]);
+    if (evidence_->tint) ln_likelihood += library_.ln_tint(k, *evidence_->tint);
+    if (evidence_->taper) {
+        const double tapered = library_[k].tapered;
+        ln_likelihood += std::log(*evidence_->taper == Taper::tapered ? tapered : 1.0 - tapered);
     }
-    if (evidence.taper) {
-        ln_likelihood += std::log(*evidence.taper == Taper::tapered ? reference.tapered
-                                                                    : 1.0 - reference.tapered);
-    }
-    if (evidence.floats) {
-        const double floating = probability_lighter_than(line, evidence.water);
-        const double as_seen = *evidence.floats ? floating : 1.0 - floating;
+    if (evidence_->floats) {
+        const double floating = probability_lighter_than(line_of(k), evidence_->water);
+        const double as_seen = *evidence_->floats ? floating : 1.0 - floating;
         ln_likelihood += std::log(floating_misjudged + (1.0 - 2.0 * floating_misjudged) * as_seen);
     }
-    if (evidence.whole_length) {
-        ln_likelihood += ln_length_density(*evidence.whole_length, reference.usual);
-    }
+    if (evidence_->whole_length) ln_likelihood += ln_length_[library_.length_group(k)];
     return ln_likelihood;
 }
 
-double posterior(const Evidence& evidence, const ReferenceLibrary& library,
-                 std::span<LineUpdate> updates, std::span<double> probabilities) {
-    assert(updates.size() == library.size() && probabilities.size() == library.size());
-    double highest = never;
-    for (std::size_t k = 0; k < library.size(); ++k) {
-        updates[k] = update(gaussian_of(library[k].line), evidence);
-        probabilities[k] = std::log(library[k].weight) + updates[k].ln_likelihood +
-                           ln_soft_likelihood(evidence, library[k], updates[k].line);
-        highest = std::max(highest, probabilities[k]);
+double Posterior::take_up(const Evidence& evidence) {
+    evidence_ = &evidence;
+    if (evidence.bells.many.empty()) {
+        weigh_one_bell();
+    } else {
+        weigh_many_bells();
     }
+    if (evidence.drop) weigh_drop();
+    if (evidence.whole_length) {
+        for (std::size_t group = 0; group < ln_length_.size(); ++group) {
+            ln_length_[group] =
+                ln_length_density(*evidence.whole_length, library_.length_groups()[group]);
+        }
+    }
+    contenders_.clear();
+    std::ranges::fill(probabilities_, 0.0);
+    const double highest = *std::ranges::max_element(ln_likelihood_);
     if (highest == never) {  // the readings exclude every line: it is none of the listed ones
-        for (std::size_t k = 0; k < library.size(); ++k) {
-            probabilities[k] = library[k].family == Family::unlisted ? 1.0 : 0.0;
+        if (library_.unlisted() < library_.size()) {
+            probabilities_[library_.unlisted()] = 1.0;
+            contenders_.push_back(library_.unlisted());
         }
         return never;
     }
     double total = 0.0;
-    double weights = 0.0;
-    for (std::size_t k = 0; k < library.size(); ++k) {
-        probabilities[k] = std::exp(probabilities[k] - highest);
-        total += probabilities[k];
-        weights += library[k].weight;
+    for (std::size_t k = 0; k < library_.size(); ++k) {
+        double measured = 0.0;
+        for (auto i = library_.first_component(k); i < library_.first_component(k + 1); ++i) {
+            if (ln_likelihood_[i] < highest - out_of_the_race) continue;
+            measured += std::exp(ln_likelihood_[i] - highest);
+        }
+        if (measured == 0.0) continue;
+        probabilities_[k] = measured * std::exp(ln_soft_likelihood(k));
+        if (probabilities_[k] == 0.0) continue;
+        contenders_.push_back(k);
+        total += probabilities_[k];
     }
-    for (double& probability : probabilities) probability /= total;
-    return highest + std::log(total / weights);
+    for (const auto k : contenders_) probabilities_[k] /= total;
+    return highest + std::log(total);
 }
 
 }  // namespace coilbook

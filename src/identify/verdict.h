@@ -15,6 +15,7 @@
 #include "catalog/readings.h"
 #include "catalog/reference_class.h"
 #include "metrology/measured.h"
+#include "quantity/units.h"
 
 namespace coilbook {
 
@@ -45,11 +46,48 @@ enum class Flag {
 
 [[nodiscard]] std::string_view name_of(Flag flag);  // "unit?" for unit_mixup
 
+// What the person wants to know of a coil.
+enum class Answer {
+    line,           // which class it is
+    grain_class,    // only that
+    density_grade,  // only that
+    fishes_like,    // only whether it is the same line in the water as one class
+};
+
+// How long a reading takes at the bench, setting up and putting away included. Settings: these are
+// the project's own guesses.
+struct BenchTimes {
+    Duration short_sample = 60.0 * second;
+    Duration long_sample = 120.0 * second;
+    Duration diameters = 40.0 * second;
+    Duration submerged = 120.0 * second;
+    Duration drop = 180.0 * second;
+    Duration floats = 20.0 * second;
+    Duration taper = 8.0 * second;
+    Duration tint = 5.0 * second;
+    Duration whole_length = 60.0 * second;
+
+    bool operator==(const BenchTimes&) const = default;
+};
+
+struct Question {
+    Answer answer = Answer::line;
+    std::optional<std::size_t> like;  // for fishes_like: the class, an index into the library
+    bool by_time = false;             // the most telling first, or the most telling per second
+    BenchTimes times{};
+
+    bool operator==(const Question&) const = default;
+};
+
 // A reading that was not taken yet (or of a longer piece), and what it is expected to tell.
 struct ReadingAdvice {
     ReadingField field;
-    double bits;      // expected information about the class, 0 or more
-    std::string how;  // in words: "measure the diameter in three places"
+    double bits;              // expected information about the answer, 0 or more
+    double chance_of_change;  // that the most probable answer becomes another
+    Duration time;            // at the bench
+    std::string_view how;     // in words: "measure the diameter in three places"
+
+    [[nodiscard]] double bits_per_minute() const { return bits / (time / (60.0 * second)); }
 };
 
 struct Verdict {
@@ -65,6 +103,8 @@ struct Verdict {
     double unlisted_probability = 0.0;
     // All readings that could still be taken, the most telling first. Empty: none would tell more.
     std::vector<ReadingAdvice> advice;
+    // No single further reading is likely to change the answer.
+    bool enough = false;
     std::vector<Flag> flags;
     // Classes that are the same line in the water as the best one, as indices into the library.
     std::vector<std::size_t> fishes_like;

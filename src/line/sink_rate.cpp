@@ -1,6 +1,7 @@
 #include "line/sink_rate.h"
 
 #include <algorithm>
+#include <array>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cassert>
 #include <cmath>
@@ -50,6 +51,46 @@ double reynolds_for(double best_number) {
         x -= step;
     } while (std::abs(step) > 1e-8);
     return std::exp(x);
+}
+
+namespace {
+
+// Cubic Hermite pieces between the values and slopes at evenly spaced points.
+constexpr double table_from = -20.0;
+constexpr double table_step = 0.05;
+constexpr std::size_t table_pieces = 1200;
+
+LnReynolds exact_ln_reynolds(double ln_best_number) {
+    const double reynolds = reynolds_for(std::exp(ln_best_number));
+    return {std::log(reynolds), 1.0 / (2.0 + cylinder_drag(reynolds).slope)};
+}
+
+}  // namespace
+
+LnReynolds ln_reynolds_for(double ln_best_number) {
+    static const auto table = [] {
+        std::array<LnReynolds, table_pieces + 1> points{};
+        for (std::size_t i = 0; i <= table_pieces; ++i) {
+            points[i] = exact_ln_reynolds(table_from + table_step * static_cast<double>(i));
+        }
+        return points;
+    }();
+    const double place = (ln_best_number - table_from) / table_step;
+    if (!(place >= 0.0 && place < static_cast<double>(table_pieces))) {
+        return exact_ln_reynolds(ln_best_number);
+    }
+    const auto piece = static_cast<std::size_t>(place);
+    const double t = place - static_cast<double>(piece);
+    const auto& left = table[piece];
+    const auto& right = table[piece + 1];
+    const double rise = right.value - left.value;
+    const double bend_left = left.slope * table_step - rise;
+    const double bend_right = rise - right.slope * table_step;
+    const double u = 1.0 - t;
+    // Lerp plus t u (bend_left u + bend_right t), and its derivative.
+    return {left.value + t * rise + t * u * (bend_left * u + bend_right * t),
+            (rise + (u - t) * (bend_left * u + bend_right * t) + t * u * (bend_right - bend_left)) /
+                table_step};
 }
 
 Sinking sink(const LineBody& line, const Water& water) {

@@ -78,4 +78,14 @@ inline constexpr Density densest_conceivable = Density::from_si(25'000.0);
 // identification asks thousands of times a coil.
 [[nodiscard]] double reynolds_for(double best_number);
 
+// The same in logarithms from a table, for identification, which asks hundreds of times a coil: ln
+// Re at ln(best number), and its slope. Within 1e-8 of reynolds_for for best numbers from e^-20 to
+// e^40 (Re from 1e-7 to 1e8); beyond, that itself. The slope is the table's own, so that it is
+// exactly the derivative of what is given.
+struct LnReynolds {
+    double value;
+    double slope;
+};
+[[nodiscard]] LnReynolds ln_reynolds_for(double ln_best_number);
+
 }  // namespace coilbook

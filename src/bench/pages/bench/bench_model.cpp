@@ -380,8 +380,9 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     }
     if (!coil.confirmed_as) view.next_reading = next_reading(verdict);
     view.next_field = wanted_field(coil);
-    const std::string advice =
-        verdict.advice.empty() ? std::string("\n") : "Next, " + verdict.advice.front().how;
+    const std::string advice = verdict.advice.empty()
+                                   ? std::string("\n")
+                                   : fmt::format("Next, {}", verdict.advice.front().how);
     for (const std::string& reason : verdict.because) {
         if (!reason.starts_with(advice)) view.because.push_back(reason);  // said above already
     }
