@@ -1,9 +1,12 @@
 #include "app/table.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
@@ -24,12 +27,13 @@ struct Visitor : Each... {
     using Each::operator()...;
 };
 
-std::string csv_text(const Cell& cell) {
-    return std::visit(Visitor{[](std::monostate) { return std::string(); },
-                              [](double number) { return exact(number); },
-                              [](std::int64_t count) { return std::to_string(count); },
-                              [](const std::string& text) { return text; }},
-                      cell);
+void append_csv(std::string& text, const Cell& cell) {
+    std::visit(
+        Visitor{[](std::monostate) {},
+                [&](double number) { fmt::format_to(std::back_inserter(text), "{}", number); },
+                [&](std::int64_t count) { fmt::format_to(std::back_inserter(text), "{}", count); },
+                [&](const std::string& words) { exchange::append_csv_cell(text, words); }},
+        cell);
 }
 
 exchange::Json json_value(const Cell& cell) {
@@ -122,29 +126,42 @@ RowWriter::RowWriter(std::ostream& out, std::vector<Column> columns, Format form
 
 void RowWriter::add(const std::vector<Cell>& cells, const exchange::Json& more) {
     assert(cells.size() == columns_.size() && "every column has its cell");
+    if (format_ != Format::table) return add_rendered(rendered(cells, more));
     ++row_count_;
     std::vector<std::string> texts;
-    switch (format_) {
-        case Format::json:
-            return write_json(cells, more);
-        case Format::csv:
-            for (const auto& cell : cells) texts.push_back(csv_text(cell));
-            return exchange::write_csv_row(out_, texts);
-        case Format::table:
-            for (std::size_t i = 0; i < cells.size(); ++i) {
-                texts.push_back(table_text(cells[i], columns_[i]));
-            }
-            table_.push_back(std::move(texts));
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        texts.push_back(table_text(cells[i], columns_[i]));
     }
+    table_.push_back(std::move(texts));
 }
 
-void RowWriter::write_json(const std::vector<Cell>& cells, const exchange::Json& more) {
+std::string RowWriter::rendered(const std::vector<Cell>& cells, const exchange::Json& more) const {
+    assert(cells.size() == columns_.size() && "every column has its cell");
+    if (format_ == Format::json) return as_json(cells, more);
+    std::string row;
+    row.reserve(400);
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (i > 0) row += ',';
+        append_csv(row, cells[i]);
+    }
+    if (row.empty() && cells.size() == 1) row = "\"\"";
+    row += '\n';
+    return row;
+}
+
+void RowWriter::add_rendered(std::string_view row) {
+    ++row_count_;
+    if (format_ == Format::json) out_ << (row_count_ == 1 ? "[\n" : ",\n");
+    out_ << row;
+}
+
+std::string RowWriter::as_json(const std::vector<Cell>& cells, const exchange::Json& more) const {
     auto object = exchange::Json::object();
     for (std::size_t i = 0; i < cells.size(); ++i) {
         object[columns_[i].name] = json_value(cells[i]);
     }
     if (more.is_object()) object.update(more);
-    out_ << (row_count_ == 1 ? "[\n" : ",\n") << exchange::to_text(object);
+    return exchange::to_text(object);
 }
 
 void RowWriter::finish(std::string_view note) {

@@ -52,11 +52,18 @@ class RowWriter {
     // REQUIRES: as many cells as columns.
     void add(const std::vector<Cell>& cells, const exchange::Json& more = {});
 
+    // The same in two steps, the first of which may be done on any thread: a row as CSV or JSON,
+    // and putting it out. REQUIRES: the format is not table.
+    [[nodiscard]] std::string rendered(const std::vector<Cell>& cells,
+                                       const exchange::Json& more = {}) const;
+    void add_rendered(std::string_view row);
+
     // To be called once, after the last row. `note` is a line below a table, for people.
     void finish(std::string_view note = {});
 
   private:
-    void write_json(const std::vector<Cell>& cells, const exchange::Json& more);
+    [[nodiscard]] std::string as_json(const std::vector<Cell>& cells,
+                                      const exchange::Json& more) const;
     void write_table(std::string_view note);
     void write_table_line(const std::vector<std::string>& texts,
                           const std::vector<std::size_t>& widths);

@@ -324,26 +324,30 @@ std::optional<Result<CsvRow>> CsvReader::next() {
     return parser_->next();
 }
 
+void append_csv_cell(std::string& text, std::string_view cell) {
+    const auto is_blank = [](char c) { return c == ' ' || c == '\t'; };
+    const bool has_blank_end = !cell.empty() && (is_blank(cell.front()) || is_blank(cell.back()));
+    const bool needs_quotes = cell.find_first_of(",;\"\r\n") != std::string_view::npos ||
+                              has_blank_end || cell.starts_with(byte_order_mark);
+    if (!needs_quotes) {
+        text += cell;
+        return;
+    }
+    const auto before = text.size();
+    text.resize(before + 2 * cell.size() + 2);
+    text.resize(before +
+                csv_write(text.data() + before, text.size() - before, cell.data(), cell.size()));
+}
+
 void write_csv_row(std::ostream& out, std::span<const std::string> cells) {
     assert(!cells.empty() && "a row has at least one cell");
-    const char* before = "";
+    std::string text;
     for (const auto& cell : cells) {
-        out << std::exchange(before, ",");
-        const bool has_blank_end = !cell.empty() && (cell.front() == ' ' || cell.back() == ' ' ||
-                                                     cell.front() == '\t' || cell.back() == '\t');
-        const bool needs_quotes = cell.find_first_of(",;\"\r\n") != std::string::npos ||
-                                  has_blank_end || cell.starts_with(byte_order_mark) ||
-                                  (cell.empty() && cells.size() == 1);
-        if (!needs_quotes) {
-            out << cell;
-            continue;
-        }
-        std::string quoted_cell(2 * cell.size() + 2, '\0');
-        quoted_cell.resize(
-            csv_write(quoted_cell.data(), quoted_cell.size(), cell.data(), cell.size()));
-        out << quoted_cell;
+        if (&cell != &cells.front()) text += ',';
+        append_csv_cell(text, cell);
     }
-    out << '\n';
+    if (text.empty() && cells.size() == 1) text = "\"\"";
+    out << text << '\n';
 }
 
 }  // namespace coilbook::exchange

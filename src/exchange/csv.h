@@ -77,4 +77,8 @@ class CsvReader {
 // CsvReader gives the same cells back. REQUIRES: cells are plain text, and there is at least one.
 void write_csv_row(std::ostream& out, std::span<const std::string> cells);
 
+// One cell of such a row, at the end of `text`; the commas and the LF are the caller's. A row of a
+// single empty cell is the one that this cannot write.
+void append_csv_cell(std::string& text, std::string_view cell);
+
 }  // namespace coilbook::exchange

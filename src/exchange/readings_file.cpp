@@ -30,7 +30,9 @@ std::optional<Problem> ReadingsFile::understand_header() {
     auto heads = column_heads_from(reader_.header().cells);
     if (!heads) return heads.error();
     heads_ = std::move(*heads);
-    if (!column_named(heads_, "code")) {
+    const auto code = std::ranges::find(heads_, "code", &ColumnHead::name);
+    code_column_ = static_cast<std::size_t>(code - heads_.begin());
+    if (code == heads_.end()) {
         return Problem{"code", "the header has no such column",
                        "a column head 'code', with commas or semicolons between the heads"};
     }
@@ -54,22 +56,32 @@ std::optional<Problem> ReadingsFile::understand_header() {
 }
 
 std::optional<ReadingsRowResult> ReadingsFile::next() {
-    const auto row = reader_.next();
-    if (!row) return std::nullopt;
-    if (!*row) return tl::unexpected(std::vector{row->error()});
-    return row_from(**row);
+    const auto cells = reader_.next();
+    if (!cells) return std::nullopt;
+    if (!*cells) return tl::unexpected(std::vector{cells->error()});
+    auto row = understand(**cells, true);
+    if (auto repeated = repeated_code(**cells)) {
+        if (row) return tl::unexpected(std::vector{std::move(*repeated)});
+        row.error().push_back(std::move(*repeated));
+    }
+    return row;
 }
 
-ReadingsRowResult ReadingsFile::row_from(const CsvRow& cells) {
+ReadingsRowResult ReadingsFile::understand(const CsvRow& cells, bool in_words) const {
     ReadingsRow row;
     row.line = cells.line;
     std::vector<Problem> problems;
     for (std::size_t column = 0; column < heads_.size(); ++column) {
         const auto cell = trimmed(cells.cells[column]);
-        if (heads_[column].name == "code") {
-            read_code(cell, row, problems);
+        if (column == code_column_) {
+            auto code = coil_code_from(cell);
+            if (code) {
+                row.code = std::move(*code);
+            } else {
+                problems.push_back(std::move(code.error()));
+            }
         } else if (!cell.empty()) {
-            read_cell(cell, column, row, problems);
+            read_cell(cell, column, in_words, row, problems);
         }
     }
     if (problems.empty()) return row;
@@ -77,29 +89,33 @@ ReadingsRowResult ReadingsFile::row_from(const CsvRow& cells) {
     return tl::unexpected(std::move(problems));
 }
 
-void ReadingsFile::read_code(std::string_view cell, ReadingsRow& into,
-                             std::vector<Problem>& problems) {
-    const auto code = coil_code_from(cell);
-    if (!code) {
-        problems.push_back(code.error());
-        return;
-    }
-    into.code = *code;
-    const auto [first, is_new] = line_of_code_.emplace(*code, into.line);
-    if (!is_new) {
-        problems.push_back({"code",
-                            coilbook::quoted(*code) + " stands already in the row on line " +
-                                std::to_string(first->second),
-                            "one row for each coil"});
-    }
+std::optional<Problem> ReadingsFile::repeated_code(const CsvRow& cells) {
+    const auto code = trimmed(cells.cells[code_column_]);
+    if (code.empty()) return std::nullopt;
+    const auto first = codes_.seen_before(code, cells.line);
+    if (!first) return std::nullopt;
+    return in_file(
+        reader_.name(), cells.line,
+        {"code",
+         coilbook::quoted(code) + " stands already in the row on line " + std::to_string(*first),
+         "one row for each coil"});
 }
 
-void ReadingsFile::read_cell(std::string_view cell, std::size_t column, ReadingsRow& into,
-                             std::vector<Problem>& problems) {
+void ReadingsFile::read_cell(std::string_view cell, std::size_t column, bool in_words,
+                             ReadingsRow& into, std::vector<Problem>& problems) const {
     const auto& head = heads_[column];
     if (const auto field = fields_[column]) {
-        const char mark = reader_.separator() == ';' ? ',' : '.';
-        auto raw = written_readings(*field, cell, {mark, head.unit});
+        const NumberStyle style{reader_.separator() == ';' ? ',' : '.', head.unit};
+        if (!in_words) {
+            const auto values = read_values(*field, cell, style);
+            if (!values) {
+                problems.push_back(values.error());
+                return;
+            }
+            for (const auto& value : *values) put(into.readings, *field, value);
+            return;
+        }
+        auto raw = written_readings(*field, cell, style);
         if (!raw) {
             problems.push_back(raw.error());
             return;

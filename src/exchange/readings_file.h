@@ -3,19 +3,19 @@
 // Columns may stand in any order. Only `code` is required; an empty cell means 'not measured'. A
 // head may give the unit of bare numbers, "sample_weight [gr]". Numbers have a decimal comma only
 // in files whose separator is the semicolon. Rows come one at a time, in constant memory but for
-// the codes seen so far. Whether an instrument's code is known is asked later, where it is used.
-// Leaves out: whether the readings make sense together.
+// sixteen bytes or so for each code seen (codes_seen.h). Whether an instrument's code is known is
+// asked later, where it is used. Leaves out: whether the readings make sense together.
 #pragma once
 
 #include <cstddef>
 #include <filesystem>
 #include <istream>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "catalog/readings.h"
+#include "exchange/codes_seen.h"
 #include "exchange/column_head.h"
 #include "exchange/csv.h"
 #include "exchange/written_readings.h"
@@ -51,20 +51,27 @@ class ReadingsFile {
     // if that row had others. Throws Error if the disk fails.
     [[nodiscard]] std::optional<ReadingsRowResult> next();
 
+    // The two halves of next(), for those who read rows on several threads: next_cells() gives what
+    // stands in the next row, and understand() what that means, from any thread; with `in_words`
+    // also `raw`. A code that stood earlier is then the caller's to find, by repeated_code() on
+    // each row in turn.
+    [[nodiscard]] std::optional<Result<CsvRow>> next_cells() { return reader_.next(); }
+    [[nodiscard]] ReadingsRowResult understand(const CsvRow& cells, bool in_words) const;
+    [[nodiscard]] std::optional<Problem> repeated_code(const CsvRow& cells);
+
   private:
     explicit ReadingsFile(CsvReader reader) : reader_(std::move(reader)) {}
     [[nodiscard]] static Result<ReadingsFile> with_header(Result<CsvReader> reader);
     [[nodiscard]] std::optional<Problem> understand_header();
-    [[nodiscard]] ReadingsRowResult row_from(const CsvRow& cells);
-    void read_cell(std::string_view cell, std::size_t column, ReadingsRow& into,
-                   std::vector<Problem>& problems);
-    void read_code(std::string_view cell, ReadingsRow& into, std::vector<Problem>& problems);
+    void read_cell(std::string_view cell, std::size_t column, bool in_words, ReadingsRow& into,
+                   std::vector<Problem>& problems) const;
 
     CsvReader reader_;
     std::vector<ColumnHead> heads_;
+    std::size_t code_column_ = 0;
     std::vector<std::optional<ReadingField>> fields_;  // of each column
     std::vector<Problem> warnings_;
-    std::map<std::string, std::size_t, std::less<>> line_of_code_;
+    CodesSeen codes_;
 };
 
 }  // namespace coilbook::exchange

@@ -1,7 +1,6 @@
 #include "identify/facts.h"
 
 #include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
@@ -66,6 +65,17 @@ double misfit_at(const Unknowns& unknowns, const Residuals& residuals) {
 
 Solution solve(const Evidence& evidence) {
     Solution best{start, residuals_at(start, evidence)};
+    if (!evidence.drop) {  // straight: one step is the whole way
+        const Eigen::Matrix<double, 4, 2>& a = evidence.straight.a;
+        const Eigen::Matrix2d normal = a.transpose() * a + hold.topLeftCorner<2, 2>();
+        const Eigen::Vector2d pull = a.transpose() * (evidence.straight.b - a * start.head<2>());
+        best.unknowns.head<2>() += normal.inverse() * pull;
+        if (best.unknowns.y() <= heaviest_metal) {
+            best.residuals = residuals_at(best.unknowns, evidence);
+            return best;
+        }
+        best.unknowns = start;
+    }
     double misfit = misfit_at(start, best.residuals);
     for (int round = 0; round < 100; ++round) {
         const auto& slope = best.residuals.slope;
@@ -99,26 +109,48 @@ std::optional<Measured<Q>> fact(double ln_value, double variance, Q unit) {
     return Measured<Q>{value, sd * value};
 }
 
-// The sink rate is signed, so its slope is taken of the rate itself, by central differences.
-std::optional<Measured<Speed>> sink_fact(const Unknowns& unknowns,
-                                         const Eigen::Matrix3d& covariance,
-                                         const Water& fished_in) {
-    const auto rate_at = [&](const LinePoint& point) {
-        return sink(line_at(point), fished_in).rate.si();
+// The slope of the sink rate, in m/s. A nearly neutral line has none that is finite, or a steep
+// one: there it is taken across the neutral point.
+struct RateAt {
+    double rate;
+    Eigen::RowVector2d slope;
+    double reynolds;
+};
+RateAt rate_at(const LinePoint& point, const Water& water) {
+    const double off_neutral = point.y() - std::log(water.density.in(gram_per_cubic_centimetre));
+    if (std::abs(off_neutral) > 0.01) {
+        const auto sinking = ln_sink_rate(point, water);
+        const double rate = std::exp(sinking.value) * (sinking.rises ? -1.0 : 1.0);
+        return {rate, rate * sinking.slope, std::exp(sinking.ln_reynolds)};
+    }
+    const auto signed_rate = [&](const LinePoint& at) {
+        return sink(line_at(at), water).rate.si();
     };
-    const LinePoint point = unknowns.head<2>();
     constexpr double step = 1e-5;
     const LinePoint dx{step, 0.0};
     const LinePoint dy{0.0, step};
-    const double rate = rate_at(point) * std::exp(unknowns.z());
-    const Eigen::RowVector3d slope{(rate_at(point + dx) - rate_at(point - dx)) / (2.0 * step),
-                                   (rate_at(point + dy) - rate_at(point - dy)) / (2.0 * step),
-                                   rate};
+    return {signed_rate(point),
+            {(signed_rate(point + dx) - signed_rate(point - dx)) / (2.0 * step),
+             (signed_rate(point + dy) - signed_rate(point - dy)) / (2.0 * step)},
+            sink(line_at(point), water).reynolds};
+}
+
+std::optional<Measured<Speed>> sink_fact(const RateAt& at, double drag_error,
+                                         const Eigen::Matrix3d& covariance) {
+    const double rate = at.rate * std::exp(drag_error);
+    const Eigen::RowVector3d slope{at.slope(0), at.slope(1), rate};
     const double sd = std::sqrt((slope * covariance * slope.transpose()).value());
     // A nearly neutral line may have an uncertainty above its rate and still be known to be slow.
     const bool determined = sd < std::max(determined_below * std::abs(rate), 0.005);
     if (!determined) return std::nullopt;
     return Measured<Speed>{Speed::from_si(rate), Speed::from_si(sd)};
+}
+
+// How many directions of θ the readings tell: eigenvalues above 1 of a symmetric 2 x 2 matrix.
+int directions_told(const Eigen::Matrix3d& information) {
+    const double middle = 0.5 * (information(0, 0) + information(1, 1));
+    const double off = std::hypot(0.5 * (information(0, 0) - information(1, 1)), information(0, 1));
+    return int{middle + off > 1.0} + int{middle - off > 1.0};
 }
 
 }  // namespace
@@ -130,20 +162,20 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     fit.possible = residuals.possible;
     if (residuals.count == 0 || !residuals.possible) return fit;
     Eigen::Matrix3d information = residuals.slope.transpose() * residuals.slope;
-    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> directions(
-        Eigen::Matrix2d(information.topLeftCorner<2, 2>()));
-    const int found = static_cast<int>((directions.eigenvalues().array() > 1.0).count());
+    const int found = directions_told(information);
     fit.chi_square = residuals.value.squaredNorm();
     fit.surplus = residuals.count - found - (evidence.drop ? 1 : 0);
 
     const bool sinks_somehow = is_conceivable(solution.unknowns.head<2>());
-    if (!evidence.drop && sinks_somehow) {  // the drag law's error is known only by its size
-        const double sd = sink_rate_model_uncertainty(
-            sink(line_at(solution.unknowns.head<2>()), fished_in).reynolds);
+    std::optional<RateAt> rate;
+    if (sinks_somehow) rate = rate_at(solution.unknowns.head<2>(), fished_in);
+    if (!evidence.drop && rate) {  // the drag law's error is known only by its size
+        const double sd = sink_rate_model_uncertainty(rate->reynolds);
         information(2, 2) += 1.0 / (sd * sd);
     }
     Eigen::Matrix3d covariance = (information + hold).inverse();
-    if (fit.surplus > 0) {
+    // Whatever the surplus, less than 10 comes up by chance more than once in a thousand.
+    if (fit.surplus > 0 && fit.chi_square > 10.0) {
         const boost::math::chi_squared by_chance(fit.surplus);
         const auto exceeding = boost::math::complement(by_chance, fit.chi_square);
         fit.contradictory = boost::math::cdf(exceeding) < contradiction_chance;
@@ -156,9 +188,7 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     fit.facts.density = fact(point.y(), c(1, 1), gram_per_cubic_centimetre);
     fit.facts.diameter =
         fact(d.dot(point) + ln_diameter_constant(), (d * c * d.transpose()).value(), millimetre);
-    if (sinks_somehow) {
-        fit.facts.sink_rate = sink_fact(solution.unknowns, covariance, fished_in);
-    }
+    if (rate) fit.facts.sink_rate = sink_fact(*rate, solution.unknowns.z(), covariance);
     if (fit.facts.linear_density && fit.facts.density) {
         fit.facts.line = distribution_of({point, c});
     }

@@ -259,56 +259,110 @@ double doubt(const Few<Contender>& contenders) {
 
 }  // namespace
 
-// Points every quarter of a class's standard deviation, out to five of them, for each class.
+// Points every two fifths of a class's standard deviation, out to five of them, for each class; all
+// points of one class at once, since the exponentials are most of the work.
 Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
-    constexpr double step = 0.25;
-    constexpr int reach = 20;
-    static const auto weights = [] {
-        std::array<double, 2 * reach + 1> w{};
-        double sum = 0.0;
-        for (int i = -reach; i <= reach; ++i) {
-            w[static_cast<std::size_t>(i + reach)] = std::exp(-0.5 * square(step * i));
-            sum += w[static_cast<std::size_t>(i + reach)];
-        }
-        for (double& each : w) each /= sum;
-        return w;
-    }();
-    auto reckoning = reckoning_of(outcomes);
+    constexpr int count = 26;
+    using Points = Eigen::Array<double, count, 1>;
+    static const Points place = Points::LinSpaced(count, -5.0, 5.0);
+    static const Points own = 0.5 * place.square();
+    static const Points weight = (-own).exp() / (-own).exp().sum();
+
+    std::size_t answers = 0;
+    for (const auto& each : outcomes) answers = std::max(answers, each.answer + 1);
+    Few<double> prior(answers, 0.0);
+    for (const auto& each : outcomes) prior[each.answer] += each.weight;
+    const auto best = static_cast<std::size_t>(std::ranges::max_element(prior) - prior.begin());
+
+    Eigen::Array<double, count, Eigen::Dynamic> joint(count, static_cast<Eigen::Index>(answers));
+    double nats = 0.0;
+    double change = 0.0;
     for (const auto& from : outcomes) {
-        for (int i = -reach; i <= reach; ++i) {
-            const double z = from.mean + from.sd * step * i;
-            // All in units of this class's own density at z.
-            const double own = 0.5 * square(step * i);
-            double mixture = 0.0;
-            reckoning.begin_result();
-            for (const auto& each : outcomes) {
-                const double off = (z - each.mean) / each.sd;
-                const double density = each.weight *
-                                       std::exp(std::min(own - 0.5 * off * off, 600.0)) * from.sd /
-                                       each.sd;
-                reckoning.add(each.answer, density);
-                mixture += density;
-            }
-            // This class's share of the point's probability, so that all points of all classes
-            // together are each z once.
-            reckoning.end_result(from.weight * weights[static_cast<std::size_t>(i + reach)] /
-                                 mixture);
+        // Joint densities of answer and reading, in units of this class's own density there.
+        joint.setZero();
+        for (const auto& each : outcomes) {
+            const double apart = from.mean - each.mean;
+            if (std::abs(apart) > 5.0 * from.sd + 7.0 * each.sd) continue;  // never seen there
+            const double widening = from.sd / each.sd;
+            const Points off = apart / each.sd + widening * place;
+            joint.col(static_cast<Eigen::Index>(each.answer)) +=
+                each.weight * widening * (own - 0.5 * off.square()).min(600.0).exp();
         }
+        // What the reading is expected to say where this class is the truth.
+        const auto told = joint.col(static_cast<Eigen::Index>(from.answer));
+        const Points all = joint.rowwise().sum();
+        nats += from.weight * (weight * (told / (prior[from.answer] * all)).log()).sum();
+        change +=
+            from.weight * (joint.col(best) < joint.rowwise().maxCoeff()).select(weight, 0.0).sum();
     }
-    return reckoning.tidings();
+    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
 }
 
+namespace {
+
+// Answers that the same results speak for: told apart by their prior only, they stand as one.
+struct Party {
+    std::span<const double> results;
+    double weight = 0.0;
+    Few<double> answers;  // the weight of each
+    double top = 0.0;     // of the heaviest answer
+};
+
+}  // namespace
+
 Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
-    auto reckoning = reckoning_of(outcomes);
-    const std::size_t results = outcomes.empty() ? 0 : outcomes.front().results.size();
-    for (std::size_t result = 0; result < results; ++result) {
-        reckoning.begin_result();
-        for (const auto& each : outcomes) {
-            reckoning.add(each.answer, each.weight * each.results[result]);
+    if (outcomes.empty()) return {0.0, 0.0};
+    // Answers are the members of a party, or, where one has classes in several, all stand alone.
+    Few<Party> parties;
+    Few<std::size_t> party_of_answer;
+    constexpr auto none = static_cast<std::size_t>(-1);
+    bool can_join = true;
+    for (const auto& each : outcomes) {
+        auto party = std::ranges::find_if(parties, [&](const Party& other) {
+            return other.results.data() == each.results.data();
+        });
+        if (party == parties.end()) {
+            party = parties.insert(parties.end(), Party{each.results, 0.0, {}, 0.0});
         }
-        reckoning.end_result(1.0);
+        const auto number = static_cast<std::size_t>(party - parties.begin());
+        if (each.answer >= party_of_answer.size()) party_of_answer.resize(each.answer + 1, none);
+        auto& known = party_of_answer[each.answer];
+        can_join = can_join && (known == none || known == number);
+        known = number;
+        party->weight += each.weight;
+        if (each.answer >= party->answers.size()) party->answers.resize(each.answer + 1, 0.0);
+        party->answers[each.answer] += each.weight;
+        party->top = std::max(party->top, party->answers[each.answer]);
     }
-    return reckoning.tidings();
+    if (!can_join) {
+        auto reckoning = reckoning_of(outcomes);
+        for (std::size_t result = 0; result < outcomes.front().results.size(); ++result) {
+            reckoning.begin_result();
+            for (const auto& each : outcomes) {
+                reckoning.add(each.answer, each.weight * each.results[result]);
+            }
+            reckoning.end_result(1.0);
+        }
+        return reckoning.tidings();
+    }
+    const auto best = std::ranges::max_element(parties, {}, &Party::top);
+    const auto results = [](const Party& party) {
+        return Eigen::Map<const Eigen::ArrayXd>(party.results.data(),
+                                                static_cast<Eigen::Index>(party.results.size()));
+    };
+    Eigen::ArrayXd all = Eigen::ArrayXd::Zero(results(*best).size());
+    Eigen::ArrayXd highest = all;
+    for (const auto& party : parties) {
+        all += party.weight * results(party);
+        highest = highest.max(party.top * results(party));
+    }
+    double nats = 0.0;
+    for (const auto& party : parties) {
+        nats += party.weight *
+                (results(party) * (results(party).max(1e-300) / all.max(1e-300)).log()).sum();
+    }
+    const double change = (best->top * results(*best) < highest).select(all, 0.0).sum();
+    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
 }
 
 Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,

@@ -261,8 +261,8 @@ void Posterior::weigh_one_bell() {
     }
     double highest = never;
     for (std::size_t i = 0; i < count; ++i) highest = std::max(highest, ln_likelihood[i]);
-    // The determinant is at least 1: whoever is out of the race without it stays out... as long as
-    // the best one's own is counted, which at most e^30 for readings good to a millionth.
+    // Twice the margin, since the determinants may yet take e^30 from the best, and not from
+    // another.
     for (std::size_t i = 0; i < count; ++i) {
         if (ln_likelihood[i] < highest - 2.0 * out_of_the_race) {
             ln_likelihood[i] = never;
@@ -272,32 +272,70 @@ void Posterior::weigh_one_bell() {
     }
 }
 
+// Component by component, all bells at once.
 void Posterior::weigh_many_bells() {
+    const auto bells = evidence_->bells.all();
+    const auto count = static_cast<Eigen::Index>(bells.size());
+    if (bell_b0_.size() < count) {
+        for (auto* each : {&bell_b0_, &bell_b1_, &bell_ln_share_, &bell_misfit_}) {
+            each->resize(count);
+        }
+    }
+    for (Eigen::Index j = 0; j < count; ++j) {
+        const auto& bell = bells[static_cast<std::size_t>(j)];
+        bell_b0_(j) = bell.b(0);
+        bell_b1_(j) = bell.b(1);
+        bell_ln_share_(j) = bell.ln_share;
+    }
+    const auto b0 = bell_b0_.head(count);
+    const auto b1 = bell_b1_.head(count);
+    auto ln_each = bell_misfit_.head(count);
     const auto& c = library_.components();
+    double highest = never;
     for (std::size_t i = 0; i < c.size(); ++i) {
         const auto prior = c.gaussian(i);
-        const BellUpdate bell_update(prior, evidence_->bells.r);
-        Mixture mixture;
-        for (const auto& bell : evidence_->bells.all()) {
-            mixture.add(bell_update.ln_likelihood(bell), prior.mean, prior.covariance);
+        const Eigen::Vector2d at = evidence_->bells.r * prior.mean;
+        const Eigen::Matrix2d v = Eigen::Matrix2d::Identity() + evidence_->bells.r *
+                                                                    prior.covariance *
+                                                                    evidence_->bells.r.transpose();
+        const Eigen::Matrix2d w = -0.5 * v.inverse();
+        ln_each = bell_ln_share_.head(count) + w(0, 0) * (b0 - at(0)).square() +
+                  (w(0, 1) + w(1, 0)) * (b0 - at(0)) * (b1 - at(1)) +
+                  w(1, 1) * (b1 - at(1)).square();
+        const double best = ln_each.maxCoeff();
+        const double ln_rest = c.ln_share[i] - 0.5 * std::log(v.determinant());
+        // Even if all bells were as good as the best.
+        if (best + ln_rest + std::log(static_cast<double>(count)) <
+            highest - 2.0 * out_of_the_race) {
+            ln_likelihood_[i] = never;
+            continue;
         }
-        ln_likelihood_[i] = c.ln_share[i] + mixture.ln_weight();
+        ln_likelihood_[i] = ln_rest + best + std::log((ln_each - best).exp().sum());
+        highest = std::max(highest, ln_likelihood_[i]);
     }
 }
 
-// A drop can only lower what the straight readings leave, so it is weighed where they leave
-// anything.
+// The drop's likelihood is at most its factor where the watch alone errs, so whoever is out of the
+// race even with that is not weighed. The best so far goes first.
 void Posterior::weigh_drop() {
     const auto& c = library_.components();
-    const double highest = *std::ranges::max_element(ln_likelihood_);
-    for (std::size_t i = 0; i < c.size(); ++i) {
-        if (ln_likelihood_[i] < highest - 2.0 * out_of_the_race) {
+    const double most = -std::log(evidence_->drop->time_sd);
+    double highest = never;
+    const auto weigh = [&](std::size_t i) {
+        if (ln_likelihood_[i] == never || ln_likelihood_[i] + most < highest - out_of_the_race) {
             ln_likelihood_[i] = never;
-            continue;
+            return;
         }
         const auto updated = update(c.gaussian(i), *evidence_);
         ln_likelihood_[i] = c.ln_share[i] + updated.ln_likelihood;
         after_drop_[i] = updated.line;
+        highest = std::max(highest, ln_likelihood_[i]);
+    };
+    const auto first =
+        static_cast<std::size_t>(std::ranges::max_element(ln_likelihood_) - ln_likelihood_.begin());
+    weigh(first);
+    for (std::size_t i = 0; i < c.size(); ++i) {
+        if (i != first) weigh(i);
     }
 }
 

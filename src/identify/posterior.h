@@ -60,6 +60,7 @@ class Posterior {
     std::vector<double> determinant_;
     std::vector<Gaussian2> after_drop_;
     std::vector<double> ln_length_;
+    Eigen::ArrayXd bell_b0_, bell_b1_, bell_ln_share_, bell_misfit_;  // of a coil with many bells
     std::vector<double> probabilities_;
     std::vector<std::size_t> contenders_;
 };

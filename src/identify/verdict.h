@@ -72,8 +72,8 @@ struct BenchTimes {
 
 struct Question {
     Answer answer = Answer::line;
-    std::optional<std::size_t> like;  // for fishes_like: the class, an index into the library
-    bool by_time = false;             // the most telling first, or the most telling per second
+    std::optional<std::size_t> like = {};  // for fishes_like: the class, an index into the library
+    bool by_time = false;                  // the most telling first, or the most telling per second
     BenchTimes times{};
 
     bool operator==(const Question&) const = default;

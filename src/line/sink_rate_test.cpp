@@ -323,4 +323,20 @@ TEST_SUITE("Sink rate") {
         }
         CHECK(near(largest, 0.08, 0.005));
     }
+
+    TEST_CASE("the table of Reynolds numbers is the solver to one part in a hundred million") {
+        double worst = 0.0;
+        double worst_slope = 0.0;
+        for (double ln_best = -22.0; ln_best < 42.0; ln_best += 0.0137) {
+            const auto table = ln_reynolds_for(ln_best);
+            const double exact = std::log(reynolds_for(std::exp(ln_best)));
+            worst = std::max(worst, std::abs(table.value - exact));
+            const double slope =
+                (ln_reynolds_for(ln_best + 1e-6).value - ln_reynolds_for(ln_best - 1e-6).value) /
+                2e-6;
+            worst_slope = std::max(worst_slope, std::abs(table.slope - slope));
+        }
+        CHECK(worst < 1e-8);
+        CHECK(worst_slope < 1e-6);
+    }
 }
