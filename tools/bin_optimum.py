@@ -95,8 +95,8 @@ def midpoints(low, high, count):
 
 class Quadrature:
     def __init__(self, fineness=1.0):
-        self.x = int(64 * fineness)
-        self.u = int(64 * fineness)
+        self.x = int(80 * fineness)
+        self.u = int(80 * fineness)
         self.inner = int(24 * fineness)
 
 
