@@ -53,7 +53,7 @@ class FileOnDisk {
 
 TEST_SUITE("The command line") {
     TEST_CASE("every command has help with an example") {
-        for (const char* command : {"identify", "classes", "sink"}) {
+        for (const char* command : {"identify", "classes", "score", "sink"}) {
             CAPTURE(command);
             const auto outcome = coilbook_with({command, "--help"});
             CHECK(outcome.status == cli::done);
@@ -78,6 +78,7 @@ TEST_SUITE("The command line") {
             {"identify", "bin.csv", "--salinity", "nan"},
             {"identify", "bin.csv", "--salinity", "salty"},
             {"classes", "--format", "xml"},
+            {"score", "bin.csv"},
             {"sink", "--diameter", "1 mm"},
             {"sink", "--grains-per-foot", "11", "--diameter", "1"},
             {"sink", "--grains-per-foot", "0", "--diameter", "1 mm"},
