@@ -83,8 +83,8 @@ class Judge {
         posterior(evidence, library_, updates_, probabilities_);
     }
     [[nodiscard]] const std::vector<double>& probabilities() const { return probabilities_; }
-    [[nodiscard]] LineBelief belief(const Evidence& evidence) const {
-        return line_belief(evidence, updates_, probabilities_, fresh_water_at_10_C());
+    [[nodiscard]] LineBelief belief(const Evidence& evidence, const ErrorShapes& shapes) const {
+        return line_belief(evidence, shapes, updates_, probabilities_, fresh_water_at_10_C());
     }
 
   private:
@@ -105,12 +105,14 @@ class Scores {
     }
 
     // Problems name the column of the truth file; then the coil counts as refused.
-    [[nodiscard]] std::vector<Problem> add(const Evidence& evidence, const CoilTruth& truth);
+    [[nodiscard]] std::vector<Problem> add(const Evidence& evidence, const ErrorShapes& shapes,
+                                           const CoilTruth& truth);
     void refuse() { ++refused_; }
     void write(RowWriter& writer) const;
 
   private:
-    void add_quantities(const Evidence& evidence, const CoilTruth& truth);
+    void add_quantities(const Evidence& evidence, const ErrorShapes& shapes,
+                        const CoilTruth& truth);
     void write_question(RowWriter& writer, std::size_t question) const;
     void write_unlisted(RowWriter& writer) const;
 
@@ -137,7 +139,8 @@ class Scores {
     std::vector<double> sums_;  // room for one question
 };
 
-std::vector<Problem> Scores::add(const Evidence& evidence, const CoilTruth& truth) {
+std::vector<Problem> Scores::add(const Evidence& evidence, const ErrorShapes& shapes,
+                                 const CoilTruth& truth) {
     std::vector<Problem> problems;
     std::array<std::optional<std::size_t>, score_questions.size()> true_answers;
     for (std::size_t i = 0; i < score_questions.size(); ++i) {
@@ -168,7 +171,7 @@ std::vector<Problem> Scores::add(const Evidence& evidence, const CoilTruth& trut
         promised_ += *truth.best_class_probability;
         ++promises_;
     }
-    add_quantities(evidence, truth);
+    add_quantities(evidence, shapes, truth);
 
     // The last question is the class itself, whose answers are the classes in order.
     const bool is_listed = true_answers.back() != unlisted_;
@@ -184,10 +187,11 @@ std::vector<Problem> Scores::add(const Evidence& evidence, const CoilTruth& trut
     return problems;
 }
 
-void Scores::add_quantities(const Evidence& evidence, const CoilTruth& truth) {
+void Scores::add_quantities(const Evidence& evidence, const ErrorShapes& shapes,
+                            const CoilTruth& truth) {
     const auto& value = truth.quantities;
     if (std::ranges::none_of(value, [](const auto& each) { return each.has_value(); })) return;
-    const auto belief = judge_.belief(evidence);
+    const auto belief = judge_.belief(evidence, shapes);
     for (std::size_t level = 0; level < levels.size(); ++level) {
         const auto bounds = central_intervals(belief, levels[level]);
         const std::array held{
@@ -292,7 +296,7 @@ std::vector<Problem> score_row(const exchange::ReadingsRowResult& row, const Tru
     }
     if (!evidence) problems.push_back(evidence.error());
     if (problems.empty()) {
-        problems = scores.add(*evidence, found->second);
+        problems = scores.add(*evidence, error_shapes(row->readings, instruments), found->second);
     } else {
         scores.refuse();
     }

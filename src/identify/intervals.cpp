@@ -102,8 +102,9 @@ double mixture_quantile(std::span<const NormalPart> parts, double probability) {
     return 0.5 * (a + b);
 }
 
-LineBelief line_belief(const Evidence& evidence, std::span<const LineUpdate> updates,
-                       std::span<const double> probabilities, const Water& fished_in) {
+LineBelief line_belief(const Evidence& evidence, const ErrorShapes& shapes,
+                       std::span<const LineUpdate> updates, std::span<const double> probabilities,
+                       const Water& fished_in) {
     assert(updates.size() == probabilities.size());
     double total = 0.0;
     for (std::size_t k = 0; k < updates.size(); ++k) {
@@ -115,12 +116,15 @@ LineBelief line_belief(const Evidence& evidence, std::span<const LineUpdate> upd
         const double weight = probabilities[k] / total;
         const auto& line = updates[k].line;
         const auto d = ln_diameter_row();
-        belief.ln_grains_per_foot.push_back(
-            {weight, line.mean.x(), std::sqrt(line.covariance(0, 0))});
+        add_shaped(belief.ln_grains_per_foot,
+                   {weight, line.mean.x(), std::sqrt(line.covariance(0, 0))},
+                   shapes.weight_per_length);
+        add_shaped(belief.ln_diameter_mm,
+                   {weight, d.dot(line.mean) + ln_diameter_constant(),
+                    std::sqrt((d * line.covariance * d.transpose()).value())},
+                   shapes.diameter);
         belief.ln_density_g_cm3.push_back(
             {weight, line.mean.y(), std::sqrt(line.covariance(1, 1))});
-        belief.ln_diameter_mm.push_back({weight, d.dot(line.mean) + ln_diameter_constant(),
-                                         std::sqrt((d * line.covariance * d.transpose()).value())});
         belief.sink_rate_m_s.push_back(sink_part(weight, line, evidence, fished_in));
     }
     return belief;

@@ -2,29 +2,25 @@
 // that is believed about it: its readings and the reference library.
 //
 // The posterior of a quantity is a mixture, one part a class, weighted by the class's probability.
-// Each part is normal: ln of weight per foot, density and diameter are straight in θ, so a part has
-// what posterior() made of the class. The sink rate bends: it is taken to first order at the part's
-// mean, with the drag law's uncertainty in it. Where a drop was timed, part of the drag law's error
-// is known from it and is carried over to the water fished in, as in facts.h.
-// Assumes that parts are narrow enough for that: fine with a diameter or a weighing under water;
-// rough for a coil whose density is known by its class alone. A Student class is taken as the
-// normal distribution that posterior() gives for it. The drag law's error is one factor for all
-// rates of a coil. This is not the interval of facts.h, which leaves the library out.
+// ln of weight per foot, density and diameter are straight in θ, so a part has the mean and spread
+// that posterior() made of the class. It is normal, but for weight per foot and diameter as far as
+// an instrument's limit of error or a coarse step rules them (error_shape.h). The sink rate bends:
+// it is taken to first order at the part's mean, with the drag law's uncertainty in it. Where a
+// drop was timed, part of the drag law's error is known from it and is carried over to the water
+// fished in, as in facts.h. Assumes that parts are narrow enough for that: fine with a diameter or
+// a weighing under water; rough for a coil whose density is known by its class alone. A Student
+// class is taken as the normal distribution that posterior() gives for it. The drag law's error is
+// one factor for all rates of a coil. This is not the interval of facts.h, which leaves the library
+// out.
 #pragma once
 
 #include <span>
 #include <vector>
 
+#include "identify/error_shape.h"
 #include "identify/posterior.h"
 
 namespace coilbook {
-
-// One part of a mixture of normal distributions, in whatever unit the mixture has.
-struct NormalPart {
-    double weight;
-    double mean;
-    double sd;  // above zero
-};
 
 // Where the mixture's distribution function is `probability`, to a millionth of the narrowest sd.
 // REQUIRES: at least one part, weights above zero that sum to 1; 0 < probability < 1.
@@ -38,8 +34,10 @@ struct LineBelief {
     std::vector<NormalPart> sink_rate_m_s;  // still, level; positive downwards
 };
 
-// `updates` and `probabilities` are what posterior() made of `evidence`.
-[[nodiscard]] LineBelief line_belief(const Evidence& evidence, std::span<const LineUpdate> updates,
+// `updates` and `probabilities` are what posterior() made of `evidence`; `shapes` are those of the
+// same readings.
+[[nodiscard]] LineBelief line_belief(const Evidence& evidence, const ErrorShapes& shapes,
+                                     std::span<const LineUpdate> updates,
                                      std::span<const double> probabilities, const Water& fished_in);
 
 template <class Q>
