@@ -122,8 +122,7 @@ class Scores {
 
     std::array<std::vector<ScoredAnswer>, score_questions.size()> answers_;
     std::array<std::vector<PairedAnswer>, score_questions.size()> beside_best_;
-    double promised_ = 0.0;  // sum of the best judge's probabilities of his best classes
-    std::size_t promises_ = 0;
+    std::vector<ScoredAnswer> best_classes_;  // the best judge's; only their confidence counts
     struct Coverage {
         std::size_t coils = 0;
         std::array<std::size_t, levels.size()> held{};
@@ -167,9 +166,9 @@ std::vector<Problem> Scores::add(const Evidence& evidence, const ErrorShapes& sh
                 {answers_[i].back().is_right, *truth.best_answers[i] == *truth.answers[i]});
         }
     }
-    if (truth.best_class_probability) {
-        promised_ += *truth.best_class_probability;
-        ++promises_;
+    if (truth.best_class_probability && truth.best_answers.back()) {
+        const bool is_right = *truth.best_answers.back() == *truth.answers.back();
+        best_classes_.push_back({*truth.best_class_probability, is_right, 0.0, 0.0});
     }
     add_quantities(evidence, shapes, truth);
 
@@ -256,9 +255,14 @@ void Scores::write_unlisted(RowWriter& writer) const {
 
 void Scores::write(RowWriter& writer) const {
     for (std::size_t i = 0; i < score_questions.size(); ++i) write_question(writer, i);
-    if (promises_ > 0) {
-        add_row(writer, "class", "accuracy_promised_by_optimal",
-                promised_ / static_cast<double>(promises_), {}, promises_);
+    if (!best_classes_.empty()) {
+        const auto n = best_classes_.size();
+        double promised = 0.0;
+        for (const auto& each : best_classes_) promised += each.confidence;
+        add_row(writer, "class", "accuracy_promised_by_optimal", promised / static_cast<double>(n),
+                {}, n);
+        add_row(writer, "class", "calibration_error_of_optimal", calibration_error(best_classes_),
+                n);
     }
     for (std::size_t i = 0; i < score_quantities.size(); ++i) {
         const auto& [coils, held] = coverage_[i];

@@ -117,6 +117,8 @@ TEST_SUITE("Scoring a file") {
         CHECK(near(outcome.value("class", "accuracy_of_optimal"), 2.0 / 3.0, 1e-12));
         CHECK(near(outcome.value("class", "share_of_optimal"), 1.5, 1e-12));
         CHECK(near(outcome.value("class", "accuracy_promised_by_optimal"), 0.83, 1e-12));
+        // 0.9 and 0.99 are right, in two bins; 0.6 is wrong: (0.1 + 0.01 + 0.6) / 3.
+        CHECK(near(outcome.value("class", "calibration_error_of_optimal"), 0.71 / 3.0, 1e-12));
         CHECK(outcome.value("family", "share_of_optimal") == 1.0);
     }
 
