@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -60,7 +61,7 @@ class Question {
         return found->second;
     }
     // The classes' probabilities, summed for each answer.
-    void sum(const std::vector<double>& of_classes, std::vector<double>& into) const {
+    void sum(std::span<const double> of_classes, std::vector<double>& into) const {
         into.assign(index_.size(), 0.0);
         for (std::size_t k = 0; k < of_classes.size(); ++k) {
             into[answer_of_class_[k]] += of_classes[k];
@@ -72,25 +73,22 @@ class Question {
     std::vector<std::size_t> answer_of_class_;
 };
 
-// What the engine makes of one coil after another. The only place here that knows how the posterior
-// is asked for.
+// What the engine makes of one coil after another. The only place here that knows how it is asked.
 class Judge {
   public:
-    explicit Judge(const ReferenceLibrary& library)
-        : library_(library), updates_(library.size()), probabilities_(library.size()) {}
+    explicit Judge(const ReferenceLibrary& library) : library_(library), posterior_(library_) {}
 
-    void look_at(const Evidence& evidence) {
-        posterior(evidence, library_, updates_, probabilities_);
+    void look_at(const Evidence& evidence) { posterior_.take_up(evidence); }
+    [[nodiscard]] std::span<const double> probabilities() const {
+        return posterior_.probabilities();
     }
-    [[nodiscard]] const std::vector<double>& probabilities() const { return probabilities_; }
     [[nodiscard]] LineBelief belief(const Evidence& evidence, const ErrorShapes& shapes) const {
-        return line_belief(evidence, shapes, updates_, probabilities_, fresh_water_at_10_C());
+        return line_belief(evidence, shapes, posterior_, fresh_water_at_10_C());
     }
 
   private:
-    const ReferenceLibrary& library_;
-    std::vector<LineUpdate> updates_;
-    std::vector<double> probabilities_;
+    PreparedLibrary library_;
+    Posterior posterior_;
 };
 
 // Everything that is counted, coil by coil.
@@ -156,7 +154,7 @@ std::vector<Problem> Scores::add(const Evidence& evidence, const ErrorShapes& sh
         return problems;
     }
     judge_.look_at(evidence);
-    const auto& probabilities = judge_.probabilities();
+    const auto probabilities = judge_.probabilities();
     for (std::size_t i = 0; i < score_questions.size(); ++i) {
         if (!true_answers[i]) continue;
         questions_[i].sum(probabilities, sums_);

@@ -1,12 +1,11 @@
 #include "identify/error_shape.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <span>
 
-#include "identify/evidence.h"
-#include "quantity/units.h"
+#include "identify/error_budget.h"
+#include "identify/gaussian2.h"
 
 namespace coilbook {
 namespace {
@@ -20,68 +19,27 @@ double square(double number) {
     return number * number;
 }
 
-// The widest of some rectangles by their relative half widths; the others join the normal rest.
-std::optional<ErrorShape> shape_of(double reading, std::span<const double> half_widths,
-                                   double normal_variance) {
-    const double widest = std::ranges::max(half_widths);
-    double rest = normal_variance;
-    for (const double each : half_widths) rest += square(each) / 3.0;
-    const double variance = rest;
-    rest -= square(widest) / 3.0;
-    if (!(square(widest) / 3.0 > least_share * variance)) return std::nullopt;
+// The shape of one row's error, as its sources make it up to first order.
+std::optional<ErrorShape> shape_of_row(Row row, const StraightReadings& straight,
+                                       const RowVector4& values) {
+    const auto at = static_cast<Eigen::Index>(row);
+    const auto derivatives = row_derivatives(straight);
+    double variance =
+        row == Row::diameter ? square(straight.taper_diameter_sd) : square(straight.taper_sd);
+    double widest = 0.0;
+    double rectangles = 0.0;  // their variances
+    for (const auto& source : straight.sources) {
+        const double effect = std::abs(derivatives.row(at).dot(source.moves));
+        variance += square(effect * source.bell);
+        rectangles += square(effect * source.rectangle_sd());
+        widest = std::max(widest, effect * source.rectangle);
+    }
+    const double rest = variance + rectangles - square(widest) / 3.0;
+    if (!(square(widest) / 3.0 > least_share * (variance + rectangles))) return std::nullopt;
     // A bare rectangle would need endless parts; a hundredth of its width rounds its corners.
-    return ErrorShape{reading, widest, std::sqrt(std::max(rest, square(0.01 * widest)))};
-}
-
-// Of one reading: calibration and rounding as rectangles, the rest as a variance; all relative.
-template <class Q>
-struct Relative {
-    Relative(const Instrument<Q>& instrument, Q value)
-        : limit(instrument.limit_of_error / value),
-          half_step(0.5 * instrument.resolution / value),
-          variance(square(instrument.repeatability / value)),
-          shared_variance(square(instrument.offset_uncertainty / value)) {}
-    double limit, half_step, variance, shared_variance;
-};
-
-std::optional<ErrorShape> weight_shape(const CoilReadings& readings, const Scale& scale,
-                                       const Tape& tape) {
-    const auto sample = weighed_sample(readings);
-    const auto whole = weighed_whole(readings);
-    if (sample.has_value() == whole.has_value()) return std::nullopt;
-    // How far a piece of a tapered coil differs from the whole is normal, and outweighs the scale.
-    if (sample && readings.taper == Taper::tapered) return std::nullopt;
-    const auto& piece = sample ? *sample : *whole;
-    if (piece.weight.uncertainty || piece.length.uncertainty) return std::nullopt;
-    const Mass weight = piece.weight.value - scale.offset;
-    const Length length = piece.length.value - tape.offset;
-    if (weight <= Mass{} || length <= Length{}) return std::nullopt;
-    const Relative<Mass> w(scale, weight);
-    const Relative<Length> l(tape, length);
-    const double variance = w.variance + w.shared_variance + l.variance + l.shared_variance;
-    const std::array half_widths{w.limit, w.half_step, l.limit, l.half_step};
-    return shape_of(std::log((weight / length).in(grain_per_foot)), half_widths, variance);
-}
-
-std::optional<ErrorShape> diameter_shape(const CoilReadings& readings,
-                                         const Micrometer& micrometer) {
-    if (readings.diameters.empty()) return std::nullopt;
-    for (const auto& each : readings.diameters) {
-        if (each.uncertainty) return std::nullopt;
-    }
-    const Length mean = mean_diameter(readings).mean - micrometer.offset;
-    if (mean <= Length{}) return std::nullopt;
-    const Relative<Length> d(micrometer, mean);
-    const double n = static_cast<double>(readings.diameters.size());
-    double variance = d.variance / n + d.shared_variance + square(soft_coating_uncertainty / mean);
-    if (readings.taper == Taper::tapered) variance += square(tapered_diameter_sd) / n;
-    // Rounding is new each time, so n readings share one rectangle only: the limit of error.
-    std::array half_widths{d.limit, d.half_step};
-    if (n > 1.0) {
-        variance += square(d.half_step) / 3.0 / n;
-        half_widths[1] = 0.0;
-    }
-    return shape_of(std::log(mean.in(millimetre)), half_widths, variance);
+    const double constant = row == Row::diameter ? ln_diameter_constant() : 0.0;
+    return ErrorShape{values(at) + constant, widest,
+                      std::sqrt(std::max(rest, square(0.01 * widest)))};
 }
 
 }  // namespace
@@ -91,8 +49,21 @@ ErrorShapes error_shapes(const CoilReadings& readings, const Instruments& instru
     const auto scale = scale_of(instruments, readings.scale);
     const auto tape = tape_of(instruments, readings.tape);
     const auto micrometer = micrometer_of(instruments, readings.micrometer);
-    if (scale && tape) shapes.weight_per_length = weight_shape(readings, *scale, *tape);
-    if (micrometer) shapes.diameter = diameter_shape(readings, *micrometer);
+    if (!scale || !tape || !micrometer) return shapes;
+    // The bucket's water moves the weight under water alone, which is not asked for.
+    const auto straight =
+        straight_readings(readings, *scale, *tape, *micrometer, fresh_water_at_10_C());
+    const auto values = row_values(straight, straight.read);
+    if (!values) return shapes;
+    const bool has_sample = straight.has_row(Row::sample);
+    const bool has_whole = straight.has_row(Row::whole);
+    if (has_sample != has_whole) {
+        shapes.weight_per_length =
+            shape_of_row(has_sample ? Row::sample : Row::whole, straight, *values);
+    }
+    if (straight.has_row(Row::diameter)) {
+        shapes.diameter = shape_of_row(Row::diameter, straight, *values);
+    }
     return shapes;
 }
 

@@ -6,8 +6,8 @@
 // deviations and not the normal 0.67: an interval that is to hold what it promises must know. Class
 // probabilities need only the likelihood; this is for intervals.h.
 // Assumes that of several rectangles (calibration and rounding, of scale and tape) the widest is
-// one and the others may pass as normal. Leaves out coils whose sample and whole were both weighed:
-// there the errors of four readings mix to a nearly normal one.
+// one and the others may pass as normal. Leaves out coils whose sample and whole were both weighed,
+// where many errors mix to a nearly normal one. Where the errors come from: error_budget.h.
 #pragma once
 
 #include <optional>

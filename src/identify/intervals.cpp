@@ -39,7 +39,7 @@ DragKnown drag_known(const Evidence& evidence, const LinePoint& point, double re
     const double lightest = std::log(drop.water.density.in(gram_per_cubic_centimetre));
     if (point.y() <= lightest) return known;  // no drop explains itself by such a line
     const double model_variance = drop.drag_sd * drop.drag_sd;
-    const double reading_variance = drop.reading_sd * drop.reading_sd;
+    const double reading_variance = std::pow(drop.reading_sd(), 2);
     const double gain = model_variance / (model_variance + reading_variance);
     const auto rate = ln_sink_rate(point, drop.water);
     known.ln_error = gain * (drop.ln_rate - rate.value);
@@ -103,18 +103,17 @@ double mixture_quantile(std::span<const NormalPart> parts, double probability) {
 }
 
 LineBelief line_belief(const Evidence& evidence, const ErrorShapes& shapes,
-                       std::span<const LineUpdate> updates, std::span<const double> probabilities,
-                       const Water& fished_in) {
-    assert(updates.size() == probabilities.size());
+                       const Posterior& posterior, const Water& fished_in) {
+    const auto probabilities = posterior.probabilities();
     double total = 0.0;
-    for (std::size_t k = 0; k < updates.size(); ++k) {
+    for (const auto k : posterior.contenders()) {
         if (probabilities[k] >= negligible) total += probabilities[k];
     }
     LineBelief belief;
-    for (std::size_t k = 0; k < updates.size(); ++k) {
+    for (const auto k : posterior.contenders()) {
         if (probabilities[k] < negligible) continue;
         const double weight = probabilities[k] / total;
-        const auto& line = updates[k].line;
+        const auto line = posterior.line_of(k);
         const auto d = ln_diameter_row();
         add_shaped(belief.ln_grains_per_foot,
                    {weight, line.mean.x(), std::sqrt(line.covariance(0, 0))},

@@ -3,7 +3,7 @@
 //
 // The posterior of a quantity is a mixture, one part a class, weighted by the class's probability.
 // ln of weight per foot, density and diameter are straight in θ, so a part has the mean and spread
-// that posterior() made of the class. It is normal, but for weight per foot and diameter as far as
+// that the readings made of the class. It is normal, but for weight per foot and diameter as far as
 // an instrument's limit of error or a coarse step rules them (error_shape.h). The sink rate bends:
 // it is taken to first order at the part's mean, with the drag law's uncertainty in it. Where a
 // drop was timed, part of the drag law's error is known from it and is carried over to the water
@@ -34,11 +34,9 @@ struct LineBelief {
     std::vector<NormalPart> sink_rate_m_s;  // still, level; positive downwards
 };
 
-// `updates` and `probabilities` are what posterior() made of `evidence`; `shapes` are those of the
-// same readings.
+// `posterior` has taken up `evidence`; `shapes` are those of the same readings.
 [[nodiscard]] LineBelief line_belief(const Evidence& evidence, const ErrorShapes& shapes,
-                                     std::span<const LineUpdate> updates,
-                                     std::span<const double> probabilities, const Water& fished_in);
+                                     const Posterior& posterior, const Water& fished_in);
 
 template <class Q>
 struct Interval {

@@ -17,10 +17,10 @@ namespace {
 LineBelief belief_in(const CoilReadings& readings, const ReferenceLibrary& library,
                      const Instruments& instruments = default_instruments()) {
     const auto evidence = evidence_of(readings, instruments).value();
-    std::vector<LineUpdate> updates(library.size());
-    std::vector<double> probabilities(library.size());
-    posterior(evidence, library, updates, probabilities);
-    return line_belief(evidence, error_shapes(readings, instruments), updates, probabilities,
+    const PreparedLibrary prepared(library);
+    Posterior posterior(prepared);
+    posterior.take_up(evidence);
+    return line_belief(evidence, error_shapes(readings, instruments), posterior,
                        fresh_water_at_10_C());
 }
 
@@ -87,9 +87,10 @@ TEST_SUITE("Intervals") {
         const auto off = [&](LinearDensity bound) {
             return std::log(bound / (11.0 * grain_per_foot));
         };
-        // The class leans 0.04 % to the light side.
-        CHECK(near(off(half.weight_per_length.high), 0.5 * 0.04545 - 0.0004, 0.0004));
-        CHECK(near(off(half.weight_per_length.low), -0.5 * 0.04545 - 0.0004, 0.0004));
+        // ln(22.5 / 22) is 2.25 % and ln(21.5 / 22) is -2.30 %; the class leans 0.04 % to the light
+        // side.
+        CHECK(near(off(half.weight_per_length.high), 0.0225 - 0.0004, 0.0006));
+        CHECK(near(off(half.weight_per_length.low), -0.0230 - 0.0004, 0.0006));
         // And nearly all of them within the limit.
         const auto most = central_intervals(belief, 0.95);
         CHECK(near(off(most.weight_per_length.high), 0.95 * 0.04545, 0.001));
@@ -168,7 +169,7 @@ TEST_SUITE("Intervals") {
                                   line.mean.y() + slope * sxx * a + rest * normal(random)};
             const double drag = drop.drag_sd * normal(random);
             const double off =
-                (drop.ln_rate - ln_sink_rate(point, drop.water).value - drag) / drop.reading_sd;
+                (drop.ln_rate - ln_sink_rate(point, drop.water).value - drag) / drop.reading_sd();
             const double weight = std::exp(-0.5 * off * off);
             drawn.emplace_back(
                 sink(line_at(point), fresh_water_at_10_C()).rate.si() * std::exp(drag), weight);
