@@ -87,13 +87,13 @@ TEST_SUITE("Intervals") {
         const auto off = [&](LinearDensity bound) {
             return std::log(bound / (11.0 * grain_per_foot));
         };
-        // ln(22.5 / 22) is 2.25 % and ln(21.5 / 22) is -2.30 %; the class leans 0.04 % to the light
-        // side.
-        CHECK(near(off(half.weight_per_length.high), 0.0225 - 0.0004, 0.0006));
-        CHECK(near(off(half.weight_per_length.low), -0.0230 - 0.0004, 0.0006));
+        // The class's normal density cut to ln(21 / 22) ... ln(23 / 22), summed with numpy.
+        CHECK(near(off(half.weight_per_length.low), -0.02419, 0.0006));
+        CHECK(near(off(half.weight_per_length.high), 0.02126, 0.0006));
         // And nearly all of them within the limit.
         const auto most = central_intervals(belief, 0.95);
-        CHECK(near(off(most.weight_per_length.high), 0.95 * 0.04545, 0.001));
+        CHECK(near(off(most.weight_per_length.low), -0.04430, 0.001));
+        CHECK(near(off(most.weight_per_length.high), 0.04212, 0.001));
         // A normal one would have one in a hundred beyond 2.576 of them, 6.8 %.
         const auto all = central_intervals(belief, 0.99);
         CHECK(off(all.weight_per_length.high) < 0.048);
