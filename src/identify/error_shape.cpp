@@ -26,20 +26,25 @@ std::optional<ErrorShape> shape_of_row(Row row, const StraightReadings& straight
     const auto derivatives = row_derivatives(straight);
     double variance =
         row == Row::diameter ? square(straight.taper_diameter_sd) : square(straight.taper_sd);
-    double widest = 0.0;
+    double widest = 0.0;      // signed: a tape that reads long makes the line light
     double rectangles = 0.0;  // their variances
     for (const auto& source : straight.sources) {
-        const double effect = std::abs(derivatives.row(at).dot(source.moves));
+        const double effect = derivatives.row(at).dot(source.moves);
         variance += square(effect * source.bell);
         rectangles += square(effect * source.rectangle_sd());
-        widest = std::max(widest, effect * source.rectangle);
+        if (std::abs(effect) * source.rectangle > std::abs(widest)) {
+            widest = effect * source.rectangle;
+        }
     }
     const double rest = variance + rectangles - square(widest) / 3.0;
     if (!(square(widest) / 3.0 > least_share * (variance + rectangles))) return std::nullopt;
+    // In the logarithm a rectangle of ±w reaches from ln(1 − w) to ln(1 + w).
+    const double w = std::min(std::abs(widest), 0.9);
+    const double shift = (widest < 0.0 ? -0.5 : 0.5) * std::log1p(-w * w);
     // A bare rectangle would need endless parts; a hundredth of its width rounds its corners.
     const double constant = row == Row::diameter ? ln_diameter_constant() : 0.0;
-    return ErrorShape{values(at) + constant, widest,
-                      std::sqrt(std::max(rest, square(0.01 * widest)))};
+    return ErrorShape{values(at) + constant + shift, std::atanh(w),
+                      std::sqrt(std::max(rest, square(0.01 * w)))};
 }
 
 }  // namespace
@@ -80,10 +85,11 @@ void add_shaped(std::vector<NormalPart>& parts, const NormalPart& part,
     const double rest = std::max(precision - reading_precision, 1e-9 * precision);
     const double middle = (part.mean * precision - shape->reading * reading_precision) / rest;
 
-    // Normal parts two standard deviations apart add up to a plateau with ripples of 1.4 %.
+    // One standard deviation apart, or two where that would be too many: even then the normal parts
+    // add up to a plateau with ripples of 1.4 %.
     constexpr double most_parts = 24.0;
     const double count =
-        std::clamp(std::ceil(shape->rectangle / shape->normal_sd), 2.0, most_parts);
+        std::clamp(std::ceil(2.0 * shape->rectangle / shape->normal_sd), 4.0, most_parts);
     const double spacing = 2.0 * shape->rectangle / count;
     const double sd = std::max(shape->normal_sd, 0.5 * spacing);
     const double narrow = 1.0 / square(sd);
