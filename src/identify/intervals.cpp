@@ -122,8 +122,8 @@ LineBelief line_belief(const Evidence& evidence, const ErrorShapes& shapes,
                    {weight, d.dot(line.mean) + ln_diameter_constant(),
                     std::sqrt((d * line.covariance * d.transpose()).value())},
                    shapes.diameter);
-        belief.ln_density_g_cm3.push_back(
-            {weight, line.mean.y(), std::sqrt(line.covariance(1, 1))});
+        add_shaped(belief.ln_density_g_cm3,
+                   {weight, line.mean.y(), std::sqrt(line.covariance(1, 1))}, shapes.density);
         belief.sink_rate_m_s.push_back(sink_part(weight, line, evidence, fished_in));
     }
     return belief;

@@ -3,8 +3,8 @@
 //
 // The posterior of a quantity is a mixture, one part a class, weighted by the class's probability.
 // ln of weight per foot, density and diameter are straight in θ, so a part has the mean and spread
-// that the readings made of the class. It is normal, but for weight per foot and diameter as far as
-// an instrument's limit of error or a coarse step rules them (error_shape.h). The sink rate bends:
+// that the readings made of the class. It is normal, unless an instrument's limit of error or a
+// coarse step rules (error_shape.h). The sink rate bends:
 // it is taken to first order at the part's mean, with the drag law's uncertainty in it. Where a
 // drop was timed, part of the drag law's error is known from it and is carried over to the water
 // fished in, as in facts.h. Assumes that parts are narrow enough for that: fine with a diameter or
