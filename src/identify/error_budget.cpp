@@ -1,6 +1,8 @@
 #include "identify/error_budget.h"
 
 #include <algorithm>
+#include <array>
+#include <boost/math/distributions/chi_squared.hpp>
 #include <cassert>
 #include <cmath>
 #include <numbers>
@@ -59,8 +61,23 @@ class Gathering {
     ReadVector shared_ = ReadVector::Zero();
 };
 
+// What the mean square of so many deviations exceeds once in a thousand, as a multiple of the
+// variance that it is an estimate of: chi-square over its degrees of freedom.
+double scatter_by_chance(std::size_t deviations) {
+    static const auto limits = [] {
+        std::array<double, 64> all{};
+        for (std::size_t i = 1; i < all.size(); ++i) {
+            const auto n = static_cast<double>(i);
+            const boost::math::chi_squared by_chance(n);
+            all[i] = boost::math::quantile(boost::math::complement(by_chance, 0.001)) / n;
+        }
+        return all;
+    }();
+    return limits[std::min(deviations, limits.size() - 1)];
+}
+
 void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>>& diameters,
-                    const Micrometer& micrometer) {
+                    const Micrometer& micrometer, bool tapered) {
     const auto which = Read::diameter;
     const double n = static_cast<double>(diameters.size());
     double mean = 0.0;
@@ -91,7 +108,13 @@ void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>
         own += rounding * rounding / 3.0 * by_instrument / (n * n);
         rectangle = 0.0;
     }
-    const double bell = std::sqrt(std::max(own + stated_variance, scatter / n));
+    // A tapered coil's diameters differ by themselves. Only a scatter beyond all that is known
+    // tells something new, and then it tells all of it.
+    const double taper = tapered ? std::pow(tapered_diameter_sd * mean, 2) / n : 0.0;
+    double variance = own + stated_variance + taper;
+    if (n > 1.0 && scatter / n > scatter_by_chance(diameters.size() - 1) * variance)
+        variance = scatter / n;
+    const double bell = std::sqrt(variance);
     straight.sources.push_back({bell, rectangle, only(which)});
     if (by_instrument > 0) {
         const double shared =
@@ -132,18 +155,12 @@ StraightReadings straight_readings(const CoilReadings& readings, const Scale& sc
         }
     }
     if (straight.has_row(Row::diameter)) {
-        take_diameters(straight, readings.diameters, micrometer);
+        take_diameters(straight, readings.diameters, micrometer, readings.taper == Taper::tapered);
     }
-    if (readings.taper == Taper::tapered) {
-        if (sample) {
-            const Length all = readings.whole_length ? readings.whole_length->value : usual_tip;
-            const double missing = std::max(0.1, 1.0 - sample->length.value / all);
-            straight.taper_sd = missing * tapered_sample_sd;
-        }
-        if (straight.has_row(Row::diameter)) {
-            straight.taper_diameter_sd =
-                tapered_diameter_sd / std::sqrt(static_cast<double>(readings.diameters.size()));
-        }
+    if (readings.taper == Taper::tapered && sample) {
+        const Length all = readings.whole_length ? readings.whole_length->value : usual_tip;
+        const double missing = std::max(0.1, 1.0 - sample->length.value / all);
+        straight.taper_sd = missing * tapered_sample_sd;
     }
     return straight;
 }
@@ -227,8 +244,6 @@ Eigen::Matrix4d row_covariance(const StraightReadings& straight,
     if (straight.has_row(Row::sample)) taper(index(Row::sample)) = straight.taper_sd;
     if (straight.has_row(Row::displaced)) taper(index(Row::displaced)) = straight.taper_sd;
     covariance += taper * taper.transpose();
-    covariance(index(Row::diameter), index(Row::diameter)) +=
-        straight.taper_diameter_sd * straight.taper_diameter_sd;
     // The second part keeps readings that share all their error apart by a hair.
     covariance.diagonal() = covariance.diagonal().cwiseMax(exactness_floor).array() + hair;
     return covariance;

@@ -59,16 +59,15 @@ struct StraightReadings {
     ErrorSources sources;
     // How far a piece of a tapered coil differs from the whole, in ln; moves sample and displaced.
     double taper_sd = 0.0;
-    double taper_diameter_sd = 0.0;
     double ln_water_density = 0.0;  // of the bucket, 1 g/cm3
 
     [[nodiscard]] bool has_row(Row row) const { return has[static_cast<std::size_t>(row)]; }
 };
 
 // The readings, less their instruments' offsets, with all their errors. A stated uncertainty is the
-// person's word for all of a reading's error. Diameters that differ among themselves tell their own
-// scatter (type A, GUM 4.2) where it is more than the instrument explains; alike, they share one
-// rounding.
+// person's word for all of a reading's error. Diameters that differ among themselves by more than
+// instrument and taper would in all but one of a thousand cases tell their own scatter instead
+// (type A, GUM 4.2); alike, they share one rounding.
 [[nodiscard]] StraightReadings straight_readings(const CoilReadings& readings, const Scale& scale,
                                                  const Tape& tape, const Micrometer& micrometer,
                                                  const Water& bucket);

@@ -82,8 +82,8 @@ ErrorShapes error_shapes(const CoilReadings& readings, const Instruments& instru
     }
     if (weight) shapes.weight_per_length = unless_nearly_normal(*weight);
     if (straight.has_row(Row::diameter)) {
-        shapes.diameter = unless_nearly_normal(
-            shape_of_row(Row::diameter, ln_diameter_constant(), straight.taper_diameter_sd));
+        shapes.diameter =
+            unless_nearly_normal(shape_of_row(Row::diameter, ln_diameter_constant(), 0.0));
     }
     if (straight.has_row(Row::displaced)) {
         // y = x less ln of the displaced weight over length: the piece's taper falls out.

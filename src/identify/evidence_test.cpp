@@ -67,6 +67,19 @@ TEST_SUITE("Evidence") {
         CHECK(sd("0.80 mm 0.90 mm") > 2.0 * sd("0.85 mm 0.85 mm"));
     }
 
+    // Three diameters of a tapered coil that differ by 8 % are what a taper does (0.08 / √3 of 0.85
+    // mm with what all share makes 4.77 %), and their scatter is not counted on top of it.
+    TEST_CASE("the spread of a tapered coil's diameters is counted once") {
+        const auto sd = [](const char* text) {
+            return 1.0 / evidence(a_coil().diameters(text).reads("taper", "tapered"))
+                             .straight.a.row(0)
+                             .norm();
+        };
+        CHECK(near(sd("0.78 mm 0.85 mm 0.92 mm"),
+                   std::hypot(0.08 / std::sqrt(3.0), 0.012074) * std::sqrt(2.0), 2e-5));
+        CHECK(sd("0.5 mm 0.85 mm 1.2 mm") > 1.5 * sd("0.78 mm 0.85 mm 0.92 mm"));
+    }
+
     // 20 gr in air and 15 gr in water: 5 gr of water are displaced, and the scale's calibration is
     // in neither the difference nor, so, the volume. By hand: each rounding 0.028868 gr, together
     // 0.040825 gr or 0.81650 % of 5 gr; the tape 0.025516 of 100 in.
