@@ -21,7 +21,7 @@ int list_classes(const Options& options, const Terminal& terminal) {
     const auto library = options.catalog.empty()
                              ? app::built_in_library()
                              : open_workshop(options.catalog, terminal).library();
-    app::write_classes(library, terminal.out, options.format, terminal.out_width);
+    app::write_classes(app::listings_of(library), terminal.out, options.format, terminal.out_width);
     return done;
 }
 
