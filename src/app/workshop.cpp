@@ -3,6 +3,7 @@
 #include <cstdlib>
 
 #include "app/built_in_library.h"
+#include "app/learning.h"
 #include "store/class_repository.h"
 #include "store/instrument_repository.h"
 
@@ -57,8 +58,8 @@ void Workshop::put_built_in_library() {
 }
 
 void Workshop::refresh() {
-    library_ = catalogue_.classes().library();
     instruments_ = catalogue_.instruments().all();
+    learned_ = learned_library(catalogue_, instruments_);
 }
 
 store::ActNote Workshop::note(std::string what, std::string why) const {

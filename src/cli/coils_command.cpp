@@ -1,9 +1,10 @@
-// coilbook coils list|show|add|confirm|take-back: the coils of the catalogue.
+// coilbook coils list|doubtful|show|add|confirm|take-back: the coils of the catalogue.
 #include <memory>
 #include <string>
 
 #include "app/coil_changes.h"
 #include "app/coil_rows.h"
+#include "app/learning.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"
@@ -30,6 +31,12 @@ int show(const Options& options, const Terminal& terminal) {
     return status_of(
         app::show_coil(workshop, options.code, terminal.out, options.format, terminal.out_width),
         terminal);
+}
+
+int doubtful(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    app::list_doubtful(workshop, terminal.out, options.format, terminal.out_width);
+    return done;
 }
 
 int add(const Options& options, const Terminal& terminal) {
@@ -78,6 +85,13 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
     command->footer(
         "Example: the coils that still need a reading\n"
         "  coilbook coils list --format csv | grep 'needs a reading'");
+
+    options = std::make_shared<Options>();
+    command = add_below(*coils, "doubtful",
+                        "The confirmed coils that look wrong beside the others of their class",
+                        options, terminal, status, doubtful);
+    add_format(*command, options->format);
+    command->footer("Example:\n  coilbook coils doubtful");
 
     options = std::make_shared<Options>();
     command = add_below(*coils, "show", "One coil: its readings, its verdict and the reasons",
