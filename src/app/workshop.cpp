@@ -4,6 +4,7 @@
 
 #include "app/built_in_library.h"
 #include "app/learning.h"
+#include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/instrument_repository.h"
 
@@ -59,6 +60,11 @@ void Workshop::put_built_in_library() {
 
 void Workshop::refresh() {
     instruments_ = catalogue_.instruments().all();
+    for (const auto& coating : catalogue_.checks().last_coatings()) {
+        const auto micrometer = instruments_.micrometers.find(coating.code);
+        if (micrometer == instruments_.micrometers.end()) continue;
+        micrometer->second = on_coatings(micrometer->second, coating.found);
+    }
     learned_ = learned_library(catalogue_, instruments_);
 }
 

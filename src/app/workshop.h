@@ -33,6 +33,7 @@ class Workshop {
     // The catalogue's classes with what they have learned from its confirmed coils.
     [[nodiscard]] const ReferenceLibrary& library() const { return learned_.library; }
     [[nodiscard]] const LearnedLibrary& learned() const { return learned_; }
+    // The catalogue's instruments; micrometers as they are on coatings, where that was found out.
     [[nodiscard]] const Instruments& instruments() const { return instruments_; }
     [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
 
