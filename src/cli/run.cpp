@@ -48,6 +48,7 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
         add_coils(program, terminal, status);
         add_readings(program, terminal, status);
         add_identify(program, terminal, status);
+        add_groups(program, terminal, status);
         add_classes(program, terminal, status);
         add_instruments(program, terminal, status);
         add_sink(program, terminal, status);

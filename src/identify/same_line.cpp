@@ -340,6 +340,20 @@ std::vector<LineGroup> same_lines(std::vector<BinCoilLine> coils) {
     return groups;
 }
 
+LineGroup one_group_of(std::vector<BinCoilLine> coils) {
+    assert(!coils.empty() && "a group has a coil");
+    std::ranges::sort(coils, {}, &BinCoilLine::code);
+    LineGroup group;
+    LineInformation about;
+    for (const auto& coil : coils) {
+        about += about_line(coil.line);
+        group.codes.push_back(coil.code);
+        group.probabilities.push_back(1.0);
+    }
+    group.line = line_of(about);
+    return group;
+}
+
 GroupName name_of_group(const LineGroup& group, const ReferenceLibrary& library) {
     // The group's line as its coils alone have it: any_line was the prior and is taken out again.
     LineInformation line;

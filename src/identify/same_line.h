@@ -66,6 +66,9 @@ struct LineGroup {
 // REQUIRES: codes are unique.
 [[nodiscard]] std::vector<LineGroup> same_lines(std::vector<BinCoilLine> coils);
 
+// These coils as one group, because somebody says so. REQUIRES: at least one coil.
+[[nodiscard]] LineGroup one_group_of(std::vector<BinCoilLine> coils);
+
 // ln of the odds that coils a and b are one line, with the prior of kinds_in_a_bin.
 [[nodiscard]] double ln_odds_of_one_line(const LineInformation& a, const LineInformation& b);
 
