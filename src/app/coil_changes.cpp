@@ -8,6 +8,14 @@
 #include "store/reading_repository.h"
 
 namespace coilbook::app {
+namespace {
+
+// What is read off a confirmed coil is what its class learns from.
+void learn_anew_if_confirmed(Workshop& workshop, const Coil& coil) {
+    if (workshop.catalogue().confirmations().current_of(coil.id)) workshop.refresh();
+}
+
+}  // namespace
 
 Result<Coil> coil_by_code(Workshop& workshop, std::string_view code) {
     const auto found = workshop.catalogue().coils().by_code(trimmed(code));
@@ -54,6 +62,7 @@ Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil
             return {};
         });
     if (!added) return tl::unexpected(added.error());
+    learn_anew_if_confirmed(workshop, coil);
     return readings;
 }
 
@@ -74,8 +83,10 @@ Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField
     withdrawal.taken_at = workshop.surroundings().now();
     withdrawal.supersedes = last->id;
     const std::string what = "withdraw " + std::string(name_of(field)) + " of coil " + coil.code;
-    return workshop.catalogue().act(
+    const auto done = workshop.catalogue().act(
         workshop.note(what), [&](store::Act& act) { return repository.add(act, withdrawal); });
+    if (done) learn_anew_if_confirmed(workshop, coil);
+    return done;
 }
 
 Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view class_name,
@@ -86,9 +97,11 @@ Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view
                                     std::string(class_name),         workshop.surroundings().who,
                                     workshop.surroundings().now(),   std::string(note)};
     const std::string what = "confirm coil " + coil.code + " as " + std::string(class_name);
-    return workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
+    const auto done = workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
         return workshop.catalogue().confirmations().add(act, confirmation, *snapshot);
     });
+    if (done) workshop.refresh();
+    return done;
 }
 
 Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil, std::string_view note) {
@@ -99,9 +112,11 @@ Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil, std::s
                                     workshop.surroundings().now(),
                                     std::string(note)};
     const std::string what = "take back what coil " + coil.code + " was confirmed as";
-    return workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
+    const auto done = workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
         return workshop.catalogue().confirmations().add(act, confirmation);
     });
+    if (done) workshop.refresh();
+    return done;
 }
 
 }  // namespace coilbook::app

@@ -5,6 +5,7 @@
 
 #include "app/bin.h"
 #include "app/coil_changes.h"
+#include "app/learning.h"
 #include "app/text_width.h"
 #include "app/verdict_rows.h"
 #include "quantity/print.h"
@@ -99,14 +100,15 @@ exchange::Json readings_json(const std::vector<Reading>& readings) {
     return array;
 }
 
-void write_page(Bin& bin, std::size_t at, const std::vector<Reading>& readings, std::ostream& out,
-                std::size_t terminal_width) {
+void write_page(Bin& bin, std::size_t at, const std::vector<Reading>& readings,
+                const std::string& doubt, std::ostream& out, std::size_t terminal_width) {
     const auto& entry = bin.entry(at);
     out << entry.coil.code << ": " << name_of(bin.state(at));
     if (entry.confirmed_class) out << " as " << on_one_line(*entry.confirmed_class);
     out << '\n';
     if (!entry.coil.notes.empty()) out << on_one_line(entry.coil.notes) << '\n';
     out << '\n';
+    if (!doubt.empty()) out << on_one_line(doubt) << '\n';
     for (const auto& reason : bin.verdict(at).because) out << on_one_line(reason) << '\n';
     out << '\n';
     RowWriter writer(out, reading_columns(), Format::table, terminal_width);
@@ -138,14 +140,16 @@ Result<void> show_coil(Workshop& workshop, std::string_view code, std::ostream& 
     if (!at) return problem("code", "the coil was retired just now", "another coil");
     const auto readings = workshop.catalogue().readings().current_of(coil->id);
     const auto& verdict = bin.verdict(*at);
+    const auto doubt = doubt_about(workshop, coil->id);
     if (format == Format::table) {
-        write_page(bin, *at, readings, out, terminal_width);
+        write_page(bin, *at, readings, doubt, out, terminal_width);
         return {};
     }
     auto more = verdict_details(verdict, bin.library());
     more["state"] = name_of(bin.state(*at));
     more["confirmed_class"] = exchange::json_from(bin.entry(*at).confirmed_class);
     more["notes"] = coil->notes;
+    more["doubt"] = exchange::json_from(doubt.empty() ? std::nullopt : std::optional(doubt));
     more["readings"] = readings_json(readings);
     RowWriter writer(out, verdict_columns(), format);
     writer.add(verdict_cells(coil->code, verdict, bin.library()), more);

@@ -27,8 +27,8 @@ std::string library_name(const ReferenceLibrary& library) {
             hash *= 0x100000001b3ULL;
         }
     };
-    for (const auto& reference : library) {
-        for (const auto& cell : class_cells(reference)) {
+    for (const auto& listing : listings_of(library)) {
+        for (const auto& cell : class_cells(listing)) {
             std::visit(
                 [&](const auto& value) {
                     using T = std::decay_t<decltype(value)>;

@@ -3,6 +3,8 @@
 #include <cstdlib>
 
 #include "app/built_in_library.h"
+#include "app/learning.h"
+#include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/instrument_repository.h"
 
@@ -57,8 +59,13 @@ void Workshop::put_built_in_library() {
 }
 
 void Workshop::refresh() {
-    library_ = catalogue_.classes().library();
     instruments_ = catalogue_.instruments().all();
+    for (const auto& coating : catalogue_.checks().last_coatings()) {
+        const auto micrometer = instruments_.micrometers.find(coating.code);
+        if (micrometer == instruments_.micrometers.end()) continue;
+        micrometer->second = on_coatings(micrometer->second, coating.found);
+    }
+    learned_ = learned_library(catalogue_, instruments_);
 }
 
 store::ActNote Workshop::note(std::string what, std::string why) const {

@@ -10,6 +10,7 @@
 
 #include "app/surroundings.h"
 #include "catalog/reference_class.h"
+#include "identify/learning.h"
 #include "metrology/instrument.h"
 #include "store/catalogue.h"
 
@@ -29,11 +30,15 @@ class Workshop {
     [[nodiscard]] static Workshop in_memory(Surroundings surroundings);
 
     [[nodiscard]] store::Catalogue& catalogue() { return catalogue_; }
-    [[nodiscard]] const ReferenceLibrary& library() const { return library_; }
+    // The catalogue's classes with what they have learned from its confirmed coils.
+    [[nodiscard]] const ReferenceLibrary& library() const { return learned_.library; }
+    [[nodiscard]] const LearnedLibrary& learned() const { return learned_; }
+    // The catalogue's instruments; micrometers as they are on coatings, where that was found out.
     [[nodiscard]] const Instruments& instruments() const { return instruments_; }
     [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
 
-    // Reads library and instruments again: after a change of them, or when somebody else wrote.
+    // Reads library and instruments again and learns anew: after a change of them, of what is
+    // confirmed or of a confirmed coil's readings, or when somebody else wrote.
     void refresh();
 
     // A new id, and the history's line for an act that is about to be done now.
@@ -49,7 +54,7 @@ class Workshop {
 
     store::Catalogue catalogue_;
     Surroundings surroundings_;
-    ReferenceLibrary library_;
+    LearnedLibrary learned_;
     Instruments instruments_;
 };
 

@@ -167,3 +167,52 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(mentions(with_catalogue(file, {"coils", "confirm", "A7", "T-99"}).err, "T-99"));
     }
 }
+
+TEST_SUITE("Commands about instruments and groups") {
+    TEST_CASE("a scale is taken in, checked and listed") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "new.coilbook").string();
+        const auto shop = (folder / "shop.csv").string();
+        const auto weights = (folder / "weights.csv").string();
+        write_bytes(shop, "code,kind,resolution\nS2,scale,0.1 gr\n");
+        write_bytes(weights,
+                    "instrument,standard,standard_u,reading\nS2,100 gr,0.01 gr,100.3 gr\n"
+                    "S2,100 gr,0.01 gr,100.3 gr\n");
+        REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
+        CHECK(with_catalogue(file, {"instruments", "check", weights.c_str()}).status ==
+              cli::could_not_be_done);
+        CHECK(with_catalogue(file, {"instruments", "take-in", shop.c_str()}).status == cli::done);
+        const auto checked =
+            with_catalogue(file, {"instruments", "check", weights.c_str(), "--format", "csv"});
+        CHECK(checked.status == cli::done);
+        says(checked.out, "\nscale,S2,gr,1,2,0.");
+        says(checked.out, ",stretch_percent_u\n");
+        const auto listed = with_catalogue(file, {"instruments", "list", "--format", "csv"});
+        CHECK(mentions(listed.out, "\nscale,S2,gr,0.1"));
+        CHECK(mentions(listed.out, ",checked\n"));
+        CHECK(with_catalogue(file, {"instruments", "check", "nowhere.csv"}).status ==
+              cli::could_not_be_done);
+        const auto coatings = with_catalogue(file, {"instruments", "coatings"});
+        CHECK(coatings.status == cli::could_not_be_done);
+        CHECK(mentions(coatings.err, "three such coils or more"));
+    }
+
+    TEST_CASE("coils that are one line are grouped, made a class and confirmed as it") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "new.coilbook").string();
+        const auto bin = (folder / "bin.csv").string();
+        write_bytes(bin,
+                    "code,sample_length,sample_weight,diameters\n"
+                    "X1,24 in,60.0 gr,2.015 mm\nX2,24 in,60.4 gr,2.016 mm\n");
+        REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
+        REQUIRE(with_catalogue(file, {"readings", "take-in", bin.c_str()}).status == cli::done);
+        CHECK(mentions(with_catalogue(file, {"groups", bin.c_str()}).out,
+                       "one line, not in your library: name it"));
+        CHECK(with_catalogue(file, {"coils", "make-class", "green box", "X1", "X2"}).status ==
+              cli::done);
+        CHECK(mentions(with_catalogue(file, {"groups", bin.c_str()}).out, "green box, "));
+        CHECK(with_catalogue(file, {"coils", "confirm", "X1", "green box"}).status == cli::done);
+        const auto doubtful = with_catalogue(file, {"coils", "doubtful", "--format", "csv"});
+        CHECK(doubtful.out == "code,confirmed_class,chance,better_class\n");
+    }
+}

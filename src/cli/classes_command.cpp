@@ -4,6 +4,7 @@
 
 #include "app/built_in_library.h"
 #include "app/class_rows.h"
+#include "app/learning.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"
@@ -18,10 +19,10 @@ struct Options {
 };
 
 int list_classes(const Options& options, const Terminal& terminal) {
-    const auto library = options.catalog.empty()
-                             ? app::built_in_library()
-                             : open_workshop(options.catalog, terminal).library();
-    app::write_classes(library, terminal.out, options.format, terminal.out_width);
+    const auto classes = options.catalog.empty()
+                             ? app::listings_of(app::built_in_library())
+                             : app::listings_of(open_workshop(options.catalog, terminal).learned());
+    app::write_classes(classes, terminal.out, options.format, terminal.out_width);
     return done;
 }
 

@@ -1,9 +1,12 @@
-// coilbook coils list|show|add|confirm|take-back: the coils of the catalogue.
+// coilbook coils list|doubtful|show|add|make-class|confirm|take-back: the coils of the catalogue.
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "app/coil_changes.h"
 #include "app/coil_rows.h"
+#include "app/groups.h"
+#include "app/learning.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"
@@ -14,7 +17,9 @@ namespace {
 struct Options {
     std::string catalog;
     std::string code;
+    std::vector<std::string> codes;
     std::string class_name;
+    std::string family;
     std::string words;  // notes, or why
     app::Format format = app::Format::table;
 };
@@ -32,9 +37,21 @@ int show(const Options& options, const Terminal& terminal) {
         terminal);
 }
 
+int doubtful(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    app::list_doubtful(workshop, terminal.out, options.format, terminal.out_width);
+    return done;
+}
+
 int add(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
     return status_of(app::add_coil(workshop, options.code, options.words), terminal);
+}
+
+int make_class(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    return status_of(app::make_class(workshop, options.class_name, options.family, options.codes),
+                     terminal);
 }
 
 int confirm(const Options& options, const Terminal& terminal) {
@@ -80,6 +97,13 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
         "  coilbook coils list --format csv | grep 'needs a reading'");
 
     options = std::make_shared<Options>();
+    command = add_below(*coils, "doubtful",
+                        "The confirmed coils that look wrong beside the others of their class",
+                        options, terminal, status, doubtful);
+    add_format(*command, options->format);
+    command->footer("Example:\n  coilbook coils doubtful");
+
+    options = std::make_shared<Options>();
     command = add_below(*coils, "show", "One coil: its readings, its verdict and the reasons",
                         options, terminal, status, show);
     command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
@@ -95,6 +119,24 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
     command->add_option("--notes", options->words, "Whatever should be remembered of it")
         ->type_name("TEXT");
     command->footer("Example:\n  coilbook coils add A7 --notes \"from the drift boat\"");
+
+    options = std::make_shared<Options>();
+    command =
+        add_below(*coils, "make-class", "Make a class of your own from coils that are one line",
+                  options, terminal, status, make_class);
+    command->add_option("NAME", options->class_name, "What to call it")->type_name("")->required();
+    command->add_option("CODES", options->codes, "The coils that are of it")
+        ->type_name("")
+        ->required();
+    command
+        ->add_option("--family", options->family,
+                     "level line, matched tip or sinking leader, if it is one")
+        ->type_name("FAMILY");
+    command->footer(
+        "'coilbook groups' tells which coils are one line. From then on verdicts know the "
+        "class.\n\n"
+        "Example:\n"
+        "  coilbook coils make-class \"green box tip\" A7 B2 C11 --family \"matched tip\"");
 
     options = std::make_shared<Options>();
     command = add_below(*coils, "confirm", "Give your word for what a coil is", options, terminal,

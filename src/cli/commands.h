@@ -12,6 +12,8 @@ namespace coilbook::cli {
 void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);
+void add_instruments(CLI::App& program, const Terminal& terminal, int& status);
+void add_groups(CLI::App& program, const Terminal& terminal, int& status);
 void add_identify(CLI::App& program, const Terminal& terminal, int& status);
 void add_score(CLI::App& program, const Terminal& terminal, int& status);
 void add_classes(CLI::App& program, const Terminal& terminal, int& status);

@@ -48,8 +48,10 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
         add_coils(program, terminal, status);
         add_readings(program, terminal, status);
         add_identify(program, terminal, status);
+        add_groups(program, terminal, status);
         add_classes(program, terminal, status);
         add_score(program, terminal, status);
+        add_instruments(program, terminal, status);
         add_sink(program, terminal, status);
         return parse_and_run(program, argc, argv, terminal, status);
     } catch (const std::exception& error) {

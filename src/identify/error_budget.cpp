@@ -118,7 +118,7 @@ void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>
     straight.sources.push_back({bell, rectangle, only(which)});
     if (by_instrument > 0) {
         const double shared =
-            std::hypot(micrometer.offset_uncertainty.si(), soft_coating_uncertainty.si());
+            std::hypot(micrometer.offset_uncertainty.si(), micrometer.coating_uncertainty.si());
         straight.sources.push_back(
             {share * shared, share * micrometer.limit_of_error.si(), only(which)});
     }

@@ -146,7 +146,7 @@ Tidings diameter_tidings(const Bench& bench) {
         const Length d = line_at(point).diameter;
         const double variance = square(own_uncertainty(micrometer) / d) / next_diameters +
                                 square(shared_uncertainty(micrometer) / d) +
-                                square(soft_coating_uncertainty / d);
+                                square(micrometer.coating_uncertainty / d);
         return {ln_diameter_row().dot(point), ln_diameter_row(), variance};
     });
 }

@@ -40,7 +40,14 @@ struct Scale : Instrument<Mass> {
 struct Tape : Instrument<Length> {
     bool operator==(const Tape&) const = default;
 };
+// A coating is soft: the anvil squeezes it by an amount that nobody has published. This further
+// standard uncertainty belongs to every diameter taken with a micrometer, shared by all readings
+// of one coil, unless it was found on coils of known diameter (calibration.h).
+inline constexpr Length soft_coating_uncertainty = 0.010 * millimetre;
+
 struct Micrometer : Instrument<Length> {
+    Length coating_uncertainty = soft_coating_uncertainty;
+
     bool operator==(const Micrometer&) const = default;
 };
 struct Stopwatch : Instrument<Duration> {
@@ -72,11 +79,6 @@ struct Instruments {
 // 0.001 mm, a thumb on a stopwatch, a stream thermometer. The figures are the project's own
 // assumptions (an ordinary shop; the micrometer's 0.004 mm is the limit in DIN 863 for 0–25 mm).
 [[nodiscard]] Instruments default_instruments();
-
-// A coating is soft: the anvil squeezes it by an amount that nobody has published. This further
-// standard uncertainty belongs to every diameter taken with a micrometer, shared by all readings
-// of one coil.
-inline constexpr Length soft_coating_uncertainty = 0.010 * millimetre;
 
 // Looks an instrument up; an empty code gives the default. A Problem names the known codes.
 [[nodiscard]] Result<Scale> scale_of(const Instruments& instruments, std::string_view code);

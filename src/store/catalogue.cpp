@@ -1,6 +1,7 @@
 #include "store/catalogue.h"
 
 #include "db/backup.h"
+#include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
@@ -28,6 +29,7 @@ struct Catalogue::Parts {
     CoilRepository coils;
     ReadingRepository readings;
     InstrumentRepository instruments;
+    CheckRepository checks;
     ClassRepository classes;
     ConfirmationRepository confirmations;
     SettingRepository settings;
@@ -39,6 +41,7 @@ struct Catalogue::Parts {
           coils(database),
           readings(database),
           instruments(database),
+          checks(database),
           classes(database),
           confirmations(database),
           settings(database),
@@ -79,6 +82,9 @@ ReadingRepository& Catalogue::readings() const {
 }
 InstrumentRepository& Catalogue::instruments() const {
     return parts_->instruments;
+}
+CheckRepository& Catalogue::checks() const {
+    return parts_->checks;
 }
 ClassRepository& Catalogue::classes() const {
     return parts_->classes;

@@ -26,6 +26,7 @@
 
 namespace coilbook::store {
 
+class CheckRepository;
 class ClassRepository;
 class CoilRepository;
 class ConfirmationRepository;
@@ -76,6 +77,7 @@ class Catalogue {
     [[nodiscard]] CoilRepository& coils() const;
     [[nodiscard]] ReadingRepository& readings() const;
     [[nodiscard]] InstrumentRepository& instruments() const;
+    [[nodiscard]] CheckRepository& checks() const;
     [[nodiscard]] ClassRepository& classes() const;
     [[nodiscard]] ConfirmationRepository& confirmations() const;
     [[nodiscard]] SettingRepository& settings() const;

@@ -249,7 +249,6 @@ void Desk::run(const Confirm& command) {
         situation_.failure = words_of(done.error());
         return;
     }
-    workshop_.refresh();
     read_bin();
     form_.chosen_class.clear();
     situation_.message = "Confirmed: " + coil.code + " is " + command.class_name;
@@ -263,7 +262,6 @@ void Desk::run(const TakeBackConfirmation&) {
         situation_.failure = words_of(done.error());
         return;
     }
-    workshop_.refresh();
     read_bin();
     situation_.message = "Taken back: what " + coil.code + " was confirmed as";
 }

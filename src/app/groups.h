@@ -1,0 +1,30 @@
+// Which coils are one line, listed or not: the use case of `coilbook groups`.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/identify_file.h"
+#include "app/workshop.h"
+#include "identify/same_line.h"
+
+namespace coilbook::app {
+
+// Groups the coils of a readings file. CSV and JSON have one row a coil in the file's order: `code,
+// group, group_size, group_probability, class, class_probability, group_grains_per_foot,
+// group_grains_per_foot_u, group_density_g_cm3, group_density_g_cm3_u`. Groups are numbered from 1,
+// the lightest line first; `group_probability` is how probably the coil belongs there; `class` is
+// the library's name for the group's line, or `unlisted`. A table has one row a group.
+// Uses of `request` what identify_file uses but `fished_in` and `stops_at_first_problem`: rows with
+// Problems are told and left out. Gives whether all rows were fine. Throws Error if the disk fails.
+[[nodiscard]] bool group_file(const IdentifyRequest& request, std::ostream& results,
+                              const IdentifyReports& reports = {});
+
+// Adds a class to the catalogue's library, made from these coils' readings, which are taken to be
+// one line. `family` may be empty. A Problem for a name that is taken, a coil that is not there or
+// has no readings to go by, and coils whose weight per foot or density nobody read.
+[[nodiscard]] Result<void> make_class(Workshop& workshop, const std::string& name,
+                                      const std::string& family,
+                                      const std::vector<std::string>& codes);
+
+}  // namespace coilbook::app
