@@ -12,6 +12,8 @@ namespace coilbook::cli {
 void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);
+void add_history(CLI::App& program, const Terminal& terminal, int& status);
+void add_undo(CLI::App& program, const Terminal& terminal, int& status);  // and redo
 void add_identify(CLI::App& program, const Terminal& terminal, int& status);
 void add_classes(CLI::App& program, const Terminal& terminal, int& status);
 void add_sink(CLI::App& program, const Terminal& terminal, int& status);

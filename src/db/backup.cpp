@@ -30,21 +30,25 @@ void sync_folder(const std::filesystem::path& folder) {
     }
 }
 
+void copy_pages(Connection& from, Connection& to) {
+    try {
+        SQLite::Backup backup(to.sqlite(), from.sqlite());
+        const int code = backup.executeStep(-1);
+        if (code != SQLITE_DONE) to.fail(code, "copying", from.shown());
+    } catch (const SQLite::Exception& error) {
+        throw Error("copying " + from.shown() + ": " +
+                    in_words(error.getErrorCode(), to.shown(), error.what()));
+    }
+}
+
 void copy(const Database& database, const std::filesystem::path& target) {
     // A second handle on the source, since SQLite does not copy from one that is writing: so a
     // migration can hold the writer's place while the copy is made of what was before.
-    Connection source(database.file().string(), existing_file, database.shown());
+    Connection source = database.connection()->again();
     Connection copied(target.string(), existing_file, coilbook::quoted(target.string(), 300));
     source.set_safe();
     copied.set_safe();
-    try {
-        SQLite::Backup backup(copied.sqlite(), source.sqlite());
-        const int code = backup.executeStep(-1);
-        if (code != SQLITE_DONE) copied.fail(code, "copying", database.shown());
-    } catch (const SQLite::Exception& error) {
-        throw Error("copying " + database.shown() + ": " +
-                    in_words(error.getErrorCode(), copied.shown(), error.what()));
-    }
+    copy_pages(source, copied);
     if (copied.word("PRAGMA journal_mode = DELETE") != "delete") {  // so the copy is one file
         throw Error("the copy " + copied.shown() + " cannot be closed into one file");
     }
@@ -71,6 +75,13 @@ void back_up(const Database& database, const std::filesystem::path& target) {
         throw Error(fmt::format("backing up {} to {}: {}", database.shown(),
                                 coilbook::quoted(file.string(), 300), error.what()));
     }
+}
+
+void put_in_place(Database& target, const Database& source) {
+    if (!target.why_read_only().empty()) throw Error(target.why_read_only());
+    Connection from = source.connection()->again();
+    from.set_safe();
+    copy_pages(from, *target.connection());
 }
 
 }  // namespace coilbook::db

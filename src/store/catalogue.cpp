@@ -8,7 +8,9 @@
 #include "store/instrument_repository.h"
 #include "store/reading_repository.h"
 #include "store/schema.h"
+#include "store/seals.h"
 #include "store/setting_repository.h"
+#include "store/undoing.h"
 
 namespace coilbook::store {
 namespace {
@@ -17,6 +19,18 @@ db::FileKind catalogue_kind() {
     return {.application_id = 0x436F426B,  // "CoBk"
             .newest_version = static_cast<int>(schema_steps().size()),
             .name = "catalogue"};
+}
+
+// The acts of before have no seals yet.
+void seal_history(const db::Database& database, db::Transaction& transaction) {
+    Seals(database).seal(transaction);
+}
+
+db::Migrated brought_up_to_date(db::Database& database) {
+    return db::migrate(database, schema_steps(),
+                       {.backup_to = {}, .finish = [&](db::Transaction& transaction) {
+                            seal_history(database, transaction);
+                        }});
 }
 
 }  // namespace
@@ -32,17 +46,21 @@ struct Catalogue::Parts {
     ConfirmationRepository confirmations;
     SettingRepository settings;
     HistoryRepository history;
+    Seals seals;
+    Undoing undoing;
 
     explicit Parts(db::Database opened)
         : database(std::move(opened)),
-          migrated(db::migrate(database, schema_steps())),
+          migrated(brought_up_to_date(database)),
           coils(database),
           readings(database),
           instruments(database),
           classes(database),
           confirmations(database),
           settings(database),
-          history(database) {}
+          history(database),
+          seals(database),
+          undoing(database) {}
 };
 
 Catalogue::Catalogue(db::Database database)
@@ -91,6 +109,13 @@ SettingRepository& Catalogue::settings() const {
 }
 HistoryRepository& Catalogue::history() const {
     return parts_->history;
+}
+
+Seals& Catalogue::seals() const {
+    return parts_->seals;
+}
+Undoing& Catalogue::undoing() const {
+    return parts_->undoing;
 }
 
 const std::filesystem::path& Catalogue::file() const {

@@ -32,7 +32,9 @@ class ConfirmationRepository;
 class HistoryRepository;
 class InstrumentRepository;
 class ReadingRepository;
+class Seals;
 class SettingRepository;
+class Undoing;
 
 namespace detail {
 
@@ -80,6 +82,8 @@ class Catalogue {
     [[nodiscard]] ConfirmationRepository& confirmations() const;
     [[nodiscard]] SettingRepository& settings() const;
     [[nodiscard]] HistoryRepository& history() const;
+    [[nodiscard]] Undoing& undoing() const;
+    [[nodiscard]] Seals& seals() const;
 
     // The file with its folder resolved; empty for one in memory.
     [[nodiscard]] const std::filesystem::path& file() const;
@@ -102,7 +106,7 @@ class Catalogue {
     template <class Write>
     auto act_once(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
         using Answer = std::invoke_result_t<Write, Act&>;
-        Act act(database(), note);
+        Act act(database(), seals(), note);
         if constexpr (std::is_void_v<Answer>) {
             std::invoke(std::forward<Write>(write), act);
             act.finish();
