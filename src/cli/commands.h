@@ -13,7 +13,10 @@ void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);
 void add_history(CLI::App& program, const Terminal& terminal, int& status);
-void add_undo(CLI::App& program, const Terminal& terminal, int& status);  // and redo
+// undo and redo
+void add_undo(CLI::App& program, const Terminal& terminal, int& status);
+// check, backup, restore and salvage
+void add_care(CLI::App& program, const Terminal& terminal, int& status);
 void add_identify(CLI::App& program, const Terminal& terminal, int& status);
 void add_classes(CLI::App& program, const Terminal& terminal, int& status);
 void add_sink(CLI::App& program, const Terminal& terminal, int& status);

@@ -49,6 +49,7 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
         add_readings(program, terminal, status);
         add_history(program, terminal, status);
         add_undo(program, terminal, status);
+        add_care(program, terminal, status);
         add_identify(program, terminal, status);
         add_classes(program, terminal, status);
         add_sink(program, terminal, status);

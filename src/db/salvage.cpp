@@ -143,6 +143,13 @@ void drop_dangling(const Database& into, Transaction& transaction,
 
 }  // namespace
 
+void empty_table(Database& database, std::string_view table) {
+    const RawWriting raw(*database.connection());
+    Transaction transaction(database);
+    transaction.run_script(fmt::format("DELETE FROM {}", table));
+    transaction.commit();
+}
+
 std::vector<SalvagedTable> salvage(const Database& damaged, Database& into,
                                    std::span<const std::string_view> tables) {
     try {

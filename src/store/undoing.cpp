@@ -193,6 +193,13 @@ std::optional<HistoryEntry> Undoing::next_redo() {
     return stack.empty() ? std::nullopt : entry_of(stack.back().id);
 }
 
+bool Undoing::is_loss(const Step& step) {
+    return std::ranges::any_of(step.fields, [&](const Field& field) {
+        return is_birth(step.table, field.name) &&
+               !std::holds_alternative<std::monostate>(field.was);
+    });
+}
+
 std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
     std::vector<Step> steps;
     std::ptrdiff_t last_place = -1;
@@ -267,6 +274,11 @@ Result<void> Undoing::undo(Act& act, const Id<Act>& target) {
                            "'coilbook redo' after an undo, or the id of the act itself");
         case ActState::done:
             break;
+    }
+    const auto steps = steps_of(rid_of(target));
+    if (std::ranges::any_of(steps, is_loss)) {
+        return problem("act", shown + " tells of what was lost, which no undo brings back",
+                       "a backup of before");
     }
     if (const auto later = obstacle(target)) return in_the_way(*entry, *later);
     return take_back(act, rid_of(target));

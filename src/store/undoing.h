@@ -55,6 +55,8 @@ class Undoing {
         std::vector<Field> fields;
     };
 
+    // Whether it says that a thing was lost (salvage.h).
+    [[nodiscard]] static bool is_loss(const Step& step);
     [[nodiscard]] std::optional<HistoryEntry> entry_of(const Id<Act>& id);
     [[nodiscard]] std::int64_t rid_of(const Id<Act>& id);
     [[nodiscard]] std::vector<Step> steps_of(std::int64_t act);
