@@ -57,7 +57,8 @@ Result<fs::path> back_up(Workshop& workshop, const std::optional<fs::path>& targ
         target ? *target
                : store::backup_of(catalogue.file(), moment_in_name(workshop.surroundings().now()));
     if (fs::exists(fs::symlink_status(file))) {
-        return problem("FILE", quoted(file.string(), 300) + " exists already", "another name");
+        return problem("FILE", coilbook::quoted(file.string(), 300) + " exists already",
+                       "another name");
     }
     if (!target) store::make_backup_folder(catalogue.file());
     catalogue.back_up(file);

@@ -57,7 +57,7 @@ Result<void> write_history(Workshop& workshop, const std::optional<std::string>&
                            std::ostream& out, Format format, std::size_t terminal_width) {
     const auto entries = history(workshop, code, limit);
     if (code && entries.empty()) {
-        return problem("code", "there never was a coil " + quoted(*code),
+        return problem("code", "there never was a coil " + coilbook::quoted(*code),
                        "a code that stands in the history");
     }
     if (format == Format::table) {

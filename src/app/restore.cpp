@@ -92,7 +92,7 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
     for (const auto& inspection : then.audit()) {
         if (inspection.wrong.empty()) continue;
         return problem("FILE",
-                       fmt::format("{} is not sound: {}: {}", quoted(from.string(), 300),
+                       fmt::format("{} is not sound: {}: {}", coilbook::quoted(from.string(), 300),
                                    inspection.what, inspection.wrong.front()),
                        "another backup");
     }

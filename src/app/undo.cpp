@@ -21,10 +21,10 @@ Result<Id<store::Act>> act_named(Workshop& workshop, std::string_view text) {
     }
     if (found.size() == 1) return found.front();
     if (found.empty()) {
-        return problem("act", "the history has no act " + quoted(text),
+        return problem("act", "the history has no act " + coilbook::quoted(text),
                        "an id that 'coilbook history' shows");
     }
-    return problem("act", quoted(text) + " is the beginning of several acts' ids",
+    return problem("act", coilbook::quoted(text) + " is the beginning of several acts' ids",
                    "more characters of the id");
 }
 
