@@ -1,6 +1,9 @@
 #include "db/backup.h"
 
+#include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "support/database.h"
 
@@ -71,6 +74,19 @@ TEST_SUITE("Backups") {
         back_up(shelf, folder / "a.bak");
         CHECK(number(Database::open(folder / "a.bak", shelf_kind()),
                      "SELECT count(*) AS n FROM thing") == 2);
+        CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
+    }
+
+    TEST_CASE("two programs do not make the same copy at once") {
+        const TemporaryFolder folder;
+        const auto shelf = shelf_with_things(folder);
+        const int other = ::open((folder / "a.bak.tmp").c_str(), O_RDWR | O_CREAT, 0600);
+        REQUIRE(::flock(other, LOCK_EX | LOCK_NB) == 0);
+        says(error_of([&] { back_up(shelf, folder / "a.bak"); }),
+             "another program is making this copy just now");
+        CHECK(fs::exists(folder / "a.bak.tmp"));  // its own
+        ::close(other);
+        back_up(shelf, folder / "a.bak");
         CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
     }
 
