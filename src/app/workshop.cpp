@@ -50,7 +50,8 @@ Workshop::Workshop(store::Catalogue catalogue, Surroundings surroundings)
     : catalogue_(std::move(catalogue)), surroundings_(std::move(surroundings)) {}
 
 Workshop Workshop::open(const std::filesystem::path& file, Surroundings surroundings) {
-    Workshop workshop(opened(file, surroundings), std::move(surroundings));
+    auto catalogue = opened(file, surroundings);
+    Workshop workshop(std::move(catalogue), std::move(surroundings));
     workshop.refresh();
     keep_daily_backups(workshop.catalogue_, workshop.surroundings_.warn);
     return workshop;
