@@ -30,47 +30,54 @@ std::string restoring_sql(const ChangingTable& table) {
     return fmt::format("UPDATE {} SET {} WHERE {} = :thing{}", table.name, set, table.key, guard);
 }
 
-// The last standing act after :act in which a row that `rows` finds came to be.
-std::string last_act_making(std::string_view rows) {
+// The last standing act after :act in which a thing that `things` finds came to be.
+std::string last_act_making(std::string_view things) {
     return fmt::format(R"sql(
         SELECT max(a.rid) AS rid
-        FROM change AS c JOIN act_state AS a ON a.rid = c.act
-        WHERE c.act > :act AND c.field = 'id' AND a.state = 'done' AND c.thing IN ({}))sql",
-                       rows);
+        FROM ({}) AS made
+        JOIN change AS c ON c.thing = made.id AND c.thing_table = made.thing_table
+        JOIN act_state AS a ON a.rid = c.act
+        WHERE c.act > :act AND c.field = 'id' AND a.state = 'done')sql",
+                       things);
 }
 
 std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database& database) {
     // A reading without a second value in its field, and the word on what a coil is, are places
     // that one thing fills at a time: a later one there hangs on the earlier as well.
-    const std::array<std::pair<const char*, const char*>, 6> rows{{
+    const std::array<std::pair<const char*, const char*>, 6> things{{
         {"coil", R"sql(
-            SELECT id FROM reading WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            SELECT 'reading' AS thing_table, id FROM reading
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
             UNION ALL
-            SELECT id FROM verdict WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            SELECT 'verdict', id FROM verdict
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
             UNION ALL
-            SELECT id FROM confirmation WHERE coil = (SELECT rid FROM coil WHERE id = :thing))sql"},
+            SELECT 'confirmation', id FROM confirmation
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing))sql"},
         {"instrument", R"sql(
-            SELECT id FROM reading
+            SELECT 'reading' AS thing_table, id FROM reading
             WHERE instrument = (SELECT rid FROM instrument WHERE id = :thing))sql"},
         {"reading", R"sql(
-            SELECT later.id FROM reading AS r JOIN reading AS later ON later.supersedes = r.rid
+            SELECT 'reading' AS thing_table, later.id
+            FROM reading AS r JOIN reading AS later ON later.supersedes = r.rid
             WHERE r.id = :thing
             UNION ALL
-            SELECT later.id FROM reading AS r
+            SELECT 'reading', later.id FROM reading AS r
             JOIN reading AS later ON later.coil = r.coil AND later.field = r.field
             WHERE r.id = :thing AND r.field <> 'diameters')sql"},
         {"reference_class", R"sql(
-            SELECT id FROM confirmation
+            SELECT 'confirmation' AS thing_table, id FROM confirmation
             WHERE class = (SELECT rid FROM reference_class WHERE name = :thing))sql"},
         {"verdict", R"sql(
-            SELECT id FROM confirmation
+            SELECT 'confirmation' AS thing_table, id FROM confirmation
             WHERE verdict = (SELECT rid FROM verdict WHERE id = :thing))sql"},
         {"confirmation", R"sql(
-            SELECT later.id FROM confirmation AS w JOIN confirmation AS later ON later.coil = w.coil
+            SELECT 'confirmation' AS thing_table, later.id
+            FROM confirmation AS w JOIN confirmation AS later ON later.coil = w.coil
             WHERE w.id = :thing)sql"},
     }};
     std::map<std::string, db::Statement, std::less<>> statements;
-    for (const auto& [table, sql] : rows) {
+    for (const auto& [table, sql] : things) {
         statements.emplace(table, db::Statement(database, last_act_making(sql)));
     }
     return statements;

@@ -79,7 +79,6 @@ class Undoing {
     db::Statement any_later_;
     db::Statement later_change_;
     std::map<std::string, db::Statement, std::less<>> hangs_on_;  // by table
-    std::map<std::string, db::Statement, std::less<>> same_place_;
     std::map<std::string, db::Statement, std::less<>> restore_;
     db::Statement other_with_code_;
     db::Statement put_setting_;

@@ -281,7 +281,18 @@ struct ModelAct {
     bool stands = true;
 };
 
-// What the standing acts make of nothing; nothing where they do not fit together.
+// Whether each coil has at most one weight.
+bool has_single_weights(const Registers& registers) {
+    std::map<std::string, int> weights;
+    for (const auto& [name, value] : registers) {
+        if (!name.starts_with("reading/") || !value.starts_with("sample_weight")) continue;
+        if (++weights[name.substr(8, 26)] > 1) return false;
+    }
+    return true;
+}
+
+// What the standing acts make of nothing; nothing where they do not fit together. A weight is
+// taken where there is none, so at no time are there two; codes are free for all in between.
 std::optional<Registers> made_by(const std::vector<ModelAct>& acts) {
     Registers made;
     for (const auto& act : acts) {
@@ -298,6 +309,7 @@ std::optional<Registers> made_by(const std::vector<ModelAct>& acts) {
                 made[name] = change.second;
             }
         }
+        if (!has_single_weights(made)) return std::nullopt;
     }
     std::map<std::string, int> places;
     for (const auto& [name, value] : made) {
@@ -305,10 +317,6 @@ std::optional<Registers> made_by(const std::vector<ModelAct>& acts) {
         if (name.ends_with("/code") && made.at("coil/" + coil + "/retired") == "no" &&
             ++places["code " + value] > 1) {
             return std::nullopt;  // two coils of one code
-        }
-        if (name.starts_with("reading/") && value.starts_with("sample_weight") &&
-            ++places["weight " + coil] > 1) {
-            return std::nullopt;
         }
     }
     return made;
@@ -389,8 +397,8 @@ class Life {
         act.stands = false;
         const bool fits = made_by(acts_).has_value();
         const auto done_so = undo(catalogue_, act.id);
-        CAPTURE(catalogue_.history().changes_of(act.id).front().table);
-        CAPTURE(catalogue_.history().changes_of(act.id).front().field);
+        const std::string said = done_so ? "" : to_line(done_so.error());
+        CAPTURE(said);
         REQUIRE(done_so.has_value() == fits);
         act.stands = !fits;
         if (fits) redoable_.push_back(act.id);
