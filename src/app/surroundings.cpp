@@ -34,8 +34,11 @@ std::string_view version() {
 }
 
 Surroundings real_surroundings(std::string_view program) {
-    return {system_now, random_bytes, login_name(),
-            std::string(program) + " " + std::string(version())};
+    return {system_now,
+            random_bytes,
+            login_name(),
+            std::string(program) + " " + std::string(version()),
+            {}};
 }
 
 }  // namespace coilbook::app

@@ -17,6 +17,8 @@ struct Surroundings {
     std::function<RandomBytes()> random;
     std::string who;      // the person, as the computer knows them; may be empty
     std::string program;  // "coilbook 0.1.0"
+    // Told what a person should know though the work goes on; may be empty.
+    std::function<void(const std::string&)> warn = {};
 };
 
 // The real ones: the system's clock, its random device, the user's login name.

@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 
+#include "app/backups.h"
 #include "app/built_in_library.h"
 #include "app/learning.h"
 #include "store/check_repository.h"
@@ -22,6 +23,24 @@ void make_folder_of(const std::filesystem::path& file) {
     std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
 }
 
+store::Catalogue opened(const std::filesystem::path& file, const Surroundings& surroundings) {
+    try {
+        return store::Catalogue::open(file);
+    } catch (const db::Damage& damage) {
+        try {
+            auto catalogue = store::Catalogue::open_damaged(file);
+            if (surroundings.warn) {
+                surroundings.warn(std::string(damage.what()) +
+                                  " (opened for reading only; 'coilbook check' tells more)");
+            }
+            return catalogue;
+        } catch (const Error&) {
+            throw Error(std::string(damage.what()) +
+                        " ('coilbook restore' does that, 'coilbook salvage' brings out the rest)");
+        }
+    }
+}
+
 std::string environment(const char* name) {
     const char* value = std::getenv(name);
     return value ? value : "";
@@ -33,8 +52,10 @@ Workshop::Workshop(store::Catalogue catalogue, Surroundings surroundings)
     : catalogue_(std::move(catalogue)), surroundings_(std::move(surroundings)) {}
 
 Workshop Workshop::open(const std::filesystem::path& file, Surroundings surroundings) {
-    Workshop workshop(store::Catalogue::open(file), std::move(surroundings));
+    auto catalogue = opened(file, surroundings);
+    Workshop workshop(std::move(catalogue), std::move(surroundings));
     workshop.refresh();
+    keep_daily_backups(workshop.catalogue_, workshop.surroundings_.warn);
     return workshop;
 }
 
@@ -42,6 +63,7 @@ Workshop Workshop::create(const std::filesystem::path& file, Surroundings surrou
     make_folder_of(file);
     Workshop workshop(store::Catalogue::create(file), std::move(surroundings));
     workshop.put_built_in_library();
+    keep_daily_backups(workshop.catalogue_, workshop.surroundings_.warn);
     return workshop;
 }
 

@@ -19,7 +19,8 @@ namespace coilbook::app {
 class Workshop {
   public:
     // The catalogue in that file. Throws Error, saying what to do, where there is none or where the
-    // file is something else; the file is then as it was.
+    // file is something else; the file is then as it was. A damaged one is opened for reading, if
+    // that can be done, and surroundings.warn is told so. It copies itself once a day (backups.h).
     [[nodiscard]] static Workshop open(const std::filesystem::path& file,
                                        Surroundings surroundings);
     // A new catalogue there, with the built-in reference library; folders are made as needed.

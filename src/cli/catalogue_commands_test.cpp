@@ -107,10 +107,96 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(with_catalogue(file, {"coils", "show"}).status == cli::wrong_usage);
     }
 
+    TEST_CASE("what was done is shown, taken back and done again") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "undo.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "confirm", "A7", "T-11"}).status == 0);
+        const auto undone = with_catalogue(file, {"undo", "--why", "wrong coil"});
+        CHECK(undone.status == 0);
+        CHECK(undone.out.empty());
+        CHECK(undone.err == "undone: confirm coil A7 as T-11\n");
+        CHECK_FALSE(mentions(with_catalogue(file, {"coils", "list"}).out, "confirmed"));
+        const auto shown = with_catalogue(file, {"history", "--coil", "A7", "--format", "csv"});
+        CHECK(shown.out.starts_with("id,at,who,program,what,why,changes,state,undoes\n"));
+        CHECK(mentions(shown.out, ",undo: confirm coil A7 as T-11,wrong coil,"));
+        CHECK(std::ranges::count(shown.out, '\n') == 4);
+        const auto page = with_catalogue(file, {"history", "--limit", "2"});
+        CHECK(mentions(page.out, "undone"));
+        CHECK_FALSE(mentions(page.out, "add coil A7"));
+        CHECK(with_catalogue(file, {"redo"}).err == "done again: confirm coil A7 as T-11\n");
+        CHECK(mentions(with_catalogue(file, {"coils", "list"}).out, "confirmed"));
+        const auto nothing = with_catalogue(file, {"redo"});
+        CHECK(nothing.status == 1);
+        CHECK(mentions(nothing.err, "nothing to do again"));
+        // By its id: what the confirmation builds on is refused, and the id to begin with given.
+        const auto line = shown.out.substr(shown.out.rfind('\n', shown.out.size() - 2) + 1);
+        const auto id = line.substr(0, line.find(','));
+        const auto refused = with_catalogue(file, {"undo", id.c_str()});
+        CHECK(refused.status == 1);
+        CHECK(mentions(refused.err, "'add coil A7' cannot be undone: 'confirm coil A7 as T-11'"));
+        CHECK(with_catalogue(file, {"undo", "nothing"}).status == 1);
+        CHECK(with_catalogue(file, {"history", "--limit", "0"}).status == cli::wrong_usage);
+    }
+
+    TEST_CASE("a catalogue is checked, backed up, restored and salvaged") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "care.coilbook").string();
+        const auto copy = (folder / "copy.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == 0);
+        CHECK(mentions(with_catalogue(file, {"check"}).out, "The catalogue is sound."));
+        const auto made = with_catalogue(file, {"backup", copy.c_str()});
+        CHECK(made.status == 0);
+        CHECK(mentions(made.err, "backed up to "));
+        CHECK(with_catalogue(file, {"backup", copy.c_str()}).status == 1);
+        CHECK(with_catalogue(file, {"backup"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A8"}).status == 0);
+        const auto asked = with_catalogue(file, {"restore", copy.c_str()});
+        CHECK(asked.status == 1);
+        CHECK(
+            mentions(asked.err, "now:  2 coils, 0 readings, 0 confirmed; last done: add coil A8"));
+        CHECK(mentions(asked.err, "then: 1 coils"));
+        CHECK(mentions(asked.err, "give --yes"));
+        CHECK(mentions(with_catalogue(file, {"coils", "list"}).out, "A8"));
+        const auto restored = with_catalogue(file, {"restore", copy.c_str(), "--yes"});
+        CHECK(restored.status == 0);
+        CHECK(mentions(restored.err, "kept as "));
+        CHECK_FALSE(mentions(with_catalogue(file, {"coils", "list"}).out, "A8"));
+
+        std::fstream bytes(file, std::ios::in | std::ios::out | std::ios::binary);
+        bytes.seekp(8192);
+        bytes << std::string(4096, '\xEE');
+        bytes.close();
+        const auto checked = with_catalogue(file, {"check", "--format", "csv"});
+        CHECK(checked.status == 1);
+        CHECK(mentions(checked.out, "opening,wrong,"));
+        const auto rescued = (folder / "rescued.coilbook").string();
+        const auto salvaged = with_catalogue(file, {"salvage", rescued.c_str()});
+        CHECK(salvaged.status == 0);
+        CHECK(mentions(salvaged.out, "reference_class"));
+        CHECK(with_catalogue(rescued, {"check"}).status == 0);
+        CHECK(with_catalogue(file, {"salvage", rescued.c_str()}).status == 1);
+    }
+
     TEST_CASE("every command on a catalogue has help with an example") {
         const std::vector<std::vector<const char*>> commands{
-            {"init"},         {"coils"},    {"coils", "list"},    {"coils", "show"},
-            {"coils", "add"}, {"readings"}, {"coils", "confirm"}, {"readings", "add"},
+            {"init"},
+            {"coils"},
+            {"coils", "list"},
+            {"coils", "show"},
+            {"coils", "add"},
+            {"readings"},
+            {"coils", "confirm"},
+            {"readings", "add"},
+            {"history"},
+            {"undo"},
+            {"redo"},
+            {"check"},
+            {"backup"},
+            {"restore"},
+            {"salvage"},
         };
         for (auto arguments : commands) {
             arguments.push_back("--help");

@@ -14,6 +14,11 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);
 void add_instruments(CLI::App& program, const Terminal& terminal, int& status);
 void add_groups(CLI::App& program, const Terminal& terminal, int& status);
+void add_history(CLI::App& program, const Terminal& terminal, int& status);
+// undo and redo
+void add_undo(CLI::App& program, const Terminal& terminal, int& status);
+// check, backup, restore and salvage
+void add_care(CLI::App& program, const Terminal& terminal, int& status);
 void add_identify(CLI::App& program, const Terminal& terminal, int& status);
 void add_score(CLI::App& program, const Terminal& terminal, int& status);
 void add_classes(CLI::App& program, const Terminal& terminal, int& status);

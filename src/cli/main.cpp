@@ -2,7 +2,9 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <iostream>
+#include <string>
 
 #include "cli/run.h"
 
@@ -16,10 +18,21 @@ std::size_t width_of_output() {
     return is_known ? size.ws_col : 80;
 }
 
+bool asked(const std::string& question) {
+    std::cerr << question << std::flush;
+    std::string answer;
+    std::getline(std::cin, answer);
+    return answer == "y" || answer == "Y" || answer == "yes" || answer == "YES";
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     std::ios::sync_with_stdio(false);
-    return coilbook::cli::run(
-        argc, argv, {std::cout, std::cerr, width_of_output(), isatty(STDERR_FILENO) == 1});
+    // Else a limit on the size of files would kill the program where it can say what happened.
+    std::signal(SIGXFSZ, SIG_IGN);
+    coilbook::cli::Terminal terminal{std::cout, std::cerr, width_of_output(),
+                                     isatty(STDERR_FILENO) == 1};
+    if (isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1) terminal.asks = asked;
+    return coilbook::cli::run(argc, argv, terminal);
 }

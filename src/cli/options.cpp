@@ -26,7 +26,13 @@ std::filesystem::path catalogue_path_from(const std::string& file) {
 }
 
 app::Workshop open_workshop(const std::string& file, const Terminal& terminal) {
-    return app::Workshop::open(catalogue_path_from(file), terminal.surroundings);
+    auto surroundings = terminal.surroundings;
+    if (!surroundings.warn) {
+        surroundings.warn = [&terminal](const std::string& words) {
+            terminal.err << app::on_one_line(words) << '\n';
+        };
+    }
+    return app::Workshop::open(catalogue_path_from(file), std::move(surroundings));
 }
 
 void add_water(CLI::App& command, WaterOptions& options) {

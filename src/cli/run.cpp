@@ -47,6 +47,9 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
         add_init(program, terminal, status);
         add_coils(program, terminal, status);
         add_readings(program, terminal, status);
+        add_history(program, terminal, status);
+        add_undo(program, terminal, status);
+        add_care(program, terminal, status);
         add_identify(program, terminal, status);
         add_groups(program, terminal, status);
         add_classes(program, terminal, status);

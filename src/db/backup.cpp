@@ -4,6 +4,8 @@
 #include <SQLiteCpp/Exception.h>
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cassert>
@@ -30,21 +32,65 @@ void sync_folder(const std::filesystem::path& folder) {
     }
 }
 
+// The file that a copy is made in before it gets its name: locked, so that two programs do not make
+// the same copy at once, empty, and its owner's alone. One that an attempt left behind is taken
+// over.
+class Unfinished {
+  public:
+    explicit Unfinished(const std::filesystem::path& file) {
+        while (!take(file)) {  // somebody else has just finished his and given it its name
+        }
+    }
+    ~Unfinished() {
+        if (handle_ >= 0) ::close(handle_);
+    }
+    Unfinished(const Unfinished&) = delete;
+    Unfinished& operator=(const Unfinished&) = delete;
+
+  private:
+    bool take(const std::filesystem::path& file) {
+        const auto shown = coilbook::quoted(file.string(), 300);
+        handle_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_NOFOLLOW | O_CLOEXEC, 0600);
+        if (handle_ < 0) {
+            throw Error(fmt::format("{} cannot be created ({})", shown, std::strerror(errno)));
+        }
+        struct stat locked {};
+        struct stat named {};
+        const bool is_mine = ::flock(handle_, LOCK_EX | LOCK_NB) == 0;
+        const bool is_it = is_mine && ::fstat(handle_, &locked) == 0 &&
+                           ::lstat(file.c_str(), &named) == 0 && locked.st_ino == named.st_ino &&
+                           locked.st_dev == named.st_dev;
+        if (is_it && ::fchmod(handle_, 0600) == 0 && ::ftruncate(handle_, 0) == 0) return true;
+        ::close(handle_);
+        handle_ = -1;
+        if (!is_mine) throw Error("another program is making this copy just now");
+        if (is_it)
+            throw Error(fmt::format("{} cannot be written ({})", shown, std::strerror(errno)));
+        return false;
+    }
+
+    int handle_ = -1;
+};
+
+void copy_pages(Connection& from, Connection& to) {
+    try {
+        SQLite::Backup backup(to.sqlite(), from.sqlite());
+        const int code = backup.executeStep(-1);
+        if (code != SQLITE_DONE) to.fail(code, "copying", from.shown());
+    } catch (const SQLite::Exception& error) {
+        throw Error("copying " + from.shown() + ": " +
+                    in_words(error.getErrorCode(), to.shown(), error.what()));
+    }
+}
+
 void copy(const Database& database, const std::filesystem::path& target) {
     // A second handle on the source, since SQLite does not copy from one that is writing: so a
     // migration can hold the writer's place while the copy is made of what was before.
-    Connection source(database.file().string(), existing_file, database.shown());
+    Connection source = database.connection()->again();
     Connection copied(target.string(), existing_file, coilbook::quoted(target.string(), 300));
     source.set_safe();
     copied.set_safe();
-    try {
-        SQLite::Backup backup(copied.sqlite(), source.sqlite());
-        const int code = backup.executeStep(-1);
-        if (code != SQLITE_DONE) copied.fail(code, "copying", database.shown());
-    } catch (const SQLite::Exception& error) {
-        throw Error("copying " + database.shown() + ": " +
-                    in_words(error.getErrorCode(), copied.shown(), error.what()));
-    }
+    copy_pages(source, copied);
     if (copied.word("PRAGMA journal_mode = DELETE") != "delete") {  // so the copy is one file
         throw Error("the copy " + copied.shown() + " cannot be closed into one file");
     }
@@ -59,18 +105,26 @@ void back_up(const Database& database, const std::filesystem::path& target) {
     const auto file = with_real_folder(target);
     std::filesystem::path unfinished = file;
     unfinished += ".tmp";
+    bool is_mine = false;
     try {
-        std::filesystem::remove(unfinished);  // left by an attempt that was cut short
-        create_private(unfinished);
+        const Unfinished locked(unfinished);
+        is_mine = true;
         copy(database, unfinished);
         std::filesystem::rename(unfinished, file);
         sync_folder(file.parent_path());
     } catch (const std::exception& error) {
         std::error_code none;
-        std::filesystem::remove(unfinished, none);
+        if (is_mine) std::filesystem::remove(unfinished, none);
         throw Error(fmt::format("backing up {} to {}: {}", database.shown(),
                                 coilbook::quoted(file.string(), 300), error.what()));
     }
+}
+
+void put_in_place(Database& target, const Database& source) {
+    if (!target.why_read_only().empty()) throw Error(target.why_read_only());
+    Connection from = source.connection()->again();
+    from.set_safe();
+    copy_pages(from, *target.connection());
 }
 
 }  // namespace coilbook::db

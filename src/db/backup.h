@@ -13,4 +13,9 @@ namespace coilbook::db {
 // REQUIRES: `database` is a file, not in memory. Throws Error; `target` is then as it was.
 void back_up(const Database& database, const std::filesystem::path& target);
 
+// Makes `target` hold what is committed in `source`, and nothing else, in one transaction: other
+// programs that have `target` open see it as one change. `source` stays as it is; both are files.
+// Throws Error, also after 5 s of waiting for another writer; `target` is then as it was.
+void put_in_place(Database& target, const Database& source);
+
 }  // namespace coilbook::db

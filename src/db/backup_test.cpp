@@ -1,6 +1,9 @@
 #include "db/backup.h"
 
+#include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "support/database.h"
 
@@ -41,6 +44,28 @@ TEST_SUITE("Backups") {
         CHECK(number(copy, "SELECT count(*) AS n FROM thing") == 2);
     }
 
+    TEST_CASE("a copy is put back in one piece, while another program has the file open") {
+        const TemporaryFolder folder;
+        auto shelf = shelf_with_things(folder);
+        back_up(shelf, folder / "a.bak");
+        run_script(shelf, "DELETE FROM thing; INSERT INTO thing VALUES ('new')");
+        const auto other = Database::open(folder / "a.shelf", shelf_kind());
+        Statement count(other, "SELECT count(*) AS n FROM thing");
+        const auto things = [&] {
+            return count.first([](const Row& row) { return row.integer("n"); });
+        };
+        CHECK(things() == 1);
+        const auto before = other.data_version();
+        put_in_place(shelf, Database::open(folder / "a.bak", shelf_kind()));
+        CHECK(things() == 2);
+        CHECK(other.data_version() != before);
+        CHECK(shelf.damage().empty());
+        run_script(shelf, "INSERT INTO thing VALUES ('A3')");
+        CHECK(things() == 3);
+        CHECK(number(Database::open(folder / "a.bak", shelf_kind()),
+                     "SELECT count(*) AS n FROM thing") == 2);
+    }
+
     TEST_CASE("an older copy of that name is replaced, also after an attempt that was cut short") {
         const TemporaryFolder folder;
         const auto shelf = shelf_with_things(folder);
@@ -49,6 +74,19 @@ TEST_SUITE("Backups") {
         back_up(shelf, folder / "a.bak");
         CHECK(number(Database::open(folder / "a.bak", shelf_kind()),
                      "SELECT count(*) AS n FROM thing") == 2);
+        CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
+    }
+
+    TEST_CASE("two programs do not make the same copy at once") {
+        const TemporaryFolder folder;
+        const auto shelf = shelf_with_things(folder);
+        const int other = ::open((folder / "a.bak.tmp").c_str(), O_RDWR | O_CREAT, 0600);
+        REQUIRE(::flock(other, LOCK_EX | LOCK_NB) == 0);
+        says(error_of([&] { back_up(shelf, folder / "a.bak"); }),
+             "another program is making this copy just now");
+        CHECK(fs::exists(folder / "a.bak.tmp"));  // its own
+        ::close(other);
+        back_up(shelf, folder / "a.bak");
         CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
     }
 

@@ -17,6 +17,8 @@ namespace coilbook::db {
 
 // How files are opened: they are there already, and their last part is not a link.
 inline constexpr int existing_file = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW;
+inline constexpr int unwritable_file =
+    SQLITE_OPEN_READONLY | SQLITE_OPEN_NOFOLLOW | SQLITE_OPEN_URI;
 
 class Connection {
   public:
@@ -29,6 +31,8 @@ class Connection {
     [[nodiscard]] sqlite3* handle() const { return sqlite_.getHandle(); }
     [[nodiscard]] SQLite::Database& sqlite() { return sqlite_; }
     [[nodiscard]] const std::string& shown() const { return shown_; }
+    // Another connection to the same file, opened in the same way.
+    [[nodiscard]] Connection again() const { return {file_, flags_, shown_}; }
 
     // Refuses tricks that a stranger's file may hold, and turns foreign keys on. Does not read the
     // file. Source of the list: SQLite's documentation, security.html, section 1.2.
@@ -52,6 +56,8 @@ class Connection {
 
   private:
     SQLite::Database sqlite_;
+    std::string file_;
+    int flags_;
     std::string shown_;
     mutable bool trusted_ = false;  // while a command of our own is prepared
 };

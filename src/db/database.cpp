@@ -20,7 +20,27 @@ void check_inside(const Connection& connection, const FileKind& kind) {
         throw Error(newer_sentence(connection.shown(), version, kind));
     }
     const auto found = connection.word("PRAGMA quick_check(1)");
-    if (found != "ok") throw Error(in_words(SQLITE_CORRUPT, connection.shown(), found));
+    if (found != "ok") throw Damage(in_words(SQLITE_CORRUPT, connection.shown(), found));
+}
+
+bool has_log(const std::filesystem::path& file) {
+    std::error_code none;
+    const auto size = std::filesystem::file_size(file.string() + "-wal", none);
+    return !none && size > 0;
+}
+
+// The file as SQLite's URI that promises that nobody changes it: only so is a file with write-ahead
+// log read where no log can be made. Source: SQLite's documentation, uri.html, "immutable".
+std::string immutable_uri(const std::filesystem::path& file) {
+    std::string uri = "file:";
+    for (const char c : file.string()) {
+        if (c == '%' || c == '?' || c == '#') {
+            uri += fmt::format("%{:02X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+        } else {
+            uri += c;
+        }
+    }
+    return uri + "?mode=ro&immutable=1";
 }
 
 // Durability: with a write-ahead log and FULL, what is committed survives a power cut.
@@ -45,21 +65,54 @@ Database Database::open(const std::filesystem::path& given, const FileKind& kind
     assert(kind.application_id != 0 && "0 is what files without a mark have");
     const auto file = with_real_folder(given);
     check_outside(file, kind);
-    auto connection = std::make_shared<Connection>(file.string(), existing_file,
-                                                   coilbook::quoted(file.string(), 300));
+    const auto shown = coilbook::quoted(file.string(), 300);
+    if (const auto why = why_unwritable(file); !why.empty()) {
+        if (has_log(file)) {
+            throw Error(why +
+                        "; it cannot even be read, since its last changes still stand in "
+                        "the log beside it");
+        }
+        auto reading = std::make_shared<Connection>(immutable_uri(file), unwritable_file, shown);
+        check_header(*reading, file, kind);
+        reading->set_safe();
+        check_inside(*reading, kind);
+        Database database(std::move(reading), file, kind);
+        database.why_read_only_ = why;
+        return database;
+    }
+    auto connection = std::make_shared<Connection>(file.string(), existing_file, shown);
     check_header(*connection, file, kind);
     // A log that is there already is not ours to write back unless the file is accepted.
     std::error_code none;
-    const bool has_log = std::filesystem::exists(file.string() + "-wal", none);
+    const bool log_was_there = std::filesystem::exists(file.string() + "-wal", none);
     const auto keep_log = [&](int yes) {
         sqlite3_db_config(connection->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, yes, nullptr);
     };
-    if (has_log) keep_log(1);
+    if (log_was_there) keep_log(1);
     connection->set_safe();
     check_inside(*connection, kind);
     set_durable(*connection);
     keep_log(0);
     return Database(std::move(connection), file, kind);
+}
+
+Database Database::open_damaged(const std::filesystem::path& given, const FileKind& kind) {
+    const auto file = with_real_folder(given);
+    check_outside(file, kind);
+    const auto shown = coilbook::quoted(file.string(), 300);
+    const bool is_writable = why_unwritable(file).empty();
+    auto connection =
+        is_writable ? std::make_shared<Connection>(file.string(), existing_file, shown)
+                    : std::make_shared<Connection>(immutable_uri(file), unwritable_file, shown);
+    // The log that is there stays, and nothing of it is written back into the damaged file.
+    sqlite3_db_config(connection->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+    connection->set_safe();
+    connection->command("PRAGMA query_only = ON");
+    Database database(std::move(connection), file, kind);
+    database.why_read_only_ = fmt::format(
+        "{} is damaged and was opened for reading only; keep a copy of it and go back to a backup",
+        shown);
+    return database;
 }
 
 Database Database::create(const std::filesystem::path& given, const FileKind& kind) {

@@ -14,9 +14,17 @@
 #include <string>
 #include <vector>
 
+#include "base/error.h"
+
 namespace coilbook::db {
 
 class Connection;
+
+// A file that is ours, but damaged: who catches it may go on with open_damaged.
+class Damage : public Error {
+  public:
+    using Error::Error;
+};
 
 // What makes a file ours.
 struct FileKind {
@@ -29,9 +37,16 @@ class Database {
   public:
     // Opens an existing file, perhaps of an older version: see migration.h.
     // Throws Error, naming the file and what to do, for a file that is missing, a folder, a link,
-    // one of several names, empty, read-only, not SQLite, another program's, newer, cut off or
-    // damaged, and where another program holds it for more than 5 s.
+    // one of several names, empty, not SQLite, another program's or newer, and where another
+    // program holds it for more than 5 s; Damage for one that is cut off or damaged.
+    // A file on read-only media, or that may not be written, is opened for reading: see
+    // why_read_only(). It is then taken to stay as it is, since nobody's locks can be seen.
     [[nodiscard]] static Database open(const std::filesystem::path& file, const FileKind& kind);
+
+    // Opens a damaged file for reading, to get out of it what can be got. Nothing in it is checked
+    // and nothing written. Any later reading may throw. Throws Error where there is no such file.
+    [[nodiscard]] static Database open_damaged(const std::filesystem::path& file,
+                                               const FileKind& kind);
 
     // Creates a file of version 0, readable by its owner alone whatever the umask.
     // Throws Error where the name is taken or the folder does not exist; leaves nothing then.
@@ -43,6 +58,8 @@ class Database {
     [[nodiscard]] const FileKind& kind() const { return kind_; }
     // The file with its folder resolved; empty for a database in memory.
     [[nodiscard]] const std::filesystem::path& file() const { return file_; }
+    // Why nothing can be written, and what to do about it; empty where it can.
+    [[nodiscard]] const std::string& why_read_only() const { return why_read_only_; }
     // For messages: the file's name in quotes, or "the catalogue in memory".
     [[nodiscard]] const std::string& shown() const;
 
@@ -66,6 +83,7 @@ class Database {
     std::shared_ptr<Connection> connection_;  // never null
     std::filesystem::path file_;
     FileKind kind_;
+    std::string why_read_only_;
 };
 
 }  // namespace coilbook::db

@@ -234,12 +234,40 @@ TEST_SUITE("Files that are refused") {
         CHECK(folder.count() == 1);
     }
 
-    TEST_CASE("a read-only file is refused before anything is written beside it") {
+    TEST_CASE("a read-only file is read, and nothing is written to it or beside it") {
         const TemporaryFolder folder;
         const auto file = shelf_in(folder);
-        fs::permissions(file, fs::perms::owner_read);
-        says(refusal(file), "is read-only");
+        fs::rename(file, folder / "100% sure?#1.shelf");
+        const auto odd = folder / "100% sure?#1.shelf";
+        fs::permissions(odd, fs::perms::owner_read);
+        {
+            auto shelf = Database::open(odd, shelf_kind());
+            CHECK(number(shelf, "SELECT count(*) AS n FROM thing") == 1);
+            says(shelf.why_read_only(), "is read-only; allow writing to it");
+            says(error_of([&] { run_script(shelf, "INSERT INTO thing VALUES ('A2')"); }),
+                 "is read-only; allow writing to it");
+            CHECK(folder.count() == 1);
+        }
         CHECK(folder.count() == 1);
+    }
+
+    TEST_CASE("a read-only folder is read from, unless a log in it holds the last changes") {
+        const TemporaryFolder folder;
+        fs::create_directory(folder / "card");
+        { const auto made = shelf_in(folder); }
+        fs::rename(folder / "a.shelf", folder / "card" / "a.shelf");
+        const auto file = folder / "card" / "a.shelf";
+        fs::permissions(folder / "card", fs::perms::owner_read | fs::perms::owner_exec);
+        {
+            const auto shelf = Database::open(file, shelf_kind());
+            CHECK(number(shelf, "SELECT count(*) AS n FROM thing") == 1);
+            says(shelf.why_read_only(), "the folder of '");
+        }
+        fs::permissions(folder / "card", fs::perms::owner_all);
+        write_bytes(file.string() + "-wal", "something");
+        fs::permissions(folder / "card", fs::perms::owner_read | fs::perms::owner_exec);
+        says(refusal(file), "last changes still stand in the log beside it");
+        fs::permissions(folder / "card", fs::perms::owner_all);
     }
 
     TEST_CASE("a file with two names is refused, since each name would get its own log") {

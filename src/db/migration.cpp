@@ -101,7 +101,8 @@ int checked_version(const Database& database, std::span<const Migration> steps) 
     return version;
 }
 
-Migrated migrate_under_lock(Database& database, std::span<const Migration> steps) {
+Migrated migrate_under_lock(Database& database, std::span<const Migration> steps,
+                            const MigrationCare& care) {
     const auto& connection = *database.connection();
     const auto newest = static_cast<int>(steps.size());
     const ForeignKeysOff keys_off(connection);
@@ -111,10 +112,14 @@ Migrated migrate_under_lock(Database& database, std::span<const Migration> steps
     Migrated done{.from = from, .to = from, .backup = {}};
     if (from == newest) return done;
     if (!database.file().empty() && holds_anything(connection)) {
-        done.backup = fmt::format("{}.v{}.bak", database.file().string(), from);
+        done.backup =
+            care.backup_to
+                ? care.backup_to(from)
+                : std::filesystem::path(fmt::format("{}.v{}.bak", database.file().string(), from));
         back_up(database, *done.backup);
     }
     for (const auto& step : steps.subspan(static_cast<std::size_t>(from))) apply(transaction, step);
+    if (care.finish) care.finish(transaction);
     check_whole(connection);
     connection.command(fmt::format("PRAGMA user_version = {}", newest).c_str());
     transaction.commit();
@@ -124,7 +129,7 @@ Migrated migrate_under_lock(Database& database, std::span<const Migration> steps
 
 }  // namespace
 
-Migrated migrate(Database& database, std::span<const Migration> steps) {
+Migrated migrate(Database& database, std::span<const Migration> steps, const MigrationCare& care) {
     for (std::size_t at = 0; at < steps.size(); ++at) {
         assert(steps[at].number == static_cast<int>(at) + 1 && "steps are numbered without a gap");
     }
@@ -133,7 +138,7 @@ Migrated migrate(Database& database, std::span<const Migration> steps) {
         if (version == static_cast<int>(steps.size())) {
             return {.from = version, .to = version, .backup = {}};
         }
-        return migrate_under_lock(database, steps);
+        return migrate_under_lock(database, steps, care);
     } catch (const Error& error) {
         throw error.during("bringing " + database.shown() + " up to date");
     }

@@ -79,18 +79,26 @@ void check_outside(const std::filesystem::path& file, const FileKind& kind) {
         throw Error(fmt::format("{} is empty; delete it and create a new {}, or take a backup",
                                 shown, kind.name));
     }
-    if ((found.st_mode & 0222) == 0 || ::access(file.c_str(), W_OK) != 0) {
-        throw Error(
-            fmt::format("{} is read-only; allow writing to it, or copy it to where you may "
-                        "write",
-                        shown));
+}
+
+std::string why_unwritable(const std::filesystem::path& file) {
+    const auto shown = coilbook::quoted(file.string(), 300);
+    const auto is_closed = [](const std::filesystem::path& path, int wanted) {
+        struct stat found {};
+        return ::stat(path.c_str(), &found) != 0 || (found.st_mode & 0222) == 0 ||
+               ::access(path.c_str(), wanted) != 0;
+    };
+    if (is_closed(file, W_OK)) {
+        return fmt::format(
+            "{} is read-only; allow writing to it, or copy it to where you may write", shown);
     }
-    if (::access(file.parent_path().c_str(), W_OK | X_OK) != 0) {
-        throw Error(
-            fmt::format("the folder of {} is read-only, and SQLite must write beside the "
-                        "file; allow it, or copy the file to where you may write",
-                        shown));
+    if (is_closed(file.parent_path(), W_OK | X_OK)) {
+        return fmt::format(
+            "the folder of {} is read-only, and SQLite must write beside the file; "
+            "allow it, or copy the file to where you may write",
+            shown);
     }
+    return "";
 }
 
 void check_header(const Connection& connection, const std::filesystem::path& file,
@@ -124,7 +132,7 @@ void check_header(const Connection& connection, const std::filesystem::path& fil
     std::error_code none;
     const bool has_log = std::filesystem::exists(file.string() + "-wal", none);
     if (!has_log && is_cut_off(header, size)) {
-        throw Error(
+        throw Damage(
             fmt::format("{} is cut off: its end is missing; keep a copy of it and go back "
                         "to a backup",
                         connection.shown()));

@@ -17,12 +17,16 @@ namespace coilbook::db {
 // Throws Error where the folder does not exist or is not a folder.
 [[nodiscard]] std::filesystem::path with_real_folder(const std::filesystem::path& file);
 
-// Throws Error, naming the file and what to do, unless `file` is an ordinary, writable, not empty
-// file with one name. Opens nothing.
+// Throws Error, naming the file and what to do, unless `file` is an ordinary, not empty file with
+// one name. Opens nothing.
 void check_outside(const std::filesystem::path& file, const FileKind& kind);
 
+// Why `file` cannot be written, and what to do about it; empty where it can.
+[[nodiscard]] std::string why_unwritable(const std::filesystem::path& file);
+
 // Throws Error unless the first 100 bytes of what `connection` has open are those of a whole
-// database of this kind that is not newer than this program. Leaves no -wal or -shm behind.
+// database of this kind that is not newer than this program (Damage, if its end is cut off). Leaves
+// no -wal or -shm behind.
 void check_header(const Connection& connection, const std::filesystem::path& file,
                   const FileKind& kind);
 

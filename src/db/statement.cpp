@@ -5,6 +5,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "db/connection.h"
+#include "db/digest.h"
 
 namespace coilbook::db {
 namespace detail {
@@ -135,6 +136,35 @@ Value Row::value(std::string_view column) const {
             return text(column);
         default:
             prepared_->fail_type(column, "number or text");
+    }
+}
+
+void Row::add_to(Digest& digest) const {
+    sqlite3_stmt* handle = prepared_->handle;
+    for (int at = 0; at < sqlite3_column_count(handle); ++at) {
+        switch (sqlite3_column_type(handle, at)) {
+            case SQLITE_NULL:
+                digest.add_null();
+                break;
+            case SQLITE_INTEGER:
+                digest.add(std::int64_t{sqlite3_column_int64(handle, at)});
+                break;
+            case SQLITE_FLOAT:
+                digest.add(sqlite3_column_double(handle, at));
+                break;
+            case SQLITE_TEXT: {
+                const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(handle, at));
+                const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle, at));
+                digest.add(bytes ? std::string_view(bytes, size) : std::string_view());
+                break;
+            }
+            default: {
+                const auto* bytes = static_cast<const char*>(sqlite3_column_blob(handle, at));
+                const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle, at));
+                digest.add_blob(bytes ? std::string_view(bytes, size) : std::string_view());
+                break;
+            }
+        }
     }
 }
 

@@ -31,6 +31,8 @@ namespace coilbook::db {
 // What one cell can hold, for columns of type ANY; monostate is NULL.
 using Value = std::variant<std::monostate, std::int64_t, double, std::string>;
 
+class Digest;
+
 namespace detail {
 struct Prepared;
 }
@@ -49,6 +51,9 @@ class Row {
     [[nodiscard]] std::optional<double> optional_real(std::string_view column) const;
     [[nodiscard]] std::optional<std::string> optional_text(std::string_view column) const;
     [[nodiscard]] Value value(std::string_view column) const;
+    // Says every cell to `digest`, from left to right, just as it is stored: also what the
+    // functions above would not give.
+    void add_to(Digest& digest) const;
 
   private:
     friend class Rows;

@@ -16,7 +16,8 @@ namespace coilbook::db {
 // statement.h).
 class Transaction {
   public:
-    // Waits up to 5 s for another writer. Throws Error then, and where this database is in a
+    // Waits up to 5 s for another writer. Throws Error then, for a database that was opened for
+    // reading, and where this database is in a
     // transaction or a snapshot already: transactions do not nest.
     explicit Transaction(Database& database);
     ~Transaction();

@@ -3,11 +3,12 @@
 #include <utility>
 
 #include "db/statement.h"
+#include "store/seals.h"
 
 namespace coilbook::store {
 
-Act::Act(db::Database& database, ActNote note)
-    : database_(database), note_(std::move(note)), transaction_(database) {
+Act::Act(db::Database& database, Seals& seals, ActNote note)
+    : database_(database), seals_(seals), note_(std::move(note)), transaction_(database) {
     db::Statement add(database_, R"sql(
         INSERT INTO act (id, at_utc, who, program, what, why)
         VALUES (:id, :at_utc, :who, :program, :what, :why))sql");
@@ -30,6 +31,7 @@ void Act::finish() {
     if (!changed_something) return;
     db::Statement close(database_, "DELETE FROM open_act");
     close.run(transaction_);
+    seals_.seal(transaction_);
     transaction_.commit();
 }
 

@@ -12,6 +12,7 @@
 namespace coilbook::store {
 
 class Act;
+class Seals;
 
 // What the history says about an act. All texts are plain text (base/text.h).
 struct ActNote {
@@ -38,11 +39,12 @@ class Act {
 
   private:
     friend class Catalogue;
-    Act(db::Database& database, ActNote note);
-    // Commits, unless nothing was changed: then there is nothing to remember.
+    Act(db::Database& database, Seals& seals, ActNote note);
+    // Seals and commits, unless nothing was changed: then there is nothing to remember.
     void finish();
 
     db::Database& database_;
+    Seals& seals_;
     ActNote note_;
     db::Transaction transaction_;
 };

@@ -1,6 +1,9 @@
 #include "store/catalogue.h"
 
+#include <fmt/format.h>
+
 #include "db/backup.h"
+#include "store/backup_places.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/coil_repository.h"
@@ -9,15 +12,35 @@
 #include "store/instrument_repository.h"
 #include "store/reading_repository.h"
 #include "store/schema.h"
+#include "store/seals.h"
 #include "store/setting_repository.h"
+#include "store/undoing.h"
 
 namespace coilbook::store {
-namespace {
 
 db::FileKind catalogue_kind() {
     return {.application_id = 0x436F426B,  // "CoBk"
             .newest_version = static_cast<int>(schema_steps().size()),
             .name = "catalogue"};
+}
+
+namespace {
+
+// The acts of before have no seals yet.
+void seal_history(const db::Database& database, db::Transaction& transaction) {
+    Seals(database).seal(transaction);
+}
+
+std::filesystem::path copy_before_migration(const std::filesystem::path& file, int from) {
+    make_backup_folder(file);
+    return backup_of(file, "v" + std::to_string(from));
+}
+
+db::Migrated brought_up_to_date(db::Database& database) {
+    db::MigrationCare care;
+    care.backup_to = [&](int from) { return copy_before_migration(database.file(), from); };
+    care.finish = [&](db::Transaction& transaction) { seal_history(database, transaction); };
+    return db::migrate(database, schema_steps(), care);
 }
 
 }  // namespace
@@ -26,6 +49,7 @@ db::FileKind catalogue_kind() {
 struct Catalogue::Parts {
     db::Database database;
     db::Migrated migrated;
+    std::function<void(const Catalogue&, const ActNote&)> before_each_act;
     CoilRepository coils;
     ReadingRepository readings;
     InstrumentRepository instruments;
@@ -34,10 +58,12 @@ struct Catalogue::Parts {
     ConfirmationRepository confirmations;
     SettingRepository settings;
     HistoryRepository history;
+    Seals seals;
+    Undoing undoing;
 
     explicit Parts(db::Database opened)
         : database(std::move(opened)),
-          migrated(db::migrate(database, schema_steps())),
+          migrated(brought_up_to_date(database)),
           coils(database),
           readings(database),
           instruments(database),
@@ -45,7 +71,9 @@ struct Catalogue::Parts {
           classes(database),
           confirmations(database),
           settings(database),
-          history(database) {}
+          history(database),
+          seals(database),
+          undoing(database) {}
 };
 
 Catalogue::Catalogue(db::Database database)
@@ -55,7 +83,23 @@ Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
 Catalogue Catalogue::open(const std::filesystem::path& file) {
-    return Catalogue(db::Database::open(file, catalogue_kind()));
+    Catalogue catalogue(db::Database::open(file, catalogue_kind()));
+    const auto broken = catalogue.seals().last_broken();
+    if (!broken.empty()) {
+        throw db::Damage(
+            fmt::format("{} is damaged in its history ({}); keep a copy of it and go back to a "
+                        "backup",
+                        catalogue.database().shown(), broken.front().what_is_wrong));
+    }
+    return catalogue;
+}
+
+void Catalogue::copy(const std::filesystem::path& from, const std::filesystem::path& to) {
+    db::back_up(db::Database::open_damaged(from, catalogue_kind()), to);
+}
+
+Catalogue Catalogue::open_damaged(const std::filesystem::path& file) {
+    return Catalogue(db::Database::open_damaged(file, catalogue_kind()));
 }
 
 Catalogue Catalogue::create(const std::filesystem::path& file) {
@@ -99,6 +143,13 @@ HistoryRepository& Catalogue::history() const {
     return parts_->history;
 }
 
+Seals& Catalogue::seals() const {
+    return parts_->seals;
+}
+Undoing& Catalogue::undoing() const {
+    return parts_->undoing;
+}
+
 const std::filesystem::path& Catalogue::file() const {
     return parts_->database.file();
 }
@@ -107,6 +158,21 @@ const db::Migrated& Catalogue::migrated() const {
 }
 std::int64_t Catalogue::data_version() const {
     return parts_->database.data_version();
+}
+const std::string& Catalogue::why_read_only() const {
+    return parts_->database.why_read_only();
+}
+std::vector<Inspection> Catalogue::audit() const {
+    return store::audit(parts_->database, parts_->seals);
+}
+void Catalogue::take_over(const Catalogue& other) {
+    db::put_in_place(parts_->database, other.parts_->database);
+}
+void Catalogue::before_each_act(std::function<void(const Catalogue&, const ActNote&)> call) {
+    parts_->before_each_act = std::move(call);
+}
+void Catalogue::prepare_act(const ActNote& note) const {
+    if (parts_->before_each_act) parts_->before_each_act(*this, note);
 }
 std::vector<std::string> Catalogue::damage() const {
     return parts_->database.damage();

@@ -23,6 +23,7 @@
 #include "base/result.h"
 #include "db/migration.h"
 #include "store/act.h"
+#include "store/audit.h"
 
 namespace coilbook::store {
 
@@ -33,7 +34,14 @@ class ConfirmationRepository;
 class HistoryRepository;
 class InstrumentRepository;
 class ReadingRepository;
+class Seals;
 class SettingRepository;
+class Undoing;
+
+// What makes a file a catalogue.
+[[nodiscard]] db::FileKind catalogue_kind();
+
+struct Salvaged;
 
 namespace detail {
 
@@ -46,10 +54,18 @@ struct IsResult<Result<T>> : std::true_type {};
 
 class Catalogue {
   public:
-    // Opens a catalogue and brings it up to date, after a copy of it as it was (see migrated()).
-    // Throws Error, naming the file and what to do, for anything that is not surely a whole
-    // catalogue of this program or an older one; the file is then as it was.
+    // Opens a catalogue and brings it up to date, after a copy of it as it was (see migrated()) in
+    // the folder of backups. Throws Error, naming the file and what to do, for anything that is not
+    // surely a whole catalogue of this program or an older one; the file is then as it was. It is
+    // db::Damage where the file is a catalogue, but damaged: SQLite's quick check finds fault, or
+    // the last act's seal does not fit. One that may not be written is opened for reading.
     [[nodiscard]] static Catalogue open(const std::filesystem::path& file);
+    // Copies the file `from`, whatever its format, without changing it or bringing it up to date.
+    // Throws Error where it cannot be read or is damaged.
+    static void copy(const std::filesystem::path& from, const std::filesystem::path& to);
+    // Opens a damaged catalogue of the newest format for reading. Throws Error where its tables
+    // cannot be made out; later readings may throw, too.
+    [[nodiscard]] static Catalogue open_damaged(const std::filesystem::path& file);
     // Creates an empty one, readable by its owner alone. Throws Error where the name is taken.
     [[nodiscard]] static Catalogue create(const std::filesystem::path& file);
     // An empty one that is gone with this value: for tests, and for work without a file.
@@ -67,6 +83,7 @@ class Catalogue {
     template <std::invocable<Act&> Write>
     auto act(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
         try {
+            prepare_act(note);
             return act_once(note, std::forward<Write>(write));
         } catch (const Error& error) {
             throw error.during(note.what);
@@ -82,6 +99,8 @@ class Catalogue {
     [[nodiscard]] ConfirmationRepository& confirmations() const;
     [[nodiscard]] SettingRepository& settings() const;
     [[nodiscard]] HistoryRepository& history() const;
+    [[nodiscard]] Undoing& undoing() const;
+    [[nodiscard]] Seals& seals() const;
 
     // The file with its folder resolved; empty for one in memory.
     [[nodiscard]] const std::filesystem::path& file() const;
@@ -90,21 +109,37 @@ class Catalogue {
     // Differs from an earlier answer exactly when somebody else has written in between: another
     // window, another program. Cheap enough for every second. Throws Error.
     [[nodiscard]] std::int64_t data_version() const;
+    // Why nothing can be written, and what to do about it; empty where it can.
+    [[nodiscard]] const std::string& why_read_only() const;
     // What is wrong with the file, in SQLite's words; empty when it is whole. Reads all of it.
     [[nodiscard]] std::vector<std::string> damage() const;
+    // Everything that can be found out about its soundness (audit.h). Reads all of it.
+    [[nodiscard]] std::vector<Inspection> audit() const;
     // Copies it, checked, while others may write (db/backup.h). REQUIRES: it is a file.
     void back_up(const std::filesystem::path& target) const;
+    // Makes this file hold what `other` holds, history and all, in one transaction, also while
+    // other programs have it open; to be opened anew afterwards. REQUIRES: both are files.
+    void take_over(const Catalogue& other);
+
+    // Called before each act, outside its transaction, with this catalogue and what the act will
+    // be: for backups. What it throws stops the act. Replaces an earlier one.
+    void before_each_act(std::function<void(const Catalogue&, const ActNote&)> call);
 
   private:
+    // It writes rows past the acts, into a catalogue that nobody else has yet.
+    friend Salvaged salvage(const std::filesystem::path&, const std::filesystem::path&,
+                            const ActNote&);
+
     struct Parts;
     explicit Catalogue(db::Database database);
 
     [[nodiscard]] db::Database& database() const;
+    void prepare_act(const ActNote& note) const;
 
     template <class Write>
     auto act_once(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
         using Answer = std::invoke_result_t<Write, Act&>;
-        Act act(database(), note);
+        Act act(database(), seals(), note);
         if constexpr (std::is_void_v<Answer>) {
             std::invoke(std::forward<Write>(write), act);
             act.finish();

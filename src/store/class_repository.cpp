@@ -80,6 +80,7 @@ ClassRepository::ClassRepository(const db::Database& database)
           ON CONFLICT (name) DO UPDATE SET
               position = excluded.position,
               is_retired = 0,
+              is_undone = 0,
               family = excluded.family,
               grain_class = excluded.grain_class,
               density_grade = excluded.density_grade,
@@ -105,10 +106,11 @@ ClassRepository::ClassRepository(const db::Database& database)
           SELECT k.*,
                  (SELECT count(*) FROM current_confirmation AS c WHERE c.class = k.rid) AS confirmed
           FROM reference_class AS k
-          WHERE k.is_retired = 0
+          WHERE k.is_retired = 0 AND k.is_undone = 0
           ORDER BY k.position, k.rid)sql"),
       find_(database, R"sql(
-          SELECT name FROM reference_class WHERE name = :name AND is_retired = 0)sql") {}
+          SELECT name FROM reference_class 
+          WHERE name = :name AND is_retired = 0 AND is_undone = 0)sql") {}
 
 void ClassRepository::put(Act& act, const ReferenceClass& each, int position) {
     std::optional<std::string> lengths;

@@ -13,12 +13,13 @@ CoilRepository::CoilRepository(const db::Database& database)
               code = :code,
               notes = :notes,
               retired_at_utc = CASE WHEN :is_retired THEN coalesce(retired_at_utc, :now_utc) END
-          WHERE id = :id)sql"),
+          WHERE id = :id AND is_undone = 0)sql"),
       find_by_id_(database, R"sql(
-          SELECT id, code, notes, made_at_utc, retired_at_utc FROM coil WHERE id = :id)sql"),
+          SELECT id, code, notes, made_at_utc, retired_at_utc FROM coil
+          WHERE id = :id AND is_undone = 0)sql"),
       find_by_code_(database, R"sql(
           SELECT id, code, notes, made_at_utc, retired_at_utc FROM coil
-          WHERE code = :code AND retired_at_utc IS NULL)sql"),
+          WHERE code = :code AND retired_at_utc IS NULL AND is_undone = 0)sql"),
       // The page is cut out first, so that only its coils are counted and looked up.
       list_(database, R"sql(
           SELECT page.*,
@@ -27,12 +28,13 @@ CoilRepository::CoilRepository(const db::Database& database)
                   WHERE c.coil = page.rid) AS confirmed_class,
                  (SELECT count(*) FROM current_reading AS r WHERE r.coil = page.rid) AS readings
           FROM (SELECT * FROM coil
-                WHERE retired_at_utc IS NULL OR :with_retired
+                WHERE (retired_at_utc IS NULL OR :with_retired) AND is_undone = 0
                 ORDER BY code, retired_at_utc IS NOT NULL, rid
                 LIMIT :limit OFFSET :offset) AS page
           ORDER BY code, retired_at_utc IS NOT NULL, rid)sql"),
       count_(database, R"sql(
-          SELECT count(*) AS coils FROM coil WHERE retired_at_utc IS NULL OR :with_retired)sql") {}
+          SELECT count(*) AS coils FROM coil
+          WHERE (retired_at_utc IS NULL OR :with_retired) AND is_undone = 0)sql") {}
 
 Result<void> CoilRepository::check(const Coil& coil) {
     const auto code = coil_code_from(coil.code);

@@ -52,7 +52,8 @@ ConfirmationRepository::ConfirmationRepository(const db::Database& database)
                   :density_grade_probability, :line_size, :line_size_probability, :family,
                   :family_probability, :unlisted_probability, :library, :program))sql"),
       find_class_(database, R"sql(
-          SELECT name FROM reference_class WHERE name = :name AND is_retired = 0)sql"),
+          SELECT name FROM reference_class 
+          WHERE name = :name AND is_retired = 0 AND is_undone = 0)sql"),
       find_current_(database, R"sql(
           SELECT c.*, coil.id AS coil_id, k.name AS class_name
           FROM current_confirmation AS c
@@ -64,7 +65,7 @@ ConfirmationRepository::ConfirmationRepository(const db::Database& database)
           FROM confirmation AS c
           JOIN coil ON coil.rid = c.coil
           LEFT JOIN reference_class AS k ON k.rid = c.class
-          WHERE coil.id = :coil
+          WHERE coil.id = :coil AND c.is_undone = 0
           ORDER BY c.rid)sql"),
       list_current_(database, R"sql(
           SELECT c.*, coil.id AS coil_id, k.name AS class_name
@@ -77,7 +78,7 @@ ConfirmationRepository::ConfirmationRepository(const db::Database& database)
           FROM confirmation AS c
           JOIN verdict AS v ON v.rid = c.verdict
           JOIN coil ON coil.rid = v.coil
-          WHERE c.id = :confirmation)sql") {}
+          WHERE c.id = :confirmation AND c.is_undone = 0)sql") {}
 
 Result<void> ConfirmationRepository::add(Act& act, const Confirmation& confirmation,
                                          const std::optional<VerdictSnapshot>& verdict) {

@@ -49,7 +49,7 @@ class ConfirmationRepository {
     // What the coil is held to be now; nothing where nobody said or the last word took it back.
     // Throws Error, as all reading functions here do.
     [[nodiscard]] std::optional<Confirmation> current_of(const Id<Coil>& coil);
-    // Everything that was said about the coil, oldest first.
+    // Everything that was said about the coil and not undone, oldest first.
     [[nodiscard]] std::vector<Confirmation> all_of(const Id<Coil>& coil);
     // The current one of every coil that has one, retired coils included, oldest first: what the
     // classes learn from.

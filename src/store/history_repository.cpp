@@ -1,16 +1,24 @@
 #include "store/history_repository.h"
 
+#include <array>
+#include <cassert>
+#include <utility>
+
+#include "base/text.h"
+
 namespace coilbook::store {
 namespace {
 
-HistoryEntry entry_from(const db::Row& row) {
-    return {.note = {.id = id_at<Act>(row, "id"),
-                     .at = instant_at(row, "at_utc"),
-                     .who = row.text("who"),
-                     .program = row.text("program"),
-                     .what = row.text("what"),
-                     .why = row.text("why")},
-            .changes = count_at(row, "changes")};
+constexpr std::array<std::pair<ActState, std::string_view>, 4> states{{{ActState::done, "done"},
+                                                                       {ActState::undone, "undone"},
+                                                                       {ActState::undo, "undo"},
+                                                                       {ActState::redo, "redo"}}};
+
+ActState state_from(std::string_view name) {
+    for (const auto& [state, known] : states) {
+        if (known == name) return state;
+    }
+    throw Error("the history has an act in the state " + coilbook::quoted(name));
 }
 
 FieldChange change_from(const db::Row& row) {
@@ -26,8 +34,14 @@ FieldChange change_from(const db::Row& row) {
 HistoryRepository::HistoryRepository(const db::Database& database)
     : list_(database, R"sql(
           SELECT page.*, (SELECT count(*) FROM change WHERE change.act = page.rid) AS changes
-          FROM (SELECT * FROM act ORDER BY rid DESC LIMIT :limit OFFSET :offset) AS page
+          FROM (SELECT * FROM act_state ORDER BY rid DESC LIMIT :limit OFFSET :offset) AS page
           ORDER BY page.rid DESC)sql"),
+      find_(database, R"sql(
+          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          FROM act_state AS a WHERE a.id = :act)sql"),
+      first_(database, R"sql(
+          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          FROM act_state AS a ORDER BY a.rid LIMIT 1)sql"),
       list_changes_(database, R"sql(
           SELECT c.thing_table, c.thing, c.field, c.was, c.became
           FROM change AS c JOIN act AS a ON a.rid = c.act
@@ -35,12 +49,36 @@ HistoryRepository::HistoryRepository(const db::Database& database)
           ORDER BY c.rid)sql"),
       list_of_thing_(database, R"sql(
           SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
-          FROM act AS a
+          FROM act_state AS a
           WHERE a.rid IN (SELECT act FROM change WHERE thing = :thing)
-          ORDER BY a.rid DESC)sql") {}
+          ORDER BY a.rid DESC)sql"),
+      list_of_code_(database, R"sql(
+          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          FROM act_state AS a
+          WHERE a.rid IN (
+              SELECT act FROM change WHERE thing IN (
+                  SELECT id FROM coil WHERE code = :code
+                  UNION ALL
+                  SELECT r.id FROM coil JOIN reading AS r ON r.coil = coil.rid
+                  WHERE coil.code = :code
+                  UNION ALL
+                  SELECT v.id FROM coil JOIN verdict AS v ON v.coil = coil.rid
+                  WHERE coil.code = :code
+                  UNION ALL
+                  SELECT w.id FROM coil JOIN confirmation AS w ON w.coil = coil.rid
+                  WHERE coil.code = :code))
+          ORDER BY a.rid DESC LIMIT :limit OFFSET :offset)sql") {}
 
 std::vector<HistoryEntry> HistoryRepository::list(Page page) {
-    return list_.bind(":limit", page.limit).bind(":offset", page.offset).all(entry_from);
+    return list_.bind(":limit", page.limit).bind(":offset", page.offset).all(history_entry_from);
+}
+
+std::optional<HistoryEntry> HistoryRepository::by_id(const Id<Act>& act) {
+    return find_.bind(":act", act.text()).first(history_entry_from);
+}
+
+std::optional<HistoryEntry> HistoryRepository::first() {
+    return first_.first(history_entry_from);
 }
 
 std::vector<FieldChange> HistoryRepository::changes_of(const Id<Act>& act) {
@@ -48,7 +86,35 @@ std::vector<FieldChange> HistoryRepository::changes_of(const Id<Act>& act) {
 }
 
 std::vector<HistoryEntry> HistoryRepository::of_thing(std::string_view thing) {
-    return list_of_thing_.bind(":thing", thing).all(entry_from);
+    return list_of_thing_.bind(":thing", thing).all(history_entry_from);
+}
+
+std::vector<HistoryEntry> HistoryRepository::of_code(std::string_view code, Page page) {
+    if (!is_plain_text(code)) return {};
+    return list_of_code_.bind(":code", code)
+        .bind(":limit", page.limit)
+        .bind(":offset", page.offset)
+        .all(history_entry_from);
+}
+
+std::string_view name_of(ActState state) {
+    for (const auto& [known, name] : states) {
+        if (known == state) return name;
+    }
+    assert(false && "every state is named above");
+    return "";
+}
+
+HistoryEntry history_entry_from(const db::Row& row) {
+    return {.note = {.id = id_at<Act>(row, "id"),
+                     .at = instant_at(row, "at_utc"),
+                     .who = row.text("who"),
+                     .program = row.text("program"),
+                     .what = row.text("what"),
+                     .why = row.text("why")},
+            .changes = count_at(row, "changes"),
+            .state = state_from(row.text("state")),
+            .undoes = optional_id_at<Act>(row, "undoes_id")};
 }
 
 }  // namespace coilbook::store

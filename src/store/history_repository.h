@@ -2,6 +2,7 @@
 // triggers of the schema); here it is only read.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,9 +13,20 @@
 
 namespace coilbook::store {
 
+// What has become of an act.
+enum class ActState {
+    done,    // it stands
+    undone,  // it was taken back
+    undo,    // it took another one back
+    redo,    // it took an undo back
+};
+[[nodiscard]] std::string_view name_of(ActState state);
+
 struct HistoryEntry {
     ActNote note;
     int changes = 0;  // fields changed
+    ActState state = ActState::done;
+    std::optional<Id<Act>> undoes = {};  // of an undo the act that it took back, of a redo the undo
 
     bool operator==(const HistoryEntry&) const = default;
 };
@@ -36,15 +48,27 @@ class HistoryRepository {
 
     // The acts, the last one first. Throws Error, as all functions here do.
     [[nodiscard]] std::vector<HistoryEntry> list(Page page = {});
+    [[nodiscard]] std::optional<HistoryEntry> by_id(const Id<Act>& act);
+    // The one with which the catalogue began; nothing in an empty history.
+    [[nodiscard]] std::optional<HistoryEntry> first();
     // What an act changed, in the order in which it did.
     [[nodiscard]] std::vector<FieldChange> changes_of(const Id<Act>& act);
     // The acts that changed the thing of that id, the last one first.
     [[nodiscard]] std::vector<HistoryEntry> of_thing(std::string_view thing);
+    // The acts that changed a coil of that code, retired and undone ones included, or what was read
+    // off it and said of it, the last one first.
+    [[nodiscard]] std::vector<HistoryEntry> of_code(std::string_view code, Page page = {});
 
   private:
     db::Statement list_;
+    db::Statement find_;
+    db::Statement first_;
     db::Statement list_changes_;
     db::Statement list_of_thing_;
+    db::Statement list_of_code_;
 };
+
+// The entry in a row with the columns of act_state and `changes`.
+[[nodiscard]] HistoryEntry history_entry_from(const db::Row& row);
 
 }  // namespace coilbook::store

@@ -75,13 +75,13 @@ struct Tables {
             "('01J0000000000000000000000A', 1, 'sample_weight', '1 g', 0.001, "
             "'2026-11-25T09:00:00.000Z');"
             "INSERT INTO reference_class VALUES (1, 'T-11', 1, 0, NULL, NULL, NULL, NULL, 1, 2.4, "
-            "0.1, 1.4, 0.1, 0, 0.5, 0, 0, 0, 0, 1, NULL, NULL, '');"
+            "0.1, 1.4, 0.1, 0, 0.5, 0, 0, 0, 0, 1, NULL, NULL, '', 0);"
             "INSERT INTO verdict VALUES (1, '01J0000000000000000000000A', 1, "
-            "'2026-11-25T09:00:00.000Z', 'T-11', 1, '', 1, '', 1, '', 1, '', 1, 0, '', '');"
+            "'2026-11-25T09:00:00.000Z', 'T-11', 1, '', 1, '', 1, '', 1, '', 1, 0, '', '', 0);"
             "INSERT INTO confirmation VALUES (1, '01J0000000000000000000000A', 1, 1, 1, '', "
-            "'2026-11-25T09:00:00.000Z', '');"
+            "'2026-11-25T09:00:00.000Z', '', 0);"
             "INSERT INTO instrument VALUES (1, '01J0000000000000000000000A', 'scale', 'S1', 0, 0, "
-            "0, 0, 0);");
+            "0, 0, 0, 0);");
     }
     void run(const std::string& sql) {
         db::Transaction transaction(database);
@@ -98,9 +98,16 @@ struct Tables {
 TEST_SUITE("What the tables themselves refuse") {
     TEST_CASE("what only grows is neither changed nor deleted nor replaced") {
         Tables tables;
-        for (const std::string table : {"act", "change", "reading", "verdict", "confirmation"}) {
+        tables.run(
+            "INSERT INTO act (id, at_utc, who, program, what, why) VALUES "
+            "('01J0000000000000000000000B', '2026-11-25T09:00:00.000Z', '', '', 'u', '');"
+            "INSERT INTO undo VALUES (2, 1); INSERT INTO seal VALUES (1, '" +
+            std::string(64, '0') + "');");
+        for (const std::string table :
+             {"change", "reading", "verdict", "confirmation", "undo", "seal", "act"}) {
             CAPTURE(table);
-            says(tables.refusal("UPDATE " + table + " SET rid = rid"), "never changed");
+            const std::string key = table == "undo" || table == "seal" ? "act" : "rid";
+            says(tables.refusal("UPDATE " + table + " SET " + key + " = " + key), "never changed");
             says(tables.refusal("DELETE FROM " + table), "is never");
         }
         for (const std::string table : {"coil", "instrument", "reference_class"}) {
@@ -125,7 +132,7 @@ TEST_SUITE("What the tables themselves refuse") {
               "('01J0000000000000000000000C', 1, 'diameters', '1 mm', 0.001, "
               "'2026-11-25T09:00:00.000Z')",
               "INSERT INTO confirmation SELECT 2, '01J0000000000000000000000C', coil, class, "
-              "verdict, said_by, at_utc, note FROM confirmation",
+              "verdict, said_by, at_utc, note, 0 FROM confirmation",
               "INSERT INTO coil (id, code, notes, made_at_utc) VALUES "
               "('01J0000000000000000000000C', 'A9', '', '2026-11-25T09:00:00.000Z')"}) {
             CAPTURE(sql);
@@ -140,12 +147,14 @@ TEST_SUITE("What the tables themselves refuse") {
         };
         const std::vector<Row> rows{
             {"coil",
-             {{"code", "'B1'"},
+             {{"is_undone", "1"},
+              {"code", "'B1'"},
               {"notes", "'changed'"},
               {"made_at_utc", "'2026-11-25T10:00:00.000Z'"},
               {"retired_at_utc", "'2026-11-25T10:00:00.000Z'"}}},
             {"instrument",
-             {{"kind", "'tape'"},
+             {{"is_undone", "1"},
+              {"kind", "'tape'"},
               {"code", "'T1'"},
               {"resolution_si", "1.5"},
               {"limit_of_error_si", "1.5"},
@@ -153,7 +162,8 @@ TEST_SUITE("What the tables themselves refuse") {
               {"offset_si", "1.5"},
               {"offset_uncertainty_si", "1.5"}}},
             {"reference_class",
-             {{"position", "7"},
+             {{"is_undone", "1"},
+              {"position", "7"},
               {"is_retired", "1"},
               {"family", "'level line'"},
               {"grain_class", "'T-11'"},
@@ -220,10 +230,10 @@ TEST_SUITE("What the tables themselves refuse") {
         says(tables.refusal(reading + "1, 'whole_weight'" + rest + "1)"), "FOREIGN KEY");
         CHECK(tables.refusal(reading + "1, 'sample_weight'" + rest + "1)") == "");
         says(tables.refusal("INSERT INTO confirmation SELECT 2, '01J0000000000000000000000C', 2, "
-                            "class, verdict, said_by, at_utc, note FROM confirmation"),
+                            "class, verdict, said_by, at_utc, note, 0 FROM confirmation"),
              "FOREIGN KEY");
         says(tables.refusal("INSERT INTO confirmation SELECT 2, '01J0000000000000000000000C', 1, "
-                            "9, verdict, said_by, at_utc, note FROM confirmation"),
+                            "9, verdict, said_by, at_utc, note, 0 FROM confirmation"),
              "FOREIGN KEY");
     }
 

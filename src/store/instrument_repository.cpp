@@ -65,6 +65,7 @@ InstrumentRepository::InstrumentRepository(const db::Database& database)
           VALUES (:id, :kind, :code, :resolution_si, :limit_of_error_si, :repeatability_si,
                   :offset_si, :offset_uncertainty_si)
           ON CONFLICT (kind, code) DO UPDATE SET
+              is_undone = 0,
               resolution_si = excluded.resolution_si,
               limit_of_error_si = excluded.limit_of_error_si,
               repeatability_si = excluded.repeatability_si,
@@ -73,7 +74,7 @@ InstrumentRepository::InstrumentRepository(const db::Database& database)
       list_(database, R"sql(
           SELECT kind, code, resolution_si, limit_of_error_si, repeatability_si, offset_si,
                  offset_uncertainty_si
-          FROM instrument ORDER BY kind, code)sql") {}
+          FROM instrument WHERE is_undone = 0 ORDER BY kind, code)sql") {}
 
 template <class Q>
 Result<void> InstrumentRepository::put_figures(Act& act, const InstrumentId& id,

@@ -157,7 +157,7 @@ ReadingRepository::ReadingRepository(const db::Database& database)
                   :value_text, :standard_uncertainty_si, :instrument, :taken_at_utc,
                   (SELECT rid FROM reading WHERE id = :supersedes)))sql"),
       find_instrument_(database, R"sql(
-          SELECT rid FROM instrument WHERE kind = :kind AND code = :code)sql"),
+          SELECT rid FROM instrument WHERE kind = :kind AND code = :code AND is_undone = 0)sql"),
       list_all_(database, R"sql(
           SELECT r.*, c.id AS coil_id, coalesce(i.code, '') AS instrument_code,
                  s.id AS superseded_id
@@ -165,7 +165,7 @@ ReadingRepository::ReadingRepository(const db::Database& database)
           JOIN coil AS c ON c.rid = r.coil
           LEFT JOIN instrument AS i ON i.rid = r.instrument
           LEFT JOIN reading AS s ON s.rid = r.supersedes
-          WHERE c.id = :coil
+          WHERE c.id = :coil AND r.is_undone = 0
           ORDER BY r.taken_at_utc, r.rid)sql"),
       list_current_(database, R"sql(
           SELECT r.*, c.id AS coil_id, coalesce(i.code, '') AS instrument_code,
@@ -181,7 +181,7 @@ ReadingRepository::ReadingRepository(const db::Database& database)
           FROM coil
           LEFT JOIN current_confirmation AS c ON c.coil = coil.rid
           LEFT JOIN reference_class AS k ON k.rid = c.class
-          WHERE coil.retired_at_utc IS NULL
+          WHERE coil.retired_at_utc IS NULL AND coil.is_undone = 0
           ORDER BY coil.code)sql"),
       list_bin_readings_(database, R"sql(
           SELECT r.coil, r.field, r.value_si, r.value_text, r.standard_uncertainty_si,

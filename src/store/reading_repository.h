@@ -36,8 +36,9 @@ class ReadingRepository {
     // REQUIRES: the value is of the field's type (read_values), or nothing and supersedes is set.
     [[nodiscard]] Result<void> add(Act& act, const Reading& reading);
 
-    // Everything that was ever read off the coil, oldest first, superseded ones and withdrawals
-    // included; empty for an unknown coil. Throws Error, as all reading functions here do.
+    // Everything that was read off the coil and not undone, oldest first, superseded ones and
+    // withdrawals included; empty for an unknown coil. Throws Error, as all reading functions here
+    // do.
     [[nodiscard]] std::vector<Reading> all_of(const Id<Coil>& coil);
     // Those that count now: neither superseded nor withdrawn, oldest first.
     [[nodiscard]] std::vector<Reading> current_of(const Id<Coil>& coil);

@@ -1,0 +1,241 @@
+// Backups, restoring, checking and salvaging, as the doors call them.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <memory>
+#include <sstream>
+
+#include "app/backups.h"
+#include "app/check_catalogue.h"
+#include "app/coil_changes.h"
+#include "app/restore.h"
+#include "app/salvage.h"
+#include "app/undo.h"
+#include "store/coil_repository.h"
+#include "support/temporary_folder.h"
+#include "support/words.h"
+#include "support/workshop.h"
+
+using namespace coilbook;
+using namespace coilbook::app;
+namespace fs = std::filesystem;
+
+namespace {
+
+// Surroundings whose clock stands at noon of a day until it is set to another.
+struct Days {
+    std::shared_ptr<Instant> now = std::make_shared<Instant>(noon("2026-01-01"));
+    std::shared_ptr<std::vector<std::string>> warnings =
+        std::make_shared<std::vector<std::string>>();
+
+    static Instant noon(const std::string& day) {
+        return instant_from_text(day + "T12:00:00Z").value();
+    }
+    void set(const std::string& day) const { *now = noon(day); }
+    [[nodiscard]] Surroundings surroundings() const {
+        auto made = foretold_surroundings();
+        made.now = [now = now] { return *now += std::chrono::milliseconds{1}; };
+        made.warn = [warnings = warnings](const std::string& text) { warnings->push_back(text); };
+        return made;
+    }
+};
+
+std::vector<std::string> names_in(const fs::path& folder) {
+    std::vector<std::string> names;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(folder, none)) {
+        names.push_back(entry.path().filename().string());
+    }
+    std::ranges::sort(names);
+    return names;
+}
+
+int coils_in(const fs::path& file) {
+    return Workshop::open(file, foretold_surroundings()).catalogue().coils().count();
+}
+
+const auto yes = [](const RestorePlan&) { return true; };
+
+}  // namespace
+
+TEST_SUITE("Backups") {
+    TEST_CASE("before the first change of a day, and only then, the catalogue copies itself") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
+        CHECK(names_in(folder / "backups").empty());
+        (void)add_coil(workshop, "A1").value();
+        (void)add_coil(workshop, "A2").value();
+        CHECK(names_in(folder / "backups") == std::vector<std::string>{"a.2026-01-01.coilbook"});
+        CHECK(coils_in(folder / "backups" / "a.2026-01-01.coilbook") == 0);
+        days.set("2026-01-02");
+        CHECK(history(workshop).size() == 3);  // looking makes no copy
+        CHECK(names_in(folder / "backups").size() == 1);
+        (void)add_coil(workshop, "A3").value();
+        CHECK(coils_in(folder / "backups" / "a.2026-01-02.coilbook") == 2);
+        CHECK(fs::status(folder / "backups" / "a.2026-01-02.coilbook").permissions() ==
+              (fs::perms::owner_read | fs::perms::owner_write));
+    }
+
+    TEST_CASE("old ones are thinned out, other files in the folder stay") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
+        for (int n = 10; n < 30; ++n) {
+            days.set("2026-01-" + std::to_string(n));
+            (void)add_coil(workshop, "A" + std::to_string(n)).value();
+            if (n == 10) write_bytes(folder / "backups" / "mine.coilbook", "");
+        }
+        // Seven days, and the Sundays 11 and 18 January; the month's last is the 29th.
+        CHECK(names_in(folder / "backups") ==
+              std::vector<std::string>{"a.2026-01-11.coilbook", "a.2026-01-18.coilbook",
+                                       "a.2026-01-23.coilbook", "a.2026-01-24.coilbook",
+                                       "a.2026-01-25.coilbook", "a.2026-01-26.coilbook",
+                                       "a.2026-01-27.coilbook", "a.2026-01-28.coilbook",
+                                       "a.2026-01-29.coilbook", "mine.coilbook"});
+    }
+
+    TEST_CASE("where no copy can be made the work goes on, and the person is told once") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
+        write_bytes(folder / "backups", "in the way");
+        (void)add_coil(workshop, "A1").value();
+        (void)add_coil(workshop, "A2").value();
+        REQUIRE(days.warnings->size() == 1);
+        says(days.warnings->front(), "today's backup was not made");
+    }
+
+    TEST_CASE("one that is asked for has its own name, and replaces nothing") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
+        const auto made = back_up(workshop).value();
+        CHECK(made.parent_path() == folder / "backups");
+        CHECK(made.filename().string().starts_with("a.2026-01-01-1200"));
+        write_bytes(folder / "b.coilbook", "");
+        says(back_up(workshop, folder / "b.coilbook").error().sentence, "exists already");
+        says(back_up(workshop, workshop.catalogue().file()).error().sentence, "exists already");
+        CHECK(back_up(workshop, folder / "c.coilbook").value() == folder / "c.coilbook");
+        CHECK(coils_in(folder / "c.coilbook") == 0);
+    }
+}
+
+TEST_SUITE("Restoring") {
+    TEST_CASE("the plan says what would be lost; a no changes nothing, a yes keeps the replaced") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        auto workshop = Workshop::create(file, days.surroundings());
+        (void)add_coil(workshop, "A1").value();
+        const auto backup = back_up(workshop, folder / "b.coilbook").value();
+        const auto backup_bytes = bytes_of(backup);
+        (void)add_coil(workshop, "A2").value();
+        std::optional<RestorePlan> seen;
+        const auto refused = restore(backup, file, days.surroundings(), [&](const auto& plan) {
+            seen = plan;
+            return false;
+        });
+        CHECK(refused.error().sentence == "nothing was changed");
+        REQUIRE(seen.has_value());
+        CHECK(seen->now->coils == 2);
+        CHECK(seen->then.coils == 1);
+        REQUIRE(seen->lost.size() == 1);
+        CHECK(seen->lost.front().note.what == "add coil A2");
+        CHECK(coils_in(file) == 2);
+
+        const auto replaced = restore(backup, file, days.surroundings(), yes);
+        REQUIRE(replaced.has_value());
+        CHECK(coils_in(file) == 1);
+        CHECK(coils_in(**replaced) == 2);
+        CHECK((*replaced)->parent_path() == folder.path());
+        CHECK(bytes_of(backup) == backup_bytes);
+        // The window that had it open all the time sees it, and goes on.
+        CHECK(workshop.catalogue().coils().count() == 1);
+        CHECK(add_coil(workshop, "A3").has_value());
+    }
+
+    TEST_CASE("a damaged or missing catalogue is replaced, a damaged backup refused") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        const auto backup = folder / "b.coilbook";
+        {
+            auto workshop = Workshop::create(file, days.surroundings());
+            (void)add_coil(workshop, "A1").value();
+            (void)back_up(workshop, backup).value();
+        }
+        auto bytes = bytes_of(file);
+        bytes.replace(4096, 4096, 4096, '\xEE');
+        write_bytes(file, bytes);
+        const auto replaced = restore(backup, file, days.surroundings(), yes);
+        REQUIRE(replaced.has_value());
+        CHECK(bytes_of(**replaced) == bytes);
+        CHECK(coils_in(file) == 1);
+        fs::remove(file);
+        CHECK_FALSE(restore(backup, file, days.surroundings(), yes).value().has_value());
+        CHECK(coils_in(file) == 1);
+
+        write_bytes(folder / "bad.coilbook", bytes);
+        CHECK(error_of([&] {
+                  (void)restore(folder / "bad.coilbook", file, days.surroundings(), yes);
+              }) != "");
+        CHECK(coils_in(file) == 1);
+        CHECK(error_of([&] {
+                  (void)restore(folder / "none.coilbook", file, days.surroundings(), yes);
+              }) != "");
+    }
+}
+
+TEST_SUITE("Checking and salvaging") {
+    TEST_CASE("a sound catalogue is fine in every row, a damaged one says where") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        {
+            auto workshop = Workshop::create(file, days.surroundings());
+            const auto coil = add_coil(workshop, "A1", "a note to be found").value();
+            (void)record_reading(workshop, coil, ReadingField::tint, "dark").value();
+        }
+        std::ostringstream sound;
+        CHECK(check_catalogue(file, sound, Format::csv));
+        CHECK(sound.str() ==
+              "inspected,state,detail\nthe file,fine,\nthe history,fine,\n"
+              "the rows beside the history,fine,\nreadings as written,fine,\none of each,fine,\n");
+        auto bytes = bytes_of(file);
+        const auto at = bytes.find("a note to be found");
+        bytes[at] = 'A';
+        write_bytes(file, bytes);
+        std::ostringstream damaged;
+        CHECK_FALSE(check_catalogue(file, damaged, Format::csv));
+        says(damaged.str(), ",wrong,");
+        std::ostringstream told;
+        CHECK_FALSE(
+            salvage(file, folder / "new.coilbook", days.surroundings(), told, Format::table));
+        std::ostringstream again;
+        CHECK(check_catalogue(folder / "new.coilbook", again, Format::table));
+        CHECK(coils_in(folder / "new.coilbook") == 1);
+    }
+
+    TEST_CASE("a damaged catalogue can be looked at, and the person is told") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        {
+            auto workshop = Workshop::create(file, days.surroundings());
+            (void)add_coil(workshop, "A1").value();
+        }
+        auto bytes = bytes_of(file);
+        // Everywhere: a page may still hold an older copy of the row in its unused part.
+        for (std::size_t at = 0; (at = bytes.find("add coil A1", at)) != std::string::npos; ++at) {
+            bytes[at] = 'X';
+        }
+        write_bytes(file, bytes);
+        auto workshop = Workshop::open(file, days.surroundings());
+        REQUIRE(days.warnings->size() == 1);
+        says(days.warnings->front(), "opened for reading only");
+        CHECK(workshop.catalogue().coils().count() == 1);
+        says(error_of([&] { (void)add_coil(workshop, "A2"); }), "opened for reading only");
+        CHECK(bytes_of(file) == bytes);
+    }
+}

@@ -1,0 +1,44 @@
+#include "app/check_catalogue.h"
+
+#include "store/catalogue.h"
+
+namespace coilbook::app {
+namespace {
+
+std::vector<store::Inspection> inspections_of(const std::filesystem::path& file) {
+    std::string damage;
+    try {
+        return store::Catalogue::open(file).audit();
+    } catch (const db::Damage& found) {
+        damage = found.what();
+    }
+    std::vector<store::Inspection> inspections{{"opening", {damage}}};
+    try {
+        for (auto& inspection : store::Catalogue::open_damaged(file).audit()) {
+            inspections.push_back(std::move(inspection));
+        }
+    } catch (const Error& error) {
+        inspections.push_back({"the tables", {std::string("cannot be read: ") + error.what()}});
+    }
+    return inspections;
+}
+
+}  // namespace
+
+bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Format format,
+                     std::size_t terminal_width) {
+    const auto inspections = inspections_of(file);
+    RowWriter writer(out, {{"inspected"}, {"state"}, {"detail"}}, format, terminal_width);
+    bool is_sound = true;
+    for (const auto& [what, wrong] : inspections) {
+        if (wrong.empty()) writer.add({what, std::string("fine"), Cell{}});
+        for (const auto& sentence : wrong) writer.add({what, std::string("wrong"), sentence});
+        is_sound = is_sound && wrong.empty();
+    }
+    writer.finish(is_sound ? "The catalogue is sound."
+                           : "Keep a copy of the file; then 'coilbook restore' goes back to a "
+                             "backup, and 'coilbook salvage' brings out what can be read.");
+    return is_sound;
+}
+
+}  // namespace coilbook::app

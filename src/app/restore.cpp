@@ -1,0 +1,126 @@
+#include "app/restore.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "app/backups.h"
+#include "base/text.h"
+#include "store/coil_repository.h"
+#include "store/reading_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::array<const char*, 3> endings{"", "-wal", "-shm"};
+
+// A copy of the backup beside the catalogue, gone with this value.
+class Staged {
+  public:
+    Staged(const fs::path& from, const fs::path& catalogue) : file_(catalogue) {
+        file_ += ".restoring";
+        remove();
+        store::Catalogue::copy(from, file_);
+    }
+    ~Staged() { remove(); }
+    Staged(const Staged&) = delete;
+    Staged& operator=(const Staged&) = delete;
+
+    [[nodiscard]] const fs::path& file() const { return file_; }
+
+  private:
+    void remove() const {
+        std::error_code none;
+        for (const auto* ending : endings) fs::remove(file_.string() + ending, none);
+    }
+    fs::path file_;
+};
+
+// The catalogue as it is, unless it is missing or damaged.
+std::optional<store::Catalogue> opened(const fs::path& file) {
+    if (!fs::exists(fs::symlink_status(file))) return std::nullopt;
+    try {
+        return store::Catalogue::open(file);
+    } catch (const db::Damage&) {
+        return std::nullopt;
+    }
+}
+
+Holdings holdings_of(const store::Catalogue& catalogue) {
+    Holdings holdings;
+    for (const auto& listing : catalogue.coils().list()) {
+        ++holdings.coils;
+        holdings.readings += listing.readings;
+        if (listing.confirmed_class) ++holdings.confirmed;
+    }
+    const auto last = catalogue.history().list({.limit = 1, .offset = 0});
+    if (!last.empty()) holdings.last_act = last.front();
+    return holdings;
+}
+
+// The entries of `all` that are not among `others`.
+std::vector<store::HistoryEntry> only_in(const std::vector<store::HistoryEntry>& all,
+                                         const std::vector<store::HistoryEntry>& others) {
+    std::set<Id<store::Act>> known;
+    for (const auto& entry : others) known.insert(entry.note.id);
+    std::vector<store::HistoryEntry> found;
+    for (const auto& entry : all) {
+        if (!known.contains(entry.note.id)) found.push_back(entry);
+    }
+    return found;
+}
+
+// Where what is replaced is kept: a name beside the catalogue that is free.
+fs::path place_of_replaced(const fs::path& catalogue, Instant now) {
+    const auto stem = catalogue.parent_path() / catalogue.stem();
+    const auto base = fmt::format("{}.replaced-{}", stem.string(), moment_in_name(now));
+    fs::path place = base + ".coilbook";
+    for (int n = 2; fs::exists(place); ++n) place = fmt::format("{}-{}.coilbook", base, n);
+    return place;
+}
+
+}  // namespace
+
+Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& catalogue,
+                                        const Surroundings& surroundings,
+                                        const std::function<bool(const RestorePlan&)>& agrees) {
+    const Staged staged(from, catalogue);
+    const auto then = store::Catalogue::open(staged.file());
+    if (const auto& copy = then.migrated().backup) fs::remove(*copy);
+    for (const auto& inspection : then.audit()) {
+        if (inspection.wrong.empty()) continue;
+        return problem("FILE",
+                       fmt::format("{} is not sound: {}: {}", coilbook::quoted(from.string(), 300),
+                                   inspection.what, inspection.wrong.front()),
+                       "another backup");
+    }
+    auto now = opened(catalogue);
+    RestorePlan plan{.now = {}, .then = holdings_of(then), .lost = {}, .regained = {}};
+    if (now) {
+        plan.now = holdings_of(*now);
+        plan.lost = only_in(now->history().list(), then.history().list());
+        plan.regained = only_in(then.history().list(), now->history().list());
+    }
+    if (!agrees(plan)) return problem("", "nothing was changed", "a yes to what would change");
+
+    std::optional<fs::path> replaced = place_of_replaced(catalogue, surroundings.now());
+    if (now) {
+        now->back_up(*replaced);
+        now->take_over(then);
+        return replaced;
+    }
+    if (!fs::exists(fs::symlink_status(catalogue))) {
+        replaced.reset();
+    } else {
+        for (const auto* ending : endings) {
+            if (!fs::exists(catalogue.string() + ending)) continue;
+            fs::rename(catalogue.string() + ending, replaced->string() + ending);
+        }
+    }
+    then.back_up(catalogue);
+    return replaced;
+}
+
+}  // namespace coilbook::app

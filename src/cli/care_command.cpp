@@ -1,0 +1,155 @@
+// coilbook check, backup, restore, salvage: the care of the catalogue's file.
+#include <fmt/format.h>
+
+#include <memory>
+#include <string>
+
+#include "app/backups.h"
+#include "app/check_catalogue.h"
+#include "app/restore.h"
+#include "app/salvage.h"
+#include "cli/commands.h"
+#include "cli/options.h"
+#include "cli/run.h"
+
+namespace coilbook::cli {
+namespace {
+
+struct Options {
+    std::string catalog;
+    std::string file;
+    bool is_agreed = false;
+    app::Format format = app::Format::table;
+};
+
+int check(const Options& options, const Terminal& terminal) {
+    const bool is_sound = app::check_catalogue(catalogue_path_from(options.catalog), terminal.out,
+                                               options.format, terminal.out_width);
+    return is_sound ? done : could_not_be_done;
+}
+
+int back_up(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto target =
+        options.file.empty() ? std::nullopt : std::optional<std::filesystem::path>(options.file);
+    const auto made = app::back_up(workshop, target);
+    if (made) terminal.err << "backed up to " << app::on_one_line(made->string()) << '\n';
+    return status_of(made, terminal);
+}
+
+std::string line_of(const app::Holdings& holdings) {
+    auto line = fmt::format("{} coils, {} readings, {} confirmed", holdings.coils,
+                            holdings.readings, holdings.confirmed);
+    if (holdings.last_act) {
+        line += fmt::format("; last done: {}, {}", holdings.last_act->note.what,
+                            to_text(holdings.last_act->note.at));
+    }
+    return app::on_one_line(line);
+}
+
+void tell_acts(const std::vector<store::HistoryEntry>& entries, const char* head,
+               std::ostream& err) {
+    constexpr std::size_t most = 20;
+    if (entries.empty()) return;
+    err << head << '\n';
+    for (std::size_t at = 0; at < entries.size() && at < most; ++at) {
+        const auto& note = entries[at].note;
+        err << "  " << to_text(note.at) << ' ' << app::on_one_line(note.what) << '\n';
+    }
+    if (entries.size() > most) err << "  and " << entries.size() - most << " earlier ones\n";
+}
+
+void tell_plan(const app::RestorePlan& plan, std::ostream& err) {
+    err << "now:  " << (plan.now ? line_of(*plan.now) : "nothing that can be read") << '\n'
+        << "then: " << line_of(plan.then) << '\n';
+    tell_acts(plan.lost, "no longer in the catalogue would be:", err);
+    tell_acts(plan.regained, "in the catalogue again would be:", err);
+}
+
+int restore(const Options& options, const Terminal& terminal) {
+    const auto agrees = [&](const app::RestorePlan& plan) {
+        tell_plan(plan, terminal.err);
+        return options.is_agreed || (terminal.asks && terminal.asks("Restore it? [y/N] "));
+    };
+    const auto replaced = app::restore(options.file, catalogue_path_from(options.catalog),
+                                       terminal.surroundings, agrees);
+    if (!replaced) {
+        tell(terminal, replaced.error());
+        if (!options.is_agreed && !terminal.asks) {
+            terminal.err << "Nobody is at the keyboard: give --yes to restore it.\n";
+        }
+        return could_not_be_done;
+    }
+    terminal.err << "restored";
+    if (*replaced) {
+        terminal.err << "; what it replaced is kept as " << app::on_one_line((*replaced)->string());
+    }
+    terminal.err << '\n';
+    return done;
+}
+
+int salvage(const Options& options, const Terminal& terminal) {
+    const bool is_whole =
+        app::salvage(catalogue_path_from(options.catalog), options.file, terminal.surroundings,
+                     terminal.out, options.format, terminal.out_width);
+    terminal.err << "salvaged to " << app::on_one_line(options.file)
+                 << (is_whole ? "; nothing was lost" : "; some of it was lost") << '\n';
+    return done;
+}
+
+}  // namespace
+
+void add_care(CLI::App& program, const Terminal& terminal, int& status) {
+    auto options = std::make_shared<Options>();
+    auto* command = program.add_subcommand(
+        "check", "Whether the catalogue is sound: the file, its history, its rows");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    add_format(*command, options->format);
+    command->footer(
+        "Exit status 1 when something is wrong. The history's seals have no key: they find damage\n"
+        "and careless edits, not a forger.\n"
+        "Example:\n  coilbook check");
+    command->callback([options, &terminal, &status] { status = check(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = program.add_subcommand(
+        "backup", "Copy the catalogue, whole and checked, while others may write to it");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command
+        ->add_option("FILE", options->file,
+                     "The copy; without it one named by the moment in the folder 'backups' beside "
+                     "the catalogue")
+        ->type_name("");
+    command->footer(
+        "Once a day, before the first change, the catalogue is copied into 'backups' by itself.\n"
+        "Example:\n  coilbook backup /media/card/spring.coilbook");
+    command->callback([options, &terminal, &status] { status = back_up(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = program.add_subcommand("restore",
+                                     "Go back to a backup, after showing what that would change");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->add_option("FILE", options->file, "The backup; it stays as it is")
+        ->type_name("")
+        ->required();
+    command->add_flag("--yes", options->is_agreed, "Restore without asking");
+    command->footer(
+        "What is replaced is kept beside the catalogue.\n"
+        "Example: what would change, and then the change\n"
+        "  coilbook restore backups/catalogue.2026-11-24.coilbook\n"
+        "  coilbook restore backups/catalogue.2026-11-24.coilbook --yes");
+    command->callback([options, &terminal, &status] { status = restore(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = program.add_subcommand(
+        "salvage", "Bring what can be read of a damaged catalogue into a new one");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->add_option("OUT", options->file, "The new catalogue")->type_name("")->required();
+    add_format(*command, options->format);
+    command->footer(
+        "Example:\n"
+        "  coilbook salvage rescued.coilbook --catalog damaged.coilbook");
+    command->callback([options, &terminal, &status] { status = salvage(*options, terminal); });
+}
+
+}  // namespace coilbook::cli

@@ -1,0 +1,187 @@
+#include "store/audit.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "catalog/readings.h"
+#include "store/changing_tables.h"
+#include "store/rows.h"
+
+namespace coilbook::store {
+namespace {
+
+using Sentences = std::vector<std::string>;
+
+constexpr std::size_t most_sentences = 100;
+
+void add(Sentences& wrong, std::string sentence) {
+    if (wrong.size() < most_sentences) wrong.push_back(std::move(sentence));
+    if (wrong.size() == most_sentences) wrong.back() = "and more";
+}
+
+// The column `thing` of every row, in quotes.
+Sentences things(const db::Database& database, const std::string& sql) {
+    db::Statement list(database, sql + fmt::format(" LIMIT {}", most_sentences));
+    return list.all([](const db::Row& row) { return coilbook::quoted(row.text("thing")); });
+}
+
+// Fields that do not hold what the history says they last became. The names are the schema's.
+Sentences astray(const db::Database& database) {
+    Sentences wrong;
+    for (const auto& table : changing_tables) {
+        for (const auto column : table.columns) {
+            const auto sql = fmt::format(
+                "SELECT t.{1} AS thing FROM {0} AS t WHERE t.{2} IS NOT coalesce("
+                "(SELECT c.became FROM change AS c WHERE c.thing = t.{1} AND c.thing_table = '{0}' "
+                "AND c.field = '{2}' ORDER BY c.rid DESC LIMIT 1), {3})",
+                table.name, table.key, column, column == "is_undone" ? "0" : "NULL");
+            for (const auto& thing : things(database, sql)) {
+                add(wrong, fmt::format("{} of {} {} is not what the history says", column,
+                                       table.name, thing));
+            }
+        }
+        const auto strangers = fmt::format(
+            "SELECT t.{1} AS thing FROM {0} AS t WHERE NOT EXISTS (SELECT 1 FROM change AS c "
+            "WHERE c.thing = t.{1} AND c.thing_table = '{0}' AND c.field = '{1}')",
+            table.name, table.key);
+        for (const auto& thing : things(database, strangers)) {
+            add(wrong, fmt::format("the history does not know {} {}", table.name, thing));
+        }
+        const auto missing = fmt::format(
+            "SELECT c.thing FROM change AS c WHERE c.thing_table = '{0}' AND c.field = '{1}' "
+            "AND c.became IS NOT NULL AND NOT EXISTS (SELECT 1 FROM {0} AS t WHERE t.{1} = "
+            "c.thing) "
+            "AND NOT EXISTS (SELECT 1 FROM change AS l WHERE l.thing = c.thing AND l.rid > c.rid "
+            "AND l.thing_table = c.thing_table AND l.field = c.field)",
+            table.name, table.key);
+        for (const auto& thing : things(database, missing)) {
+            add(wrong, fmt::format("{} {} is in the history, but not there", table.name, thing));
+        }
+    }
+    for (const auto& thing : things(database, R"sql(
+             SELECT s.name AS thing FROM setting AS s
+             WHERE s.value IS NOT (SELECT c.became FROM change AS c
+                                   WHERE c.thing = s.name AND c.thing_table = 'setting'
+                                   ORDER BY c.rid DESC LIMIT 1)
+             UNION ALL
+             SELECT c.thing FROM change AS c
+             WHERE c.thing_table = 'setting' AND c.became IS NOT NULL
+               AND c.rid = (SELECT max(l.rid) FROM change AS l
+                            WHERE l.thing = c.thing AND l.thing_table = 'setting')
+               AND NOT EXISTS (SELECT 1 FROM setting AS s WHERE s.name = c.thing))sql")) {
+        add(wrong, fmt::format("the setting {} is not what the history says", thing));
+    }
+    return wrong;
+}
+
+template <int Kg, int M, int S>
+double si_of(const Stated<Quantity<Kg, M, S>>& stated) {
+    return stated.value.si();
+}
+double si_of(const Stated<Temperature>& stated) {
+    return stated.value.kelvin();
+}
+
+// The number that `value` is kept as, or the word.
+struct Kept {
+    std::optional<double> number;
+    std::string word;
+};
+Kept kept_as(const ReadingValue& value) {
+    return std::visit(
+        [](const auto& each) -> Kept {
+            using Value = std::decay_t<decltype(each)>;
+            if constexpr (std::is_same_v<Value, bool>) {
+                return {{}, each ? "yes" : "no"};
+            } else if constexpr (std::is_same_v<Value, Tint> || std::is_same_v<Value, Taper>) {
+                return {{}, std::string(name_of(each))};
+            } else {
+                return {si_of(each), ""};
+            }
+        },
+        value);
+}
+
+// Whether `words`, read with this decimal mark, say what is kept. A billionth is room for another
+// way of rounding in another version of the program.
+bool says(ReadingField field, const std::string& words, char mark, const Kept& kept) {
+    const auto values = read_values(field, words, {mark, {}});
+    if (!values || values->size() != 1) return false;
+    const auto said = kept_as(values->front());
+    if (said.number.has_value() != kept.number.has_value()) return false;
+    if (!said.number) return said.word == kept.word;
+    return std::abs(*said.number - *kept.number) <= 1e-9 * std::abs(*said.number);
+}
+
+// Readings whose value does not come out of the words written down.
+Sentences unfounded(const db::Database& database) {
+    Sentences wrong;
+    db::Statement list(database, R"sql(
+        SELECT id, field, as_written, value_si, value_text FROM reading
+        WHERE value_si IS NOT NULL OR value_text IS NOT NULL)sql");
+    for (auto rows = list.rows(); rows.next();) {
+        const auto& row = rows.row();
+        const auto field = kept(reading_field_from(row.text("field")), "field");
+        const auto words = row.text("as_written");
+        const Kept value{row.optional_real("value_si"),
+                         row.optional_text("value_text").value_or("")};
+        if (says(field, words, '.', value) || says(field, words, ',', value)) continue;
+        add(wrong, fmt::format("the value of reading '{}' is not what {} says", row.text("id"),
+                               coilbook::quoted(words)));
+    }
+    return wrong;
+}
+
+Sentences crowded(const db::Database& database) {
+    Sentences wrong;
+    for (const auto& coil : things(database, R"sql(
+             SELECT coil.id AS thing FROM current_confirmation AS w JOIN coil ON coil.rid = w.coil
+             GROUP BY w.coil HAVING count(*) > 1)sql")) {
+        add(wrong, "coil " + coil + " has more than one word on what it is");
+    }
+    for (const auto& coil : things(database, R"sql(
+             SELECT coil.id AS thing FROM current_reading AS r JOIN coil ON coil.rid = r.coil
+             WHERE r.field <> 'diameters'
+             GROUP BY r.coil, r.field HAVING count(*) > 1)sql")) {
+        add(wrong, "coil " + coil + " has two current readings in a field that holds one");
+    }
+    return wrong;
+}
+
+Sentences unsealed(Seals& seals) {
+    Sentences wrong;
+    for (const auto& broken : seals.broken()) {
+        add(wrong, (broken.act.empty() ? "" : "act " + broken.act + ": ") + broken.what_is_wrong);
+    }
+    return wrong;
+}
+
+}  // namespace
+
+std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
+    const std::vector<std::pair<std::string, std::function<Sentences()>>> parts{
+        {"the file", [&] { return database.damage(); }},
+        {"the history", [&] { return unsealed(seals); }},
+        {"the rows beside the history", [&] { return astray(database); }},
+        {"readings as written", [&] { return unfounded(database); }},
+        {"one of each", [&] { return crowded(database); }},
+    };
+    const db::Snapshot one_moment(database);
+    std::vector<Inspection> found;
+    for (const auto& [what, look] : parts) {
+        Inspection inspection{what, {}};
+        try {
+            inspection.wrong = look();
+        } catch (const Error& error) {
+            inspection.wrong = {std::string("cannot be read: ") + error.what()};
+        }
+        found.push_back(std::move(inspection));
+    }
+    return found;
+}
+
+}  // namespace coilbook::store

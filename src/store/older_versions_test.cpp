@@ -1,0 +1,87 @@
+// Catalogues that earlier programs wrote (tests/data) are brought up to date with all they held.
+
+#include "db/digest.h"
+#include "store/backup_places.h"
+#include "store/class_repository.h"
+#include "store/coil_repository.h"
+#include "store/confirmation_repository.h"
+#include "store/history_repository.h"
+#include "store/reading_repository.h"
+#include "store/schema.h"
+#include "store/undoing.h"
+#include "support/catalogue.h"
+#include "support/database.h"
+
+using namespace coilbook;
+using namespace coilbook::store;
+namespace fs = std::filesystem;
+
+namespace {
+
+fs::path copy_of(const char* name, const TemporaryFolder& folder) {
+    fs::copy_file(fs::path(COILBOOK_SOURCE_DIR) / "tests" / "data" / name, folder / name);
+    fs::permissions(folder / name, fs::perms::owner_read | fs::perms::owner_write);
+    return folder / name;
+}
+
+std::string sha256_of(std::string_view text) {
+    db::Digest digest;
+    digest.add_raw(text);
+    return digest.finish();
+}
+
+}  // namespace
+
+TEST_SUITE("Catalogues of older formats") {
+    TEST_CASE("one of format 1 keeps its coils, readings, words and history, and gets seals") {
+        const TemporaryFolder folder;
+        const auto file = copy_of("version_1.coilbook", folder);
+        auto catalogue = Catalogue::open(file);
+        CHECK(catalogue.migrated().from == 1);
+        CHECK(catalogue.migrated().to == static_cast<int>(schema_steps().size()));
+        REQUIRE(catalogue.migrated().backup == folder / "backups" / "version_1.v1.coilbook");
+        CHECK(fs::status(*catalogue.migrated().backup).permissions() ==
+              (fs::perms::owner_read | fs::perms::owner_write));
+
+        const auto bin = catalogue.readings().bin();
+        REQUIRE(bin.size() == 3);
+        CHECK(bin[0].coil.code == "A7");
+        CHECK(bin[0].coil.notes == "from the drift boat");
+        CHECK(bin[0].confirmed_class == "T-11");
+        CHECK(bin[0].readings.sample_weight->value == 22.1 * grain);
+        CHECK(bin[0].readings.diameters.size() == 2);
+        CHECK_FALSE(bin[1].confirmed_class.has_value());
+        CHECK(bin[1].readings.tint == Tint::dark);
+        CHECK(bin[2].coil.code == "Ü-3");
+        CHECK(catalogue.readings().all_of(bin[0].coil.id).size() == 7);
+        CHECK(catalogue.classes().library().size() == 102);
+        CHECK(catalogue.history().list().size() == 15);
+        for (const auto& inspection : catalogue.audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+        // What was done before there was an undo can be undone.
+        const auto last = catalogue.undoing().next_undo()->note.id;
+        CHECK(in_an_act(catalogue, [&](Act& act) {
+                  return catalogue.undoing().undo(act, last);
+              }).has_value());
+        CHECK(catalogue.coils().count() == 2);
+    }
+
+    TEST_CASE("the copy of before is a catalogue of format 1") {
+        const TemporaryFolder folder;
+        const auto file = copy_of("version_1.coilbook", folder);
+        { const auto migrated = Catalogue::open(file); }
+        const auto copy =
+            db::Database::open(folder / "backups" / "version_1.v1.coilbook", catalogue_kind());
+        CHECK(copy.version() == 1);
+        CHECK(db::number(copy, "SELECT count(*) AS n FROM act") == 15);
+    }
+
+    // A step that has been released is never edited: a file made by the old one would be refused.
+    TEST_CASE("the steps that files were made with are what they were") {
+        const auto steps = schema_steps();
+        CHECK(sha256_of(steps[0].sql) ==
+              "1c11a80244a574ae6d0d817e44412001048f06f219b867075ee9f8c22f8e8953");
+    }
+}

@@ -1,0 +1,382 @@
+#include "store/undoing.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "base/text.h"
+#include "store/changing_tables.h"
+
+namespace coilbook::store {
+namespace {
+
+// Whether `field` says that a thing came to be.
+bool is_birth(std::string_view table, std::string_view field) {
+    const auto* known = table_named(table);
+    return known != nullptr && field == known->key;
+}
+
+// UPDATE coil SET code = iif(:set_code, :code, code), … WHERE id = :thing AND …; it changes nothing
+// where a field that it sets does not hold what the history says.
+std::string restoring_sql(const ChangingTable& table) {
+    std::string set;
+    std::string guard;
+    for (const auto column : table.columns) {
+        set += fmt::format("{0}{1} = iif(:set_{1}, :{1}, {1})", set.empty() ? "" : ", ", column);
+        guard += fmt::format(" AND (NOT :set_{0} OR {0} IS :from_{0})", column);
+    }
+    return fmt::format("UPDATE {} SET {} WHERE {} = :thing{}", table.name, set, table.key, guard);
+}
+
+// The last standing act after :act in which a thing that `things` finds came to be.
+std::string last_act_making(std::string_view things) {
+    return fmt::format(R"sql(
+        SELECT max(a.rid) AS rid
+        FROM ({}) AS made
+        JOIN change AS c ON c.thing = made.id AND c.thing_table = made.thing_table
+        JOIN act_state AS a ON a.rid = c.act
+        WHERE c.act > :act AND c.field = 'id' AND a.state = 'done')sql",
+                       things);
+}
+
+std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database& database) {
+    // A reading without a second value in its field, and the word on what a coil is, are places
+    // that one thing fills at a time: a later one there hangs on the earlier as well.
+    const std::array<std::pair<const char*, const char*>, 6> things{{
+        {"coil", R"sql(
+            SELECT 'reading' AS thing_table, id FROM reading
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'verdict', id FROM verdict
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'confirmation', id FROM confirmation
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing))sql"},
+        {"instrument", R"sql(
+            SELECT 'reading' AS thing_table, id FROM reading
+            WHERE instrument = (SELECT rid FROM instrument WHERE id = :thing)
+            UNION ALL
+            SELECT 'instrument_check', id FROM instrument_check
+            WHERE instrument = (SELECT rid FROM instrument WHERE id = :thing)
+            UNION ALL
+            SELECT 'coating_check', id FROM coating_check
+            WHERE instrument = (SELECT rid FROM instrument WHERE id = :thing))sql"},
+        {"reading", R"sql(
+            SELECT 'reading' AS thing_table, later.id
+            FROM reading AS r JOIN reading AS later ON later.supersedes = r.rid
+            WHERE r.id = :thing
+            UNION ALL
+            SELECT 'reading', later.id FROM reading AS r
+            JOIN reading AS later ON later.coil = r.coil AND later.field = r.field
+            WHERE r.id = :thing AND r.field <> 'diameters')sql"},
+        {"reference_class", R"sql(
+            SELECT 'confirmation' AS thing_table, id FROM confirmation
+            WHERE class = (SELECT rid FROM reference_class WHERE name = :thing))sql"},
+        {"verdict", R"sql(
+            SELECT 'confirmation' AS thing_table, id FROM confirmation
+            WHERE verdict = (SELECT rid FROM verdict WHERE id = :thing))sql"},
+        {"confirmation", R"sql(
+            SELECT 'confirmation' AS thing_table, later.id
+            FROM confirmation AS w JOIN confirmation AS later ON later.coil = w.coil
+            WHERE w.id = :thing)sql"},
+    }};
+    std::map<std::string, db::Statement, std::less<>> statements;
+    for (const auto& [table, sql] : things) {
+        statements.emplace(table, db::Statement(database, last_act_making(sql)));
+    }
+    return statements;
+}
+
+std::map<std::string, db::Statement, std::less<>> restoring(const db::Database& database) {
+    std::map<std::string, db::Statement, std::less<>> statements;
+    for (const auto& table : changing_tables) {
+        statements.emplace(std::string(table.name), db::Statement(database, restoring_sql(table)));
+    }
+    return statements;
+}
+
+std::optional<std::int64_t> optional_rid(const db::Row& row) {
+    return row.optional_integer("rid");
+}
+
+[[noreturn]] void fail_history(const std::string& thing) {
+    throw Error("the catalogue does not hold what its history says of " + coilbook::quoted(thing) +
+                "; 'coilbook check' looks for the damage");
+}
+
+tl::unexpected<Problem> in_the_way(const HistoryEntry& wanted, const HistoryEntry& later) {
+    return problem("act",
+                   fmt::format("{} cannot be undone: {} came later, on {}, and builds on it",
+                               coilbook::quoted(wanted.note.what, 200),
+                               coilbook::quoted(later.note.what, 200), to_text(later.note.at)),
+                   fmt::format("undo that first: {}", later.note.id.text()));
+}
+
+}  // namespace
+
+Undoing::Undoing(const db::Database& database)
+    : database_(database),
+      find_(database, R"sql(
+          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          FROM act_state AS a WHERE a.id = :id)sql"),
+      find_at_(database, R"sql(
+          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          FROM act_state AS a WHERE a.rid = :rid)sql"),
+      find_rid_(database, "SELECT rid FROM act WHERE id = :id"),
+      last_done_(database, R"sql(
+          SELECT id FROM act_state
+          WHERE state = 'done' AND rid IS NOT (SELECT act FROM open_act)
+          ORDER BY rid DESC LIMIT 1)sql"),
+      trail_(database, R"sql(
+          SELECT u.act AS rid, u.undoes, undone.id AS undone_id,
+                 EXISTS (SELECT 1 FROM undo AS first WHERE first.act = u.undoes) AS is_redo
+          FROM undo AS u JOIN act AS undone ON undone.rid = u.undoes
+          WHERE u.act > coalesce((SELECT a.rid FROM act AS a
+                                  WHERE NOT EXISTS (SELECT 1 FROM undo WHERE undo.act = a.rid)
+                                    AND a.rid IS NOT (SELECT act FROM open_act)
+                                  ORDER BY a.rid DESC LIMIT 1), 0)
+          ORDER BY u.act)sql"),
+      undone_by_(database, R"sql(
+          SELECT max(u.act) AS rid FROM undo AS u WHERE u.undoes = :act)sql"),
+      changes_(database, R"sql(
+          SELECT thing_table, thing, field, was, became FROM change WHERE act = :act
+          ORDER BY rid)sql"),
+      any_later_(database, R"sql(
+          SELECT rid FROM act_state
+          WHERE rid > :act AND state = 'done' AND rid IS NOT (SELECT act FROM open_act)
+          LIMIT 1)sql"),
+      later_change_(database, R"sql(
+          SELECT max(a.rid) AS rid
+          FROM change AS c JOIN act_state AS a ON a.rid = c.act
+          WHERE c.thing = :thing AND c.thing_table = :thing_table AND c.act > :act
+            AND a.state = 'done' AND (:any_field OR c.field = :field))sql"),
+      hangs_on_(hanging_on(database)),
+      restore_(restoring(database)),
+      other_with_code_(database, R"sql(
+          SELECT other.id
+          FROM coil AS this
+          JOIN coil AS other ON other.code = iif(:set_code, :code, this.code)
+                            AND other.rid <> this.rid
+                            AND other.retired_at_utc IS NULL AND other.is_undone = 0
+          WHERE this.id = :thing
+            AND iif(:set_retired_at_utc, :retired_at_utc, this.retired_at_utc) IS NULL
+            AND iif(:set_is_undone, :is_undone, this.is_undone) = 0)sql"),
+      put_setting_(database, R"sql(
+          INSERT INTO setting (name, value) VALUES (:name, :value)
+          ON CONFLICT (name) DO UPDATE SET value = excluded.value)sql"),
+      drop_setting_(database, "DELETE FROM setting WHERE name = :name"),
+      insert_(database,
+              "INSERT INTO undo (act, undoes) VALUES ((SELECT act FROM open_act), "
+              ":undoes)") {}
+
+std::optional<HistoryEntry> Undoing::entry_of(const Id<Act>& id) {
+    return find_.bind(":id", id.text()).first(history_entry_from);
+}
+
+std::int64_t Undoing::rid_of(const Id<Act>& id) {
+    const auto rid = find_rid_.bind(":id", id.text()).first([](const db::Row& row) {
+        return row.integer("rid");
+    });
+    if (!rid) throw Error("the history has no act " + id.text());
+    return *rid;
+}
+
+std::optional<HistoryEntry> Undoing::next_undo() {
+    const auto last = last_done_.first([](const db::Row& row) { return id_at<Act>(row, "id"); });
+    return last ? entry_of(*last) : std::nullopt;
+}
+
+std::optional<HistoryEntry> Undoing::next_redo() {
+    struct Undone {
+        std::int64_t by;
+        Id<Act> id;
+    };
+    std::vector<Undone> stack;
+    for (auto rows = trail_.rows(); rows.next();) {
+        const auto& row = rows.row();
+        if (flag_at(row, "is_redo")) {
+            std::erase_if(stack,
+                          [&](const Undone& each) { return each.by == row.integer("undoes"); });
+        } else {
+            stack.push_back({row.integer("rid"), id_at<Act>(row, "undone_id")});
+        }
+    }
+    return stack.empty() ? std::nullopt : entry_of(stack.back().id);
+}
+
+bool Undoing::is_loss(const Step& step) {
+    return std::ranges::any_of(step.fields, [&](const Field& field) {
+        return is_birth(step.table, field.name) &&
+               !std::holds_alternative<std::monostate>(field.was);
+    });
+}
+
+std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
+    std::vector<Step> steps;
+    std::ptrdiff_t last_place = -1;
+    changes_.bind(":act", act);
+    for (auto rows = changes_.rows(); rows.next();) {
+        const auto& row = rows.row();
+        const auto table = row.text("thing_table");
+        const auto thing = row.text("thing");
+        Field field{row.text("field"), row.value("was"), row.value("became")};
+        // Fields that one statement changed stand together and in the order of the columns.
+        std::ptrdiff_t place = -1;
+        if (const auto* known = table_named(table); known && !is_birth(table, field.name)) {
+            place = std::ranges::find(known->columns, field.name) - known->columns.begin();
+        }
+        const bool goes_on = !steps.empty() && steps.back().table == table &&
+                             steps.back().thing == thing && place > last_place;
+        if (!goes_on) steps.push_back({table, thing, {}});
+        steps.back().fields.push_back(std::move(field));
+        last_place = place;
+    }
+    return steps;
+}
+
+std::optional<std::int64_t> Undoing::obstacle_to(std::int64_t act, const std::vector<Step>& steps) {
+    if (!any_later_.bind(":act", act).first(optional_rid)) return std::nullopt;
+    std::optional<std::int64_t> latest;
+    const auto consider = [&](std::optional<std::optional<std::int64_t>> found) {
+        if (found && *found) latest = std::max(latest.value_or(0), **found);
+    };
+    for (const auto& step : steps) {
+        for (const auto& field : step.fields) {
+            // Whether the thing will count no longer when this is taken back.
+            const bool ends =
+                is_birth(step.table, field.name) ||
+                (field.name == "is_undone" && field.was == db::Value{std::int64_t{1}});
+            consider(later_change_.bind(":thing", step.thing)
+                         .bind(":thing_table", step.table)
+                         .bind(":act", act)
+                         .bind(":any_field", ends)
+                         .bind(":field", field.name)
+                         .first(optional_rid));
+            if (!ends) continue;
+            const auto hangs = hangs_on_.find(step.table);
+            if (hangs == hangs_on_.end()) fail_history(step.thing);
+            consider(
+                hangs->second.bind(":act", act).bind(":thing", step.thing).first(optional_rid));
+        }
+    }
+    return latest;
+}
+
+std::optional<HistoryEntry> Undoing::obstacle(const Id<Act>& target) {
+    const auto rid = rid_of(target);
+    const auto later = obstacle_to(rid, steps_of(rid));
+    if (!later) return std::nullopt;
+    return find_at_.bind(":rid", *later).first(history_entry_from);
+}
+
+Result<void> Undoing::undo(Act& act, const Id<Act>& target) {
+    const auto entry = entry_of(target);
+    if (!entry) {
+        return problem("act", "the history has no act " + target.text(),
+                       "an id that 'coilbook history' shows");
+    }
+    const auto shown = coilbook::quoted(entry->note.what, 200);
+    switch (entry->state) {
+        case ActState::undone:
+            return problem("act", shown + " has been undone already", "an act that stands");
+        case ActState::undo:
+        case ActState::redo:
+            return problem("act", shown + " only took another act back or did it again",
+                           "'coilbook redo' after an undo, or the id of the act itself");
+        case ActState::done:
+            break;
+    }
+    const auto steps = steps_of(rid_of(target));
+    if (std::ranges::any_of(steps, is_loss)) {
+        return problem("act", shown + " tells of what was lost, which no undo brings back",
+                       "a backup of before");
+    }
+    if (const auto later = obstacle(target)) return in_the_way(*entry, *later);
+    return take_back(act, rid_of(target));
+}
+
+Result<void> Undoing::redo(Act& act, const Id<Act>& target) {
+    const auto next = next_redo();
+    if (!next || next->note.id != target) {
+        return problem("act", "there is nothing to do again: something new was done since",
+                       "a redo right after an undo");
+    }
+    const auto by = undone_by_.bind(":act", rid_of(target)).first(optional_rid);
+    if (!by || !*by) fail_history(target.text());
+    return take_back(act, **by);
+}
+
+tl::unexpected<Problem> Undoing::problem_of_code(std::int64_t undone, const std::string& coil) {
+    const auto later = later_change_.bind(":thing", coil)
+                           .bind(":thing_table", "coil")
+                           .bind(":act", undone)
+                           .bind(":any_field", true)
+                           .bind(":field", "code")
+                           .first(optional_rid);
+    if (!later || !*later) fail_history(coil);
+    const auto wanted = find_at_.bind(":rid", undone).first(history_entry_from);
+    const auto by = find_at_.bind(":rid", **later).first(history_entry_from);
+    return in_the_way(*wanted, *by);
+}
+
+Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
+    auto steps = steps_of(undone);
+    std::ranges::reverse(steps);
+    for (const auto& step : steps) {
+        if (const auto done = take_back(act, undone, step); !done) return done;
+    }
+    insert_.bind(":undoes", undone).run(act.transaction());
+    return {};
+}
+
+Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step) {
+    if (step.table == "setting") {
+        for (const auto& field : step.fields) {
+            if (std::holds_alternative<std::monostate>(field.was)) {
+                drop_setting_.bind(":name", step.thing).run(act.transaction());
+            } else {
+                put_setting_.bind(":name", step.thing)
+                    .bind(":value", field.was)
+                    .run(act.transaction());
+            }
+        }
+        return {};
+    }
+    const auto* table = table_named(step.table);
+    if (table == nullptr) fail_history(step.thing);
+    std::map<std::string_view, Field> changed;
+    const Field ended{"is_undone", std::int64_t{1}, std::int64_t{0}};
+    if (is_birth(step.table, step.fields.front().name)) {
+        changed.emplace("is_undone", ended);
+    } else {
+        for (const auto& field : step.fields) changed.emplace(field.name, field);
+    }
+    const auto bind = [&](db::Statement& statement, std::string_view column, bool with_guard) {
+        const auto found = changed.find(column);
+        const bool is_set = found != changed.end();
+        const std::string name(column);
+        statement.bind(":set_" + name, is_set);
+        statement.bind(":" + name, is_set ? found->second.was : db::Value{});
+        if (with_guard)
+            statement.bind(":from_" + name, is_set ? found->second.became : db::Value{});
+    };
+    if (step.table == "coil") {
+        for (const auto column : {"code", "retired_at_utc", "is_undone"}) {
+            bind(other_with_code_, column, false);
+        }
+        const auto other =
+            other_with_code_.bind(":thing", step.thing).first([](const db::Row& row) {
+                return row.text("id");
+            });
+        if (other) return problem_of_code(undone, *other);
+    }
+    auto& restore = restore_.find(step.table)->second;
+    restore.bind(":thing", step.thing);
+    for (const auto column : table->columns) bind(restore, column, true);
+    if (restore.run(act.transaction()) != 1) fail_history(step.thing);
+    return {};
+}
+
+}  // namespace coilbook::store
