@@ -315,7 +315,10 @@ tl::unexpected<Problem> Undoing::problem_of_code(std::int64_t undone, const std:
                            .bind(":any_field", true)
                            .bind(":field", "code")
                            .first(optional_rid);
-    if (!later || !*later) fail_history(coil);
+    if (!later || !*later) {  // what stood in the way was undone itself, and its code given away
+        return problem("code", "this would give two coils the same code",
+                       "another code for the coil that has it now");
+    }
     const auto wanted = find_at_.bind(":rid", undone).first(history_entry_from);
     const auto by = find_at_.bind(":rid", **later).first(history_entry_from);
     return in_the_way(*wanted, *by);
