@@ -56,7 +56,8 @@ namespace coilbook::bench::bench_page {
     Verdict verdict = a_verdict(3);
     verdict.probabilities = {0.04, 0.94, 0.02};
     verdict.ranking = {1, 0, 2};
-    verdict.advice = {{ReadingField::sink_time, 1.0, 0.2, 180.0 * second, "time a level piece sinking 24 in"}};
+    verdict.advice = {
+        {ReadingField::sink_time, 1.0, 0.2, 180.0 * second, "time a level piece sinking 24 in"}};
     verdict.because = {"It weighs 11.2 gr/ft.", "Next, time a level piece sinking 24 in: 1 bit."};
     situation.in_hand = CoilInHand{.coil = {coil_id(2), "A8", "", Instant{}, false},
                                    .state = CoilState::ready,

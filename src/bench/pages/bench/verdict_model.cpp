@@ -1,0 +1,222 @@
+#include "bench/pages/bench/verdict_model.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/verdict_rows.h"
+#include "base/text.h"
+#include "bench/pages/bench/bench_picture.h"
+#include "quantity/print.h"
+#include "quantity/units.h"
+
+namespace coilbook::bench::bench_page {
+namespace {
+
+// A class is named as the answer from here on.
+constexpr double likely_from = 0.5;
+
+// The reading that the engine asks for; of a pair that says nothing alone, the first missing one.
+ReadingField first_missing(ReadingField wanted, const CoilReadings& readings) {
+    if (wanted == ReadingField::sample_weight && !readings.sample_length) {
+        return ReadingField::sample_length;
+    }
+    if (wanted == ReadingField::sink_time && !readings.sink_distance) {
+        return ReadingField::sink_distance;
+    }
+    if (wanted == ReadingField::whole_weight && !readings.whole_length) {
+        return ReadingField::whole_length;
+    }
+    return wanted;
+}
+
+// What is expected to tell less than this is not asked for.
+constexpr double telling_bits = 0.1;
+
+template <class Value>
+FactRow facet_row(const char* name, const Facet<Value>& facet) {
+    return {name, facet.value ? name_of(*facet.value) : "none", app::percent(facet.probability),
+            facet.value.has_value()};
+}
+
+template <class Q>
+FactRow fact_row(const char* name, const std::optional<Measured<Q>>& fact, NamedUnit<Q> unit) {
+    if (!fact) return {name, "not known yet", {}, false};
+    return {name, in_unit_with_uncertainty(fact->value, fact->uncertainty, unit), {}, true};
+}
+
+std::vector<FactRow> fact_rows(const Facts& facts) {
+    constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
+    constexpr NamedUnit<Length> mm{"mm", millimetre};
+    constexpr NamedUnit<Density> g_per_cm3{"g/cm³", gram_per_cubic_centimetre};
+    constexpr NamedUnit<Speed> in_per_s{"in/s", inch_per_second};
+    const bool rises = facts.sink_rate && facts.sink_rate->value < Speed{};
+    auto rate = facts.sink_rate;
+    if (rises) rate->value = -rate->value;
+    return {
+        fact_row("Weight per foot", facts.linear_density, gr_per_ft),
+        fact_row("Diameter", facts.diameter, mm), fact_row("Density", facts.density, g_per_cm3),
+        fact_row(rises ? "Rises in still water at" : "Sinks in still water at", rate, in_per_s)};
+}
+
+std::string flag_words(Flag flag) {
+    switch (flag) {
+        case Flag::implausible:
+            return "No fishing line is like this. Check the readings.";
+        case Flag::unit_mixup:
+            return "Grains or grams? Check the unit of the weight.";
+        case Flag::inconsistent:
+            return "The readings contradict one another.";
+        case Flag::ambiguous:
+            return "More than one kind of line fits.";
+    }
+    return {};
+}
+
+// The class that Confirm would confirm, as an index into the library.
+std::optional<std::size_t> class_to_confirm(const Form& form, const ReferenceLibrary& library,
+                                            const CoilInHand& coil) {
+    const auto chosen = std::ranges::find(library, form.chosen_class, &ReferenceClass::name);
+    if (!form.chosen_class.empty() && chosen != library.end()) {
+        return static_cast<std::size_t>(chosen - library.begin());
+    }
+    if (coil.state == CoilState::unmeasured || coil.verdict.ranking.empty()) return std::nullopt;
+    const std::size_t best = coil.verdict.best();
+    // A guess is not confirmed by a slip of the finger: it has to be chosen first.
+    if (coil.verdict.probabilities[best] < likely_from) return std::nullopt;
+    if (library[best].family == Family::unlisted) return std::nullopt;
+    return best;
+}
+
+std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& verdict,
+                             std::optional<std::size_t> choice) {
+    constexpr std::size_t most = 4;
+    std::vector<BarRow> rows;
+    double shown = 0;
+    for (std::size_t rank = 0; rank < verdict.ranking.size(); ++rank) {
+        const std::size_t index = verdict.ranking[rank];
+        const double probability = verdict.probabilities[index];
+        const bool among_best = rank < most && (rank == 0 || probability >= 0.005);
+        if (!among_best && choice != index) continue;
+        const FamilySign sign = sign_of(library[index]);
+        const bool is_unlisted = library[index].family == Family::unlisted;
+        rows.push_back({.class_name = is_unlisted ? std::string() : library[index].name,
+                        .name = is_unlisted ? "none of the listed" : library[index].name,
+                        .amount = app::percent(probability),
+                        .share = probability,
+                        .mark = sign.mark,
+                        .series = sign.series,
+                        .leading = rank == 0,
+                        .is_choice = choice == index});
+        shown += probability;
+    }
+    if (const double rest = 1.0 - shown; rest >= 0.005 && rows.size() < verdict.ranking.size()) {
+        rows.push_back({.class_name = {},
+                        .name = "all others",
+                        .amount = app::percent(rest),
+                        .share = rest,
+                        .mark = Mark::ring,
+                        .series = 4});
+    }
+    return rows;
+}
+
+std::string next_reading(const Verdict& verdict) {
+    if (verdict.advice.empty()) return {};
+    const ReadingAdvice& next = verdict.advice.front();
+    // b bits are 2^b equally probable kinds told apart.
+    if (next.bits < telling_bits) return "No further reading would tell much.";
+    const double fold = std::exp2(next.bits);
+    return fmt::format("Next, {}: narrows the choice about {:.1f}-fold.", next.how, fold);
+}
+
+std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
+    if (coil.confirmed_as) return *coil.confirmed_as;
+    if (coil.state == CoilState::unmeasured) return "Nothing read yet";
+    const std::size_t best = coil.verdict.best();
+    const double probability = coil.verdict.probabilities[best];
+    if (library[best].family == Family::unlisted) return "None of the listed";
+    if (probability < likely_from) return "Cannot tell yet";
+    return coil.verdict.has(Flag::ambiguous) ? "Perhaps " + library[best].name : library[best].name;
+}
+
+}  // namespace
+
+StateView state_view(CoilState state) {
+    const std::string word(app::name_of(state));
+    switch (state) {
+        case CoilState::unmeasured:
+            return {Mark::ring, Tone::muted, word};
+        case CoilState::needs_reading:
+            return {Mark::half, Tone::warn, word};
+        case CoilState::ready:
+            return {Mark::diamond, Tone::accent, word};
+        case CoilState::confirmed:
+            return {Mark::check, Tone::good, word};
+    }
+    return {};
+}
+
+std::optional<ReadingField> wanted_field(const CoilInHand& coil) {
+    const auto& advice = coil.verdict.advice;
+    if (coil.confirmed_as || advice.empty() || advice.front().bits < telling_bits) {
+        return std::nullopt;
+    }
+    return first_missing(coil.verdict.advice.front().field, coil.values);
+}
+
+VerdictView verdict_view(const Form& form, const Situation& situation, const CoilInHand& coil) {
+    const ReferenceLibrary& library = situation.library;
+    const Verdict& verdict = coil.verdict;
+    VerdictView view;
+    view.state = state_view(coil.state);
+    view.headline = headline(library, coil);
+    view.picture = picture_of(library, verdict, coil.coil.code);
+    view.facts = fact_rows(verdict.facts);
+    if (verdict.ranking.empty()) {
+        view.confirm_label = "No reference library";
+        return view;
+    }
+    const bool tells = verdict.probabilities[verdict.best()] >= likely_from;
+    if (coil.state != CoilState::unmeasured && tells) {
+        view.certainty = app::percent(verdict.probabilities[verdict.best()]);
+    }
+    view.facets = {facet_row("Grain class", verdict.grain_class),
+                   facet_row("Density grade", verdict.density_grade),
+                   facet_row("Line size", verdict.line_size), facet_row("Family", verdict.family)};
+    for (const Flag flag : verdict.flags) {
+        const bool is_mild = flag == Flag::ambiguous;
+        if (is_mild && coil.state == CoilState::unmeasured) continue;
+        view.flags.push_back({is_mild ? Tone::warn : Tone::bad, flag_words(flag)});
+    }
+    if (!coil.confirmed_as) view.next_reading = next_reading(verdict);
+    view.next_field = wanted_field(coil);
+    const std::string advice = verdict.advice.empty()
+                                   ? std::string("\n")
+                                   : fmt::format("Next, {}", verdict.advice.front().how);
+    for (const std::string& reason : verdict.because) {
+        if (!reason.starts_with(advice)) view.because.push_back(reason);  // said above already
+    }
+    std::vector<std::string> alike;
+    for (const std::size_t index : verdict.fishes_like) alike.push_back(library[index].name);
+    if (!alike.empty() && coil.state != CoilState::unmeasured) {
+        view.fishes_like = listed(alike) + ".";
+    }
+
+    const auto choice = class_to_confirm(form, library, coil);
+    view.bars = bar_rows(library, verdict, choice);
+    view.may_take_back = coil.confirmed_as.has_value();
+    if (!choice) {
+        view.confirm_label = coil.state == CoilState::unmeasured ? "Nothing to confirm yet"
+                                                                 : "Pick a class to confirm";
+    } else if (coil.confirmed_as == library[*choice].name) {
+        view.confirm_label = "Confirmed as " + *coil.confirmed_as;
+    } else {
+        view.confirm_label = "Confirm " + library[*choice].name;
+        view.confirms = library[*choice].name;
+    }
+    return view;
+}
+
+}  // namespace coilbook::bench::bench_page
