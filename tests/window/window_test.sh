@@ -4,10 +4,14 @@
 #
 #     window_test.sh PROGRAM
 #
+# PROGRAM is coilbook-bench, with coilbook in the same folder: tools/run, the door that a user takes,
+# is tried with both.
 # Needs Xvfb, xdotool, sqlite3 and ImageMagick; without them it is skipped (exit status 77). Works as
 # root, with env -i, and several at once: each finds a free display by itself.
 set -u
 program=$1
+run=$(dirname "$0")/../../tools/run
+programs=$(cd "$(dirname "$program")" && pwd)
 for tool in Xvfb xdotool sqlite3 import; do
     if ! command -v "$tool" >/dev/null; then
         echo "skipped: $tool is not installed"
@@ -60,8 +64,9 @@ readings_of() {
     ask "SELECT group_concat(as_written, ' / ') FROM (SELECT as_written FROM reading
          JOIN coil ON coil.rid = reading.coil WHERE code = '$1' ORDER BY reading.rid)"
 }
-open_window() {
-    "$program" "$@" 2>"$folder/complaints" &
+open_window() { open_through "$program" "$@"; }
+open_through() {
+    "$@" 2>"$folder/complaints" &
     window=$!
     wait_for "the window" title_has Coilbook || give_up "$(cat "$folder/complaints")"
     xdotool mousemove 640 10
@@ -83,10 +88,26 @@ env -u DISPLAY "$program" 2>"$folder/complaints" </dev/null
 [ $? = 1 ] || fail "exit status without a display"
 grep -q "no window can be opened" "$folder/complaints" || fail "no message without a display"
 
+# tools/run then identifies the demonstration bin on the command line.
+env -u DISPLAY -u WAYLAND_DISPLAY "$run" --programs "$programs" >"$folder/verdicts" 2>"$folder/complaints"
+[ $? = 0 ] || fail "tools/run without a display: $(cat "$folder/complaints")"
+grep -q "K8P4" "$folder/verdicts" || fail "no verdicts without a display"
+
 Xvfb -displayfd 9 -noreset -screen 0 1280x800x24 9>"$folder/display" >/dev/null 2>&1 &
 server=$!
 wait_for "the display" test -s "$folder/display" || exit 1
 export DISPLAY=:$(cat "$folder/display")
+
+# tools/run makes the demonstration catalogue and opens it; a second time it finds it.
+for start in first second; do
+    open_through "$run" --programs "$programs" --size 1280x800
+    keys ctrl+f
+    keys K 8 P 4 Return
+    wait_for "the demonstration coil K8P4 at the $start start" title_has "K8P4:"
+    close_window
+done
+[ "$(sqlite3 -readonly "$folder/coilbook/demo.coilbook" "SELECT count(*) > 5 FROM coil")" = 1 ] ||
+    fail "tools/run made no demonstration catalogue"
 
 # The first start makes the default catalogue; a coil is made, measured and confirmed.
 open_window --size 1280x800
