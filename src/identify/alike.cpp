@@ -17,6 +17,14 @@ double overlap(const LineDistribution& one, const LineDistribution& other) {
     return std::exp(-distance) * std::sqrt(shapes / middle.determinant());
 }
 
+double distance(const LineDistribution& one, const LineDistribution& other) {
+    const auto p = gaussian_of(one);
+    const auto q = gaussian_of(other);
+    const Eigen::Matrix2d both = p.covariance + q.covariance;
+    const Eigen::Vector2d off = p.mean - q.mean;
+    return std::sqrt(off.dot(both.inverse() * off));
+}
+
 std::vector<std::size_t> fishing_like(std::size_t index, const ReferenceLibrary& library) {
     std::vector<std::size_t> alike;
     if (library[index].family == Family::unlisted) return alike;

@@ -16,6 +16,10 @@ namespace coilbook {
 // Source: Bhattacharyya 1943; Kailath, IEEE Trans. Comm. Tech. 15 (1967) 52 (from memory).
 [[nodiscard]] double overlap(const LineDistribution& one, const LineDistribution& other);
 
+// How far apart two lines are: √(Δᵀ (Σ1 + Σ2)⁻¹ Δ), in standard deviations of both together
+// (Mahalanobis 1936; from memory). 0 for the same middle.
+[[nodiscard]] double distance(const LineDistribution& one, const LineDistribution& other);
+
 // From this overlap on, two classes are said to fish alike: their means then lie within two of
 // their standard deviations, or rates of sinking within about a tenth.
 inline constexpr double alike_from = 0.6;

@@ -245,6 +245,14 @@ TEST_SUITE("Lines that fish alike") {
                    1e-12));
     }
 
+    TEST_CASE("the distance counts the spreads of both: 0.1 apart with 0.05 each is 1.4142") {
+        // 0.1 / √(0.05² + 0.05²) = √2.
+        CHECK(near(distance(a_line(8.0, 5.0, 4.0, 5.0),
+                            {std::log(8.0) + 0.1, 0.05, std::log(4.0), 0.05, 0.0}),
+                   1.41421, 1e-5));
+        CHECK(distance(a_line(8.0, 5.0, 4.0, 5.0), a_line(8.0, 5.0, 4.0, 5.0)) == 0.0);
+    }
+
     TEST_CASE("names do not matter, and unlisted is no line") {
         const auto t11 = fishing_like(1, library);
         REQUIRE(t11.size() == 1);

@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <span>
+#include <vector>
 
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
@@ -65,6 +67,56 @@ Outline outline_of(const PlotEllipse& ellipse, const Frame& frame) {
     return points;
 }
 
+// Lengths of ink and of nothing in turn, as multiples of the pen's width; empty for a solid line.
+std::span<const float> pattern_of(Stroke stroke) {
+    static constexpr std::array dashed{6.0F, 3.0F};
+    static constexpr std::array dotted{1.2F, 2.4F};
+    static constexpr std::array dash_dotted{6.0F, 2.4F, 1.2F, 2.4F};
+    switch (stroke) {
+        case Stroke::solid:
+            return {};
+        case Stroke::dashed:
+            return dashed;
+        case Stroke::dotted:
+            return dotted;
+        case Stroke::dash_dotted:
+            return dash_dotted;
+    }
+    return {};
+}
+
+// Draws the line through `points` with a pen of that width and pattern.
+void draw_stroke(ImDrawList& list, std::span<const ImVec2> points, bool closed, ImU32 colour,
+                 float pen, Stroke stroke) {
+    const std::span<const float> pattern = pattern_of(stroke);
+    const int count = static_cast<int>(points.size());
+    if (pattern.empty()) {
+        list.AddPolyline(points.data(), count, colour, closed ? ImDrawFlags_Closed : 0, pen);
+        return;
+    }
+    std::size_t part = 0;
+    float left = pattern[0] * pen;  // of the part of the pattern that is being drawn
+    for (std::size_t at = 0; at + (closed ? 0 : 1) < points.size(); ++at) {
+        const ImVec2 from = points[at], to = points[(at + 1) % points.size()];
+        const float length = std::hypot(to.x - from.x, to.y - from.y);
+        if (!(length > 0) || length > 1e5F) continue;
+        const auto on_it = [&](float share) {
+            return ImVec2{from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
+        };
+        for (float done = 0; done < length;) {
+            const float step = std::min(left, length - done);
+            if (part % 2 == 0) {
+                list.AddLine(on_it(done / length), on_it((done + step) / length), colour, pen);
+            }
+            done += step;
+            left -= step;
+            if (left > 1e-3F) continue;
+            part = (part + 1) % pattern.size();
+            left = pattern[part] * pen;
+        }
+    }
+}
+
 // How many standard deviations (x, y) is away from the centre.
 double distance(const PlotEllipse& ellipse, double x, double y) {
     if (!(ellipse.sd_ln_x > 0) || !(ellipse.sd_ln_y > 0)) return 1e9;
@@ -102,9 +154,9 @@ void draw_ellipse(const Look& look, ImDrawList& list, const Frame& frame,
     const Theme& theme = *look.theme;
     const Outline outline = outline_of(ellipse, frame);
     if (ellipse.is_faint) {
-        list.AddPolyline(outline.data(), corners,
-                         ink(theme.series[ellipse.series % theme.series.size()], 0.2F),
-                         ImDrawFlags_Closed, look.px(1));
+        draw_stroke(list, outline, true,
+                    ink(theme.series[ellipse.series % theme.series.size()], 0.45F), look.px(1),
+                    ellipse.stroke);
         return;
     }
     const Colour colour =
@@ -113,8 +165,8 @@ void draw_ellipse(const Look& look, ImDrawList& list, const Frame& frame,
     // A halo in the ground's colour keeps crossing outlines apart.
     list.AddPolyline(outline.data(), corners, ink(theme.field), ImDrawFlags_Closed,
                      look.px(ellipse.own ? 6.0F : 4.0F));
-    list.AddPolyline(outline.data(), corners, ink(colour), ImDrawFlags_Closed,
-                     look.px(ellipse.own ? 2.75F : 1.6F));
+    draw_stroke(list, outline, true, ink(colour), look.px(ellipse.own ? 3.25F : 1.6F),
+                ellipse.stroke);
 }
 
 void draw_band(const Look& look, ImDrawList& list, const Frame& frame, const PlotBand& band) {
@@ -142,47 +194,92 @@ bool overlap(const Placed& a, const Placed& b) {
     return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
 }
 
-// Names of the ellipses, strongest first, each where it covers no other name.
+// What surrounds an outline on the screen.
+Placed box_of(const Outline& outline) {
+    const auto [left, right] =
+        std::ranges::minmax_element(outline, {}, [](const ImVec2& p) { return p.x; });
+    const auto [top, bottom] =
+        std::ranges::minmax_element(outline, {}, [](const ImVec2& p) { return p.y; });
+    return {{left->x, top->y}, {right->x, bottom->y}};
+}
+
+// Where a name of that size may stand round `box`, the best place first: beside it, above or
+// below, at its corners, and then a line further away each time.
+std::vector<ImVec2> places_round(const Placed& box, ImVec2 size, float gap) {
+    const float middle_x = (box.low.x + box.high.x - size.x) / 2;
+    const float middle_y = (box.low.y + box.high.y - size.y) / 2;
+    const float right = box.high.x + gap, left = box.low.x - gap - size.x;
+    std::vector<ImVec2> places;
+    for (int lines = 0; lines < 4; ++lines) {
+        const float away = static_cast<float>(lines) * size.y;
+        const float above = box.low.y - gap - size.y - away, below = box.high.y + gap + away;
+        places.insert(places.end(), {{right, middle_y - away},
+                                     {right, middle_y + away},
+                                     {left, middle_y - away},
+                                     {left, middle_y + away},
+                                     {middle_x, above},
+                                     {middle_x, below},
+                                     {right, above},
+                                     {right, below},
+                                     {left, above},
+                                     {left, below}});
+    }
+    return places;
+}
+
+// Names of the ellipses, strongest first: the coil's beside its outline, a class's beside the mark
+// at its centre, joined to it by a line where it stands apart. None covers another name, the coil
+// in hand or another mark.
 void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
     const Theme& theme = *look.theme;
     std::vector<Placed> taken;
-    const float apart = look.px(6);
-    const auto place = [&](const PlotEllipse& ellipse) {
-        if (ellipse.name.empty() || ellipse.is_faint) return;
-        ImFont* font = ellipse.own ? look.fonts.strong : look.fonts.small;
+    const float apart = look.px(5), radius = look.px(6);
+    const auto mark_of = [&](const PlotEllipse& ellipse) {
+        const ImVec2 at = frame.at(ellipse.x, ellipse.y);
+        return Placed{{at.x - radius, at.y - radius}, {at.x + radius, at.y + radius}};
+    };
+    const auto place = [&](const PlotEllipse& ellipse, ImFont* font, const Placed& beside) {
         const ImVec2 size = extent(font, ellipse.name);
-        const Outline outline = outline_of(ellipse, frame);
-        const auto [left, right] =
-            std::ranges::minmax_element(outline, {}, [](const ImVec2& p) { return p.x; });
-        const auto [top, bottom] =
-            std::ranges::minmax_element(outline, {}, [](const ImVec2& p) { return p.y; });
-        const float gap = look.px(5);
-        const std::array<ImVec2, 4> tries{ImVec2{right->x + gap, right->y - size.y / 2},
-                                          ImVec2{left->x - gap - size.x, left->y - size.y / 2},
-                                          ImVec2{top->x - size.x / 2, top->y - gap - size.y},
-                                          ImVec2{bottom->x - size.x / 2, bottom->y + gap}};
-        for (const ImVec2 at : tries) {
+        for (const ImVec2 at : places_round(beside, size, look.px(2))) {
             const Placed spot{{at.x - apart, at.y}, {at.x + size.x + apart, at.y + size.y}};
             const bool inside = spot.low.x >= frame.low.x && spot.low.y >= frame.low.y &&
                                 spot.high.x <= frame.high.x && spot.high.y <= frame.high.y;
             const bool is_free = std::ranges::none_of(
                 taken, [&](const Placed& other) { return overlap(spot, other); });
             if (!inside || !is_free) continue;
-            for (const ImVec2 step :
-                 {ImVec2{-1.5F, 0}, ImVec2{1.5F, 0}, ImVec2{0, -1.5F}, ImVec2{0, 1.5F}}) {
-                put(list, font, {at.x + look.px(step.x), at.y + look.px(step.y)}, ink(theme.field),
-                    ellipse.name);
+            const ImVec2 centre{(beside.low.x + beside.high.x) / 2,
+                                (beside.low.y + beside.high.y) / 2};
+            const ImVec2 near{std::clamp(centre.x, at.x, at.x + size.x),
+                              std::clamp(centre.y, at.y, at.y + size.y)};
+            if (std::hypot(near.x - centre.x, near.y - centre.y) > 2.5F * radius && !ellipse.own) {
+                list.AddLine(centre, near, ink(theme.muted), look.px(1));
             }
-            put(list, font, at, ink(ellipse.own ? theme.text : theme.muted), ellipse.name);
+            list.AddRectFilled({at.x - look.px(2), at.y},
+                               {at.x + size.x + look.px(2), at.y + size.y}, ink(theme.field, 0.75F),
+                               look.px(3));
+            put(list, font, at, ink(theme.text), ellipse.name);
             taken.push_back(spot);
             return;
         }
     };
     for (const PlotEllipse& each : frame.view->ellipses) {
-        if (each.own) place(each);
+        if (!each.is_faint && !each.own) taken.push_back(mark_of(each));
     }
     for (const PlotEllipse& each : frame.view->ellipses) {
-        if (!each.own) place(each);
+        if (!each.own || each.name.empty()) continue;
+        // What is outside of the frame is not seen: the name stands by what is.
+        Placed box = box_of(outline_of(each, frame));
+        box.low = {std::max(box.low.x, frame.low.x), std::max(box.low.y, frame.low.y)};
+        box.high = {std::min(box.high.x, frame.high.x), std::min(box.high.y, frame.high.y)};
+        place(each, look.fonts.strong, box);
+        taken.push_back(box);
+    }
+    for (const PlotEllipse& each : frame.view->ellipses) {
+        if (each.own || each.is_faint || each.name.empty()) continue;
+        const ImVec2 at = frame.at(each.x, each.y);
+        const bool is_seen = at.x >= frame.low.x && at.x <= frame.high.x && at.y >= frame.low.y &&
+                             at.y <= frame.high.y;
+        if (is_seen) place(each, look.fonts.small, mark_of(each));
     }
 }
 
@@ -194,11 +291,15 @@ void draw_legend(const Look& look, ImDrawList& list, const Frame& frame, float y
     put(list, font, {frame.high.x - label, y}, ink(theme.muted), frame.view->x_label);
     float x = frame.low.x;
     for (const PlotLegend& entry : frame.view->legend) {
-        const float width = look.px(17) + extent(font, entry.name).x;
+        const float sample = look.px(36), before = sample + look.px(6);
+        const float width = before + extent(font, entry.name).x;
         if (x + width > frame.high.x - label - look.px(12)) return;
-        draw_mark(list, entry.mark, x + look.px(6), y + font->FontSize / 2, look.px(5),
-                  theme.series[entry.series % theme.series.size()], theme.card);
-        put(list, font, {x + look.px(17), y}, ink(theme.text), entry.name);
+        const Colour colour = theme.series[entry.series % theme.series.size()];
+        const float middle = std::round(y + font->FontSize / 2);
+        const std::array line{ImVec2{x, middle}, ImVec2{x + sample, middle}};
+        draw_stroke(list, line, false, ink(colour), look.px(1.6F), entry.stroke);
+        draw_mark(list, entry.mark, x + sample / 2, middle, look.px(4.5F), colour, theme.card);
+        put(list, font, {x + before, y}, ink(theme.text), entry.name);
         x += width + look.px(14);
     }
 }
@@ -249,8 +350,9 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
     ImDrawList& list = *ImGui::GetWindowDrawList();
     draw_axes(look, list, frame);
     draw_legend(look, list, frame, frame.high.y + font->FontSize + look.px(9));
+    const bool label_fits = extent(font, view.y_label).x <= frame.high.y - frame.low.y;
     put_upright(list, font, {corner.x + font->FontSize / 2, (frame.low.y + frame.high.y) / 2},
-                ink(theme.muted), view.y_label);
+                ink(theme.muted), label_fits ? view.y_label : view.y_unit);
     {
         const ClipScope clip(list, frame.low, frame.high);
         const std::vector<PlotEllipse>& all = view.ellipses;
@@ -270,13 +372,14 @@ void plot(const Look& look, const char* id, const PlotView& view, float width, f
             draw_mark(list, point.mark, at.x, at.y, look.px(5),
                       theme.series[point.series % theme.series.size()], theme.field);
         }
+        draw_names(look, list, frame);
         for (const PlotEllipse& each : view.ellipses) {
             if (each.own || each.is_faint) continue;
             const ImVec2 at = frame.at(each.x, each.y);
-            draw_mark(list, each.mark, at.x, at.y, look.px(3.5F),
+            draw_mark(list, each.mark, at.x, at.y, look.px(6), theme.field, theme.field);
+            draw_mark(list, each.mark, at.x, at.y, look.px(4.5F),
                       theme.series[each.series % theme.series.size()], theme.field);
         }
-        draw_names(look, list, frame);
         if (view.ellipses.empty() && view.points.empty() && !view.empty.empty()) {
             const ImVec2 size = extent(look.fonts.text, view.empty);
             put(list, look.fonts.text,

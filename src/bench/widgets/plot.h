@@ -12,6 +12,9 @@
 
 namespace coilbook::bench {
 
+// How an outline is drawn, so that colour is not the only sign of a series.
+enum class Stroke { solid, dashed, dotted, dash_dotted };
+
 // An ellipse in the logarithms of both axes: where most of a class lies.
 struct PlotEllipse {
     double x = 0, y = 0;              // centre, in the axes' units
@@ -20,10 +23,11 @@ struct PlotEllipse {
     Mark mark = Mark::disc;           // at its centre
     double reach = 2.0;               // how many standard deviations it is drawn out to
     std::size_t series = 0;           // colour of the theme
-    bool is_faint = false;            // unlikely: drawn thinly, without a name
-    bool own = false;                 // the coil in hand: drawn last and strongest
-    std::string name;                 // written beside it, if there is room
-    std::string readout;              // shown under the mouse
+    Stroke stroke = Stroke::solid;
+    bool is_faint = false;  // only for orientation: drawn thinly, without a name
+    bool own = false;       // the coil in hand: drawn last and strongest
+    std::string name;       // written beside it, if there is room
+    std::string readout;    // shown under the mouse
 };
 
 // A strip over the whole plot: what is known when only one of two figures is.
@@ -43,14 +47,15 @@ struct PlotPoint {
 struct PlotLegend {
     Mark mark = Mark::disc;
     std::size_t series = 0;
+    Stroke stroke = Stroke::solid;
     std::string name;
 };
 
 struct PlotView {
     LogAxis x, y;
     std::string x_label, y_label;
+    std::string y_unit;                 // in place of y_label where that is too long
     std::vector<PlotEllipse> ellipses;  // the most important first
-
     std::vector<PlotBand> bands;
     std::vector<PlotPoint> points;
     std::vector<PlotLegend> legend;

@@ -55,6 +55,7 @@ namespace coilbook::bench::bench_page {
     VerdictView& verdict = view.verdict;
     verdict.headline = "T-11 level line";
     verdict.certainty = "94 %";
+    verdict.gist = "11.20 ± 0.07 gr/ft, sinks 6.4 ± 0.4 in/s";
     verdict.state = view.coil_state;
     verdict.facets = {{"Grain class", "T-11", "94 %", true},
                       {"Density grade", "type 7", "91 %", true},
@@ -72,7 +73,8 @@ namespace coilbook::bench::bench_page {
     verdict.flags = {{Tone::warn, "The diameter and the weight under water do not agree."}};
     verdict.because = {"11.2 grains a foot is within 2 % of T-11.",
                        "Its density fits heavy tungsten, and nothing lighter is as thin."};
-    verdict.fishes_like = "A type 6 tip for a size 8 line sinks at the same rate.";
+    verdict.fishes_like =
+        "T-11 and size 8 type 6 tip fish alike: two names for one line in the water.";
     verdict.next_reading = "Next, time a drop: it would narrow the choice most.";
     verdict.next_field = ReadingField::sink_time;
     verdict.confirm_label = "Confirm T-11";
@@ -104,9 +106,10 @@ namespace coilbook::bench::bench_page {
     ellipse("leader 5", 0.7, 4, 0.1, 2, Mark::triangle);
     ellipse("A8", 0.943, 11.2, 0.006, 0, Mark::disc);
     plot.ellipses.back().own = true;
-    plot.legend = {{Mark::disc, 0, "level line"},
-                   {Mark::square, 1, "matched tip"},
-                   {Mark::triangle, 2, "sinking leader"}};
+    plot.y_unit = "gr/ft";
+    plot.legend = {{Mark::disc, 0, Stroke::solid, "level line"},
+                   {Mark::square, 1, Stroke::dashed, "tip"},
+                   {Mark::triangle, 2, Stroke::dotted, "leader"}};
     view.message = "Saved: diameter 0.94 mm";
     return view;
 }

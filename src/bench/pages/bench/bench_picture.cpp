@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "identify/alike.h"
 #include "identify/gaussian2.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
@@ -13,7 +14,11 @@ namespace coilbook::bench::bench_page {
 namespace {
 
 constexpr double reach = 2.0;
-constexpr double named_from = 0.03;  // less probable classes are drawn faintly
+constexpr double contends_from = 0.03;    // less probable classes are no contenders
+constexpr std::size_t nearest_shown = 2;  // where there is no contender
+constexpr std::size_t most_faint = 6;
+// A class is near the coil within so many standard deviations of both together.
+constexpr double near_within = 4.0;
 
 // A line's distribution over (ln diameter, ln weight per foot): a straight map of the one over
 // (ln weight per foot, ln density), so its covariance is M Σ Mᵀ.
@@ -42,13 +47,29 @@ std::string readout_of(const ReferenceClass& reference, const PlotEllipse& ellip
                        100.0 * probability);
 }
 
+// What the legend calls it.
+std::string word_for(const ReferenceClass& reference) {
+    if (!reference.family) return "other";
+    switch (*reference.family) {
+        case Family::level_line:
+            return "level line";
+        case Family::matched_tip:
+            return "tip";
+        case Family::sinking_leader:
+            return "leader";
+        case Family::unlisted:
+            break;
+    }
+    return "other";
+}
+
 PlotBand band_of(bool is_across, double value, double uncertainty, const std::string& name) {
     // A band may not reach zero, which has no place on a logarithmic axis.
     return {is_across, std::max(value - reach * uncertainty, value * 0.05),
             value + reach * uncertainty, name};
 }
 
-// The coil itself, as far as it is determined, and the middle of the picture.
+// The coil itself, as far as it is determined.
 void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
     if (facts.line) {
         PlotEllipse own = ellipse_of(*facts.line);
@@ -56,8 +77,6 @@ void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
         own.name = code;
         own.readout =
             fmt::format("{}\n{} gr/ft, {} mm", code, significant(own.y, 4), significant(own.x, 3));
-        view.x = {own.x / 1.9, own.x * 1.9};
-        view.y = {own.y / 2.6, own.y * 2.6};
         view.ellipses.push_back(own);
         return;
     }
@@ -71,10 +90,56 @@ void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
     }
 }
 
-// Axes that hold every class and every band.
-void fit_all(PlotView& view) {
+// How far a class is from the coil, in standard deviations of both together, as far as the coil is
+// determined; 0 where nothing is.
+double distance(const LineDistribution& line, const Facts& facts) {
+    if (facts.line) return coilbook::distance(line, *facts.line);
+    const PlotEllipse ellipse = ellipse_of(line);
+    const auto along = [](double value, double uncertainty, double centre, double sd_ln) {
+        return std::abs(std::log(value / centre)) / std::hypot(uncertainty / value, sd_ln);
+    };
+    if (facts.linear_density && facts.linear_density->value > LinearDensity{}) {
+        return along(facts.linear_density->value.in(grain_per_foot),
+                     facts.linear_density->uncertainty.in(grain_per_foot), ellipse.y,
+                     ellipse.sd_ln_y);
+    }
+    if (facts.diameter && facts.diameter->value > Length{}) {
+        return along(facts.diameter->value.in(millimetre),
+                     facts.diameter->uncertainty.in(millimetre), ellipse.x, ellipse.sd_ln_x);
+    }
+    return 0.0;
+}
+
+bool is_determined(const Facts& facts) {
+    return facts.line || facts.linear_density || facts.diameter;
+}
+
+// The classes that are drawn out, the most probable first.
+std::vector<std::size_t> contenders(const ReferenceLibrary& library, const Verdict& verdict) {
+    std::vector<std::size_t> listed, found;
+    for (const std::size_t index : verdict.ranking) {
+        if (library[index].family == Family::unlisted) continue;
+        listed.push_back(index);
+        if (verdict.probabilities[index] >= contends_from) found.push_back(index);
+    }
+    if (!found.empty() || !is_determined(verdict.facts)) return found;
+    // As the eye measures it, not in spreads: a broad class is not nearer for being broad.
+    std::ranges::stable_sort(listed, {}, [&](std::size_t index) {
+        LineDistribution middle = library[index].line;
+        middle.ln_grains_per_foot_sd = middle.ln_density_sd = 1.0;
+        middle.correlation = 0.0;
+        return distance(middle, verdict.facts);
+    });
+    listed.resize(std::min(listed.size(), nearest_shown));
+    return listed;
+}
+
+// Axes that hold whatever is not faint; everything, where all is.
+void fit(PlotView& view) {
     std::vector<double> across, up;
+    const bool all_faint = std::ranges::all_of(view.ellipses, &PlotEllipse::is_faint);
     for (const PlotEllipse& each : view.ellipses) {
+        if (each.is_faint && !all_faint) continue;
         for (const double side : {-each.reach, each.reach}) {
             across.push_back(each.x * std::exp(side * each.sd_ln_x));
             up.push_back(each.y * std::exp(side * each.sd_ln_y));
@@ -85,25 +150,25 @@ void fit_all(PlotView& view) {
         values.push_back(band.low);
         values.push_back(band.high);
     }
-    view.x = axis_round(across, 1.05);
-    view.y = axis_round(up, 1.1);
+    view.x = axis_round(across, 1.06, 1.3);
+    view.y = axis_round(up, 1.08, 1.3);
 }
 
 }  // namespace
 
 FamilySign sign_of(const ReferenceClass& reference) {
-    if (!reference.family) return {3, Mark::cross};
+    if (!reference.family) return {3, Mark::cross, Stroke::dash_dotted};
     switch (*reference.family) {
         case Family::level_line:
-            return {0, Mark::disc};
+            return {0, Mark::disc, Stroke::solid};
         case Family::matched_tip:
-            return {1, Mark::square};
+            return {1, Mark::square, Stroke::dashed};
         case Family::sinking_leader:
-            return {2, Mark::triangle};
+            return {2, Mark::triangle, Stroke::dotted};
         case Family::unlisted:
-            return {4, Mark::ring};
+            return {4, Mark::ring, Stroke::dash_dotted};
     }
-    return {4, Mark::ring};
+    return {4, Mark::ring, Stroke::dash_dotted};
 }
 
 PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
@@ -111,28 +176,41 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
     PlotView view;
     view.x_label = "Diameter, mm";
     view.y_label = "Weight per foot, gr/ft";
+    view.y_unit = "gr/ft";
     view.empty = "No classes in the reference library";
-    for (const std::size_t index : verdict.ranking) {
+    const auto add = [&](std::size_t index, bool is_faint) {
         const ReferenceClass& reference = library[index];
-        if (reference.family == Family::unlisted) continue;
         PlotEllipse ellipse = ellipse_of(reference.line);
         const FamilySign sign = sign_of(reference);
         ellipse.series = sign.series;
         ellipse.mark = sign.mark;
+        ellipse.stroke = sign.stroke;
         ellipse.name = reference.name;
-        ellipse.is_faint = verdict.probabilities[index] < named_from;
+        ellipse.is_faint = is_faint;
         ellipse.readout = readout_of(reference, ellipse, verdict.probabilities[index]);
         view.ellipses.push_back(ellipse);
+        const PlotLegend entry{sign.mark, sign.series, sign.stroke, word_for(reference)};
+        const bool is_new = std::ranges::none_of(
+            view.legend, [&](const PlotLegend& each) { return each.name == entry.name; });
+        if (is_new) view.legend.push_back(entry);
+    };
+    const std::vector<std::size_t> drawn_out = contenders(library, verdict);
+    for (const std::size_t index : drawn_out) add(index, false);
+    std::vector<std::size_t> others;
+    for (const std::size_t index : verdict.ranking) {
+        if (library[index].family == Family::unlisted) continue;
+        if (std::ranges::count(drawn_out, index) > 0) continue;
+        if (distance(library[index].line, verdict.facts) <= near_within) others.push_back(index);
     }
-    fit_all(view);
-    const std::size_t bands_before = view.bands.size();
+    if (is_determined(verdict.facts)) {
+        std::ranges::stable_sort(others, {}, [&](std::size_t index) {
+            return distance(library[index].line, verdict.facts);
+        });
+        others.resize(std::min(others.size(), most_faint));
+    }
+    for (const std::size_t index : others) add(index, true);
     add_coil(view, verdict.facts, coil_code);
-    if (view.bands.size() != bands_before) fit_all(view);
-    view.legend = {
-        {Mark::disc, 0, "level line"}, {Mark::square, 1, "tip"}, {Mark::triangle, 2, "leader"}};
-    const bool has_other = std::ranges::any_of(
-        library, [](const ReferenceClass& each) { return !each.family.has_value(); });
-    if (has_other) view.legend.push_back({Mark::cross, 3, "other"});
+    fit(view);
     return view;
 }
 

@@ -11,15 +11,18 @@ namespace coilbook::bench::bench_page {
 
 // A class is an ellipse that holds 86 % of its lines (two standard deviations), in the logarithms
 // of both axes; so is the coil, where both its figures are determined; where only one is, it is a
-// band. Drawn round the coil if it is known, otherwise round all classes. `unlisted` has no place
-// in it.
+// band. `unlisted` has no place in it.
+// Named and drawn out are the contenders: classes of 3 % or more, or, where none is, the two that
+// are nearest to the coil. Of the others those near the coil stand faintly behind, for orientation,
+// and the rest is left out. The axes are drawn round the coil and the contenders.
 [[nodiscard]] PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
                                   const std::string& coil_code);
 
-// The series that a family is drawn in, and its mark.
+// How a family is drawn: its series, its mark and its line.
 struct FamilySign {
     std::size_t series;
     Mark mark;
+    Stroke stroke;
 };
 [[nodiscard]] FamilySign sign_of(const ReferenceClass& reference);
 
