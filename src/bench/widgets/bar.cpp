@@ -34,7 +34,7 @@ bool probability_bar(const Look& look, const BarText& bar) {
     const float middle = (low.y + high.y) / 2, radius = look.px(5.5F);
     draw_mark(list, bar.mark, low.x + radius, middle, radius, bar.colour, theme.card);
 
-    const float amount = extent(font, "100 %").x;
+    const float amount = extent(font, "> 99 %").x;
     const float track = std::clamp(width * 0.36F, look.px(90), look.px(260));
     ImGui::SetCursorPos({cursor.x + look.px(20), cursor.y + look.px(4)});
     line_within(look, font, width - look.px(32) - track - amount, bar.name);

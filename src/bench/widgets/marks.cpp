@@ -54,6 +54,12 @@ void draw_mark(ImDrawList& list, Mark mark, float x, float y, float radius, Colo
             list.AddLine({x - s, y + s}, {x + s, y - s}, on, line * 1.3F);
             break;
         }
+        case Mark::alike:
+            for (const float side : {-1.0F, 1.0F}) {
+                const float h = side * r * 0.42F;
+                list.AddLine({x - r, y + h}, {x + r, y + h}, on, line * 1.3F);
+            }
+            break;
         case Mark::warning:
             list.AddTriangleFilled({x, y - r * 1.1F}, {x + r * 1.15F, y + r * 0.9F},
                                    {x - r * 1.15F, y + r * 0.9F}, on);

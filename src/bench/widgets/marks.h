@@ -16,6 +16,7 @@ enum class Mark {
     square,    // second
     triangle,  // third
     cross,     // fourth
+    alike,     // the same under another name
     warning,   // look at this
 };
 

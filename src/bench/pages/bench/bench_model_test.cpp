@@ -172,6 +172,39 @@ TEST_SUITE("What the bench shows") {
         CHECK(view_of(a_form(situation), situation).title.empty());
     }
 
+    TEST_CASE("two names for one line in the water are said in one sentence") {
+        Situation situation = a_situation();
+        Verdict& verdict = situation.in_hand->verdict;
+        CHECK(view_of(a_form(situation), situation).verdict.fishes_like.empty());
+        verdict.fishes_like = {0};
+        CHECK(view_of(a_form(situation), situation).verdict.fishes_like ==
+              "T-11 and T-8 fish alike: two names for one line in the water.");
+    }
+
+    TEST_CASE("of many names for one line the most probable are said, and how many more") {
+        Situation situation = a_situation();
+        for (const char* name : {"a", "b", "c"}) {
+            situation.library.push_back(a_class(name, 11, 4.2));
+        }
+        Verdict& verdict = situation.in_hand->verdict;
+        verdict.probabilities = {0.02, 0.5, 0.02, 0.1, 0.35, 0.01};
+        verdict.ranking = {1, 4, 3, 0, 2, 5};
+        verdict.fishes_like = {3, 4, 5};
+        CHECK(view_of(a_form(situation), situation).verdict.fishes_like ==
+              "T-11, b, a and 1 more fish alike: names for one line in the water.");
+    }
+
+    TEST_CASE("the gist is the weight and the sink rate, as far as they are known") {
+        Situation situation = a_situation();
+        Facts& facts = situation.in_hand->verdict.facts;
+        facts.linear_density =
+            Measured<LinearDensity>{11.2 * grain_per_foot, 0.07 * grain_per_foot};
+        CHECK(view_of(a_form(situation), situation).verdict.gist == "11.200 ± 0.070 gr/ft");
+        facts.sink_rate = Measured<Speed>{-0.5 * inch_per_second, 0.1 * inch_per_second};
+        CHECK(view_of(a_form(situation), situation).verdict.gist ==
+              "11.200 ± 0.070 gr/ft, rises 0.50 ± 0.10 in/s");
+    }
+
     TEST_CASE("an unsure verdict does not pretend") {
         Situation situation = a_situation();
         situation.in_hand->verdict.flags = {Flag::ambiguous};

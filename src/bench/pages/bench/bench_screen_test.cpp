@@ -164,7 +164,7 @@ TEST_SUITE("The page at the bench") {
             Seat seat(1280, 720, theme);
             for (const char* name :
                  {"code", "sample_length", "whole_weight", "verdict", "certainty", "next reading",
-                  "confirm", "next coil", "plot", "bar T-11", "Weight per foot"}) {
+                  "confirm", "next coil", "plot", "bar T-11", "bar T-10", "gist", "fishes like"}) {
                 CAPTURE(name);
                 REQUIRE(seat.robot.sees(name));
                 const Seen& seen = seat.robot.see(name);
@@ -175,6 +175,24 @@ TEST_SUITE("The page at the bench") {
                 CHECK(seen.bottom <= 720);
             }
         }
+    }
+
+    TEST_CASE("a decision is never cut by the edge of its card, and the picture keeps some room") {
+        for (const float height : {720.0F, 800.0F, 1024.0F}) {
+            CAPTURE(height);
+            Seat seat(1280, height);
+            const Seen& next = seat.robot.see("next reading");
+            const Seen& plot = seat.robot.see("plot");
+            CHECK(next.bottom < plot.top);
+            CHECK(plot.bottom - plot.top >= 110);
+            CHECK(plot.bottom < seat.robot.see("confirm").top);
+        }
+    }
+
+    TEST_CASE("where there is room, the facts are in sight, too") {
+        Seat seat(1280, 1024);
+        CHECK(seat.robot.see("Weight per foot").visible);
+        CHECK(seat.robot.see("Sink rate in still water").visible);
     }
 
     TEST_CASE("targets are large enough for cold fingers") {

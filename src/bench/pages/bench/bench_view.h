@@ -81,13 +81,14 @@ struct FlagRow {
 struct VerdictView {
     std::string headline;   // "T-11 level line", or "Cannot tell yet"
     std::string certainty;  // "94 %"
+    std::string gist;       // "11.05 ± 0.03 gr/ft, sinks 6.3 ± 0.2 in/s", what is known of it
     StateView state;
     std::vector<FactRow> facets;  // grain class, density grade, line size, family
     std::vector<BarRow> bars;
     std::vector<FactRow> facts;
     std::vector<FlagRow> flags;
     std::vector<std::string> because;
-    std::string fishes_like;   // may be empty
+    std::string fishes_like;   // which names are one line in the water; may be empty
     std::string next_reading;  // what to measure next, and why; may be empty
     std::optional<ReadingField> next_field;
     std::string confirm_label;            // "Confirm T-11"

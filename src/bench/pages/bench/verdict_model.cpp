@@ -46,11 +46,12 @@ FactRow fact_row(const char* name, const std::optional<Measured<Q>>& fact, Named
     return {name, in_unit_with_uncertainty(fact->value, fact->uncertainty, unit), {}, true};
 }
 
+constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
+constexpr NamedUnit<Speed> in_per_s{"in/s", inch_per_second};
+
 std::vector<FactRow> fact_rows(const Facts& facts) {
-    constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
     constexpr NamedUnit<Length> mm{"mm", millimetre};
     constexpr NamedUnit<Density> g_per_cm3{"g/cm³", gram_per_cubic_centimetre};
-    constexpr NamedUnit<Speed> in_per_s{"in/s", inch_per_second};
     const bool rises = facts.sink_rate && facts.sink_rate->value < Speed{};
     auto rate = facts.sink_rate;
     if (rises) rate->value = -rate->value;
@@ -58,6 +59,47 @@ std::vector<FactRow> fact_rows(const Facts& facts) {
         fact_row("Weight per foot", facts.linear_density, gr_per_ft),
         fact_row("Diameter", facts.diameter, mm), fact_row("Density", facts.density, g_per_cm3),
         fact_row(rises ? "Rises in still water at" : "Sinks in still water at", rate, in_per_s)};
+}
+
+// What matters on the river in one line: how heavy, and how fast it sinks.
+std::string gist(const Facts& facts) {
+    std::string words;
+    if (facts.linear_density) {
+        const auto& weight = *facts.linear_density;
+        words = in_unit_with_uncertainty(weight.value, weight.uncertainty, gr_per_ft);
+    }
+    if (facts.sink_rate) {
+        const auto& rate = *facts.sink_rate;
+        const bool rises = rate.value < Speed{};
+        words += fmt::format(
+            "{}{} {}", words.empty() ? "" : ", ", rises ? "rises" : "sinks",
+            in_unit_with_uncertainty(rises ? -rate.value : rate.value, rate.uncertainty, in_per_s));
+    }
+    return words;
+}
+
+// Which names are one line in the water: the best class and those that fish like it. Named are the
+// most probable, only so many that a glance takes them in; of the others it says how many.
+std::string fish_alike(const ReferenceLibrary& library, const Verdict& verdict) {
+    constexpr std::size_t most = 3;
+    constexpr double named_from = 0.03;
+    std::vector<std::string> names{library[verdict.best()].name};
+    std::size_t others = 0;
+    for (const std::size_t index : verdict.ranking) {
+        if (std::ranges::count(verdict.fishes_like, index) == 0) continue;
+        const bool is_named = names.size() == 1 ||
+                              (names.size() < most && verdict.probabilities[index] >= named_from);
+        if (is_named) {
+            names.push_back(library[index].name);
+        } else {
+            ++others;
+        }
+    }
+    if (names.size() == 1) return {};
+    const char* what = names.size() + others == 2 ? "two names for one line in the water"
+                                                  : "names for one line in the water";
+    if (others > 0) names.push_back(fmt::format("{} more", others));
+    return fmt::format("{} fish alike: {}.", listed(names), what);
 }
 
 std::string flag_words(Flag flag) {
@@ -185,10 +227,10 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     view.facets = {facet_row("Grain class", verdict.grain_class),
                    facet_row("Density grade", verdict.density_grade),
                    facet_row("Line size", verdict.line_size), facet_row("Family", verdict.family)};
+    if (coil.state != CoilState::unmeasured) view.gist = gist(verdict.facts);
     for (const Flag flag : verdict.flags) {
-        const bool is_mild = flag == Flag::ambiguous;
-        if (is_mild && coil.state == CoilState::unmeasured) continue;
-        view.flags.push_back({is_mild ? Tone::warn : Tone::bad, flag_words(flag)});
+        if (flag == Flag::ambiguous) continue;  // the headline and the bars say so
+        view.flags.push_back({Tone::bad, flag_words(flag)});
     }
     if (!coil.confirmed_as) view.next_reading = next_reading(verdict);
     view.next_field = wanted_field(coil);
@@ -198,11 +240,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     for (const std::string& reason : verdict.because) {
         if (!reason.starts_with(advice)) view.because.push_back(reason);  // said above already
     }
-    std::vector<std::string> alike;
-    for (const std::size_t index : verdict.fishes_like) alike.push_back(library[index].name);
-    if (!alike.empty() && coil.state != CoilState::unmeasured) {
-        view.fishes_like = listed(alike) + ".";
-    }
+    if (coil.state != CoilState::unmeasured) view.fishes_like = fish_alike(library, verdict);
 
     const auto choice = class_to_confirm(form, library, coil);
     view.bars = bar_rows(library, verdict, choice);

@@ -32,6 +32,9 @@ void draw_headline(const Look& look, const VerdictView& verdict) {
     ImGui::SameLine();
     line_ending_at(look, look.fonts.figure, right, verdict.certainty, verdict.state.tone);
     note_item(look, "certainty", verdict.certainty);
+    if (verdict.gist.empty()) return;
+    line_within(look, look.fonts.text, ImGui::GetContentRegionAvail().x, verdict.gist, Tone::muted);
+    note_item(look, "gist", verdict.gist);
 }
 
 // Names and values in two columns, name above value.
@@ -100,23 +103,45 @@ void draw_reasons(const Look& look, const VerdictView& verdict) {
         wrapped(look, look.fonts.text, reason);
         note_item(look, "because", reason);
     }
-    if (!verdict.fishes_like.empty()) {
-        heading(look, "Fishes like");
-        wrapped(look, look.fonts.text, verdict.fishes_like);
-        note_item(look, "fishes like", verdict.fishes_like);
-    }
 }
 
-// What would help most, with the shape that marks its field among the readings.
-void draw_next_reading(const Look& look, const std::string& words) {
+// Words with a mark before them, in as many lines as they need.
+void draw_marked(const Look& look, const char* name, Mark mark, Tone tone,
+                 const std::string& words) {
     if (words.empty()) return;
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_mark(*ImGui::GetWindowDrawList(), Mark::diamond, at.x + look.px(9),
-              at.y + look.fonts.text->FontSize / 2 + look.px(1), look.px(6.5F), look.theme->accent,
-              look.theme->card);
+    draw_mark(*ImGui::GetWindowDrawList(), mark, at.x + look.px(9),
+              at.y + look.fonts.text->FontSize / 2 + look.px(1), look.px(6.5F),
+              colour_of(tone, *look.theme), look.theme->card);
     ImGui::SetCursorScreenPos({at.x + look.px(26), at.y});
     wrapped(look, look.fonts.text, words);
-    note_item(look, "next reading", words);
+    note_item(look, name, words);
+}
+
+// What a decision needs, in the order in which it is looked for.
+void draw_essentials(const Look& look, const VerdictView& verdict, Form& form) {
+    draw_headline(look, verdict);
+    draw_flags(look, verdict.flags);
+    draw_bars(look, verdict, form);
+    ImGui::Dummy({1, look.px(1)});
+    draw_marked(look, "fishes like", Mark::alike, Tone::good, verdict.fishes_like);
+    // The shape that marks its field among the readings.
+    draw_marked(look, "next reading", Mark::diamond, Tone::accent, verdict.next_reading);
+}
+
+// How high the words were in the last frame: as far as a decision needs them, with the facts,
+// whole.
+struct WordsHeight {
+    float essential, with_facts, all;
+};
+
+// How high the words may be of `left` pixels that they share with the picture: what the decision
+// needs, and of the rest what ends between two parts while the picture keeps its share.
+float words_height(const Look& look, float left, const WordsHeight& needs) {
+    const float room = left - std::clamp(left * 0.38F, look.px(170), look.px(420));
+    if (needs.all <= room) return needs.all;
+    if (needs.with_facts <= room) return needs.with_facts;
+    return std::min(needs.essential, left - look.px(130));
 }
 
 // The buttons that end the work on this coil.
@@ -161,31 +186,40 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
                 Tone::muted);
         return;
     }
+    ImGuiStorage& memory = *ImGui::GetStateStorage();
+    const ImGuiID essential = ImGui::GetID("essential"), with_facts = ImGui::GetID("with facts"),
+                  all = ImGui::GetID("all");
     const float words_width = wide ? (width - gap) * 0.5F : width;
-    const float picture_height =
-        wide ? height : std::clamp(height * 0.34F, look.px(200), look.px(420));
-    const float words_height =
-        wide ? height - decision - gap : height - picture_height - decision - 2 * gap;
+    const float left = height - decision - 2 * gap;
+    const float words_high =
+        wide ? height - decision - gap
+             : words_height(look, left,
+                            {memory.GetFloat(essential, look.px(300)), memory.GetFloat(with_facts),
+                             memory.GetFloat(all)});
     {
-        const Card card(look, "verdict", words_width, words_height);
+        const Card card(look, "verdict", words_width, words_high);
         const float page = ImGui::GetWindowHeight() * 0.8F;
         if (plain_pressed(key::page_down)) ImGui::SetScrollY(ImGui::GetScrollY() + page);
         if (plain_pressed(key::page_up)) ImGui::SetScrollY(ImGui::GetScrollY() - page);
-        draw_headline(look, verdict);
-        draw_next_reading(look, verdict.next_reading);
-        draw_flags(look, verdict.flags);
+        const auto remember = [&](ImGuiID part) {
+            memory.SetFloat(part, ImGui::GetCursorPosY() + look.px(6));
+        };
+        draw_essentials(look, verdict, form);
+        remember(essential);
         ImGui::Dummy({1, look.px(2)});
         draw_pairs(look, "facts", verdict.facts);
-        draw_bars(look, verdict, form);
+        remember(with_facts);
         ImGui::Dummy({1, look.px(2)});
         draw_pairs(look, "facets", verdict.facets);
         draw_reasons(look, verdict);
+        remember(all);
     }
     const float picture_left = wide ? start.x + words_width + gap : start.x;
-    ImGui::SetCursorPos({picture_left, wide ? start.y : start.y + words_height + gap});
+    ImGui::SetCursorPos({picture_left, wide ? start.y : start.y + words_high + gap});
     {
         const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(12), look.px(10)});
-        const Card card(look, "picture", wide ? width - words_width - gap : width, picture_height);
+        const Card card(look, "picture", wide ? width - words_width - gap : width,
+                        wide ? height : left - words_high);
         const ImVec2 room = ImGui::GetContentRegionAvail();
         plot(look, "plot", verdict.picture, room.x, room.y);
     }
