@@ -89,12 +89,12 @@ CoilState Bin::state(std::size_t at) {
     return answer.flags.empty() && is_listed ? CoilState::ready : CoilState::needs_reading;
 }
 
-std::string Bin::label(std::size_t at) {
+CoilLabel Bin::label(std::size_t at) {
     const auto coil_state = state(at);
-    if (coil_state == CoilState::unmeasured) return "";
-    if (coil_state == CoilState::confirmed) return *rows_[at].entry.confirmed_class;
+    if (coil_state == CoilState::unmeasured) return {};
+    if (coil_state == CoilState::confirmed) return {*rows_[at].entry.confirmed_class, {}};
     const auto& answer = verdict(at);
-    return library_[answer.best()].name + ", " + percent(answer.probabilities[answer.best()]);
+    return {library_[answer.best()].name, percent(answer.probabilities[answer.best()])};
 }
 
 }  // namespace coilbook::app

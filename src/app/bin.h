@@ -27,6 +27,14 @@ enum class CoilState {
 };
 [[nodiscard]] std::string_view name_of(CoilState state);  // "ready to confirm"
 
+// What a coil is held to be, in two short words.
+struct CoilLabel {
+    std::string name;    // "T-11"
+    std::string amount;  // "94 %"; empty where it was confirmed
+
+    [[nodiscard]] std::string text() const { return amount.empty() ? name : name + ", " + amount; }
+};
+
 class Bin {
   public:
     // Reads the bin, and keeps the verdicts that are still right.
@@ -43,8 +51,8 @@ class Bin {
     // Throws Error if a reading names an instrument that the catalogue does not have.
     [[nodiscard]] const Verdict& verdict(std::size_t at);
     [[nodiscard]] CoilState state(std::size_t at);
-    // "T-11, 94 %"; what was confirmed, else the best class; empty while unmeasured.
-    [[nodiscard]] std::string label(std::size_t at);
+    // What was confirmed, else the best class; empty while unmeasured.
+    [[nodiscard]] CoilLabel label(std::size_t at);
 
     // The library and instruments that the verdicts were made with.
     [[nodiscard]] const ReferenceLibrary& library() const { return library_.classes(); }

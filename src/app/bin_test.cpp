@@ -72,7 +72,7 @@ TEST_SUITE("The bin") {
         bin.refresh(workshop);
         CHECK(bin.verdict(0).probabilities != before);
         CHECK(bin.verdict(0).grain_class.value == GrainClass{14});
-        CHECK(bin.label(0).starts_with("T-14, "));
+        CHECK(bin.label(0).text().starts_with("T-14, "));
     }
 
     TEST_CASE("codes are found, and a taken code is refused") {

@@ -71,7 +71,7 @@ std::vector<Cell> list_summary_cells(Bin& bin, std::size_t at) {
     const auto state = bin.state(at);
     return {entry.coil.code,
             std::string(name_of(state)),
-            cell_of(bin.label(at)),
+            cell_of(bin.label(at).text()),
             facts[0],
             facts[1],
             state == CoilState::needs_reading ? facts[2] : Cell{},

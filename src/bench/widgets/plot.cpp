@@ -251,7 +251,7 @@ void draw_names(const Look& look, ImDrawList& list, const Frame& frame) {
                                 (beside.low.y + beside.high.y) / 2};
             const ImVec2 near{std::clamp(centre.x, at.x, at.x + size.x),
                               std::clamp(centre.y, at.y, at.y + size.y)};
-            if (std::hypot(near.x - centre.x, near.y - centre.y) > 2.5F * radius && !ellipse.own) {
+            if (std::hypot(near.x - centre.x, near.y - centre.y) > 1.4F * radius && !ellipse.own) {
                 list.AddLine(centre, near, ink(theme.muted), look.px(1));
             }
             list.AddRectFilled({at.x - look.px(2), at.y},

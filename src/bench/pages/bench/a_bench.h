@@ -50,9 +50,9 @@ namespace coilbook::bench::bench_page {
     situation.library = {a_class("T-8", 8, 4.2), a_class("T-11", 11, 4.2),
                          a_class("unlisted", 6, 2.5)};
     situation.library[2].family = Family::unlisted;
-    situation.bin = {{coil_id(1), "A7", CoilState::confirmed, "T-14"},
-                     {coil_id(2), "A8", CoilState::ready, "T-11, 94 %"},
-                     {coil_id(3), "B12", CoilState::unmeasured, ""}};
+    situation.bin = {{coil_id(1), "A7", CoilState::confirmed, "T-14", ""},
+                     {coil_id(2), "A8", CoilState::ready, "T-11", "94 %"},
+                     {coil_id(3), "B12", CoilState::unmeasured, "", ""}};
     Verdict verdict = a_verdict(3);
     verdict.probabilities = {0.04, 0.94, 0.02};
     verdict.ranking = {1, 0, 2};

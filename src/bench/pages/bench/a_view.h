@@ -15,11 +15,37 @@ namespace coilbook::bench::bench_page {
     View view;
     view.bin.summary = "4 coils, 1 confirmed";
     view.bin.rows = {
-        {coil_id(1), "A7", {Mark::check, Tone::good, "confirmed"}, "T-14", false},
-        {coil_id(2), "A8", {Mark::diamond, Tone::accent, "ready to confirm"}, "T-11", true},
-        {coil_id(3), "A9", {Mark::half, Tone::warn, "needs a reading"}, "type 6?", false},
-        {coil_id(4), "B12", {Mark::ring, Tone::muted, "unmeasured"}, "", false},
+        {coil_id(1),
+         "A7",
+         {Mark::check, Tone::good, "confirmed"},
+         "T-14",
+         "confirmed",
+         "A7, confirmed\nT-14",
+         false},
+        {coil_id(2),
+         "A8",
+         {Mark::diamond, Tone::accent, "ready to confirm"},
+         "T-11",
+         "94 %",
+         "A8",
+         true},
+        {coil_id(3),
+         "A9",
+         {Mark::half, Tone::warn, "needs a reading"},
+         "size 8 intermediate tip",
+         "41 %",
+         "A9",
+         false},
+        {coil_id(4),
+         "B12",
+         {Mark::ring, Tone::muted, "unmeasured"},
+         "unmeasured",
+         "",
+         "B12",
+         false},
     };
+    view.bin.longest = "size 8 intermediate tip";
+    view.bin.legend = {view.bin.rows[2].state, view.bin.rows[1].state};
     view.has_coil = true;
     view.coil_code = "A8";
     view.coil_state = view.bin.rows[1].state;

@@ -72,7 +72,9 @@ bool Desk::look_round(std::chrono::milliseconds budget) {
         while (next_unknown_ < rows_.size() && Clock::now() < end) {
             BinCoil& row = rows_[next_unknown_];
             row.state = bin_.state(next_unknown_);
-            row.what = bin_.label(next_unknown_);
+            const auto [name, amount] = bin_.label(next_unknown_);
+            row.what = name;
+            row.amount = amount;
             ++next_unknown_;
             changed = true;
         }
@@ -96,10 +98,11 @@ void Desk::read_bin() {
     rows_.clear();
     for (std::size_t at = 0; at < bin_.size(); ++at) {
         const auto& coil = bin_.entry(at).coil;
-        BinCoil row{coil.id, coil.code, app::CoilState::unmeasured, {}};
+        BinCoil row{coil.id, coil.code, app::CoilState::unmeasured, {}, {}};
         if (const auto old = known.find(coil.id); old != known.end()) {
             row.state = old->second.state;
             row.what = old->second.what;
+            row.amount = old->second.amount;
         }
         rows_.push_back(std::move(row));
     }
@@ -119,7 +122,9 @@ void Desk::read_coil_in_hand() {
     }
     const auto& entry = bin_.entry(*at);
     rows_[*at].state = bin_.state(*at);
-    rows_[*at].what = bin_.label(*at);
+    const auto [name, amount] = bin_.label(*at);
+    rows_[*at].what = name;
+    rows_[*at].amount = amount;
     situation_.in_hand = CoilInHand{.coil = entry.coil,
                                     .state = rows_[*at].state,
                                     .readings = app::current_readings(workshop_, entry.coil),

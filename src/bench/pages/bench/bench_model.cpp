@@ -174,14 +174,26 @@ BinView bin_view(const Form& form, const Situation& situation) {
     for (const BinCoil& coil : situation.bin) {
         if (coil.state == CoilState::confirmed) ++confirmed;
         const StateView state = state_view(coil.state);
+        if (coil.what.size() > bin.longest.size()) bin.longest = coil.what;
         const std::string all = lower_ascii(coil.code + "\n" + coil.what + "\n" + state.word);
         if (!needle.empty() && all.find(needle) == std::string::npos) continue;
-        bin.rows.push_back({coil.id, coil.code, state, coil.what,
-                            situation.in_hand && situation.in_hand->coil.id == coil.id});
+        BinRow row{.id = coil.id,
+                   .code = coil.code,
+                   .state = state,
+                   .what = coil.what.empty() ? state.word : coil.what,
+                   .amount = coil.state == CoilState::confirmed ? state.word : coil.amount,
+                   .whole = coil.code + ", " + state.word,
+                   .in_hand = situation.in_hand && situation.in_hand->coil.id == coil.id};
+        if (!coil.what.empty()) row.whole += "\n" + coil.what;
+        if (!coil.amount.empty()) row.whole += ", " + coil.amount;
+        bin.rows.push_back(std::move(row));
     }
     const std::size_t count = situation.bin.size();
     bin.summary =
         fmt::format("{} {}, {} confirmed", count, count == 1 ? "coil" : "coils", confirmed);
+    if (count > 0) {
+        bin.legend = {state_view(CoilState::needs_reading), state_view(CoilState::ready)};
+    }
     if (situation.bin.empty()) {
         bin.nothing = "No coils yet. Type or scan the code of the first one above.";
     } else if (bin.rows.empty()) {

@@ -22,7 +22,8 @@ struct BinCoil {
     Id<Coil> id;
     std::string code;
     CoilState state = CoilState::unmeasured;
-    std::string what;  // the class it is confirmed as, or most probably is; may be empty
+    std::string what;    // the class it is confirmed as, or most probably is; may be empty
+    std::string amount;  // how probably; empty if it is confirmed
 };
 
 struct CoilInHand {

@@ -33,6 +33,20 @@ TEST_SUITE("What the bench shows") {
         CHECK(view.bin.summary == "3 coils, 1 confirmed");
     }
 
+    TEST_CASE("a row of the bin says what the coil is and how surely, and its state at the least") {
+        const Situation situation = a_situation();
+        const BinView bin = view_of(a_form(situation), situation).bin;
+        CHECK(bin.rows[0].what == "T-14");
+        CHECK(bin.rows[0].amount == "confirmed");
+        CHECK(bin.rows[1].what == "T-11");
+        CHECK(bin.rows[1].amount == "94 %");
+        CHECK(bin.rows[1].whole == "A8, ready to confirm\nT-11, 94 %");
+        CHECK(bin.rows[2].what == "unmeasured");
+        CHECK(bin.rows[2].amount.empty());
+        CHECK(bin.longest == "T-14");
+        CHECK(bin.legend.size() == 2);  // the other two states are said in the rows
+    }
+
     TEST_CASE("what is typed as a code filters the bin by code, class and state") {
         const Situation situation = a_situation();
         Form form = a_form(situation);
@@ -51,11 +65,11 @@ TEST_SUITE("What the bench shows") {
         std::vector<BinCoil> bin = a_situation().bin;
         CHECK(coil_with_code(bin, "a7")->id == coil_id(1));
         CHECK(coil_with_code(bin, "C3") == nullptr);
-        bin.push_back({coil_id(9), "a7", CoilState::unmeasured, ""});
+        bin.push_back({coil_id(9), "a7", CoilState::unmeasured, "", ""});
         CHECK(coil_with_code(bin, "a7")->id == coil_id(9));  // as written comes first
         bin.back().code = "b12";
-        bin.push_back({coil_id(10), "B12x", CoilState::unmeasured, ""});
-        bin.push_back({coil_id(11), "b12X", CoilState::unmeasured, ""});
+        bin.push_back({coil_id(10), "B12x", CoilState::unmeasured, "", ""});
+        bin.push_back({coil_id(11), "b12X", CoilState::unmeasured, "", ""});
         CHECK(coil_with_code(bin, "b12x") == nullptr);  // which of the two is meant?
     }
 

@@ -124,7 +124,8 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         const StyleScope edge(ImGuiStyleVar_ChildBorderSize, look.px(1));
         const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(16), look.px(14)});
 
-        const float bin = look.px(wide ? 300 : 222);
+        const float names = extent(look.fonts.small, view.bin.longest).x + look.px(90);
+        const float bin = std::clamp(names, look.px(wide ? 260 : 222), look.px(wide ? 320 : 280));
         const float readings = std::min((width - bin - 2 * gap) * 0.5F, look.px(600));
         const float verdict = width - bin - readings - 2 * gap;
         const ImVec2 start = ImGui::GetCursorPos();

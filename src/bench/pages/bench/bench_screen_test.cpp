@@ -195,6 +195,20 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.robot.see("Sink rate in still water").visible);
     }
 
+    TEST_CASE("the bin is as wide as its names need, within bounds and by the size of the text") {
+        const auto width_of_row = [](const char* longest, float scale) {
+            Seat seat(1280 * scale, 800 * scale, ThemeName::light, scale);
+            seat.view.bin.longest = longest;
+            seat.robot.frames();
+            return (seat.robot.see("coil A8").right - seat.robot.see("coil A8").left) / scale;
+        };
+        const float narrow = width_of_row("T-8", 1),
+                    wide = width_of_row("size 11 intermediate tip", 1);
+        CHECK(wide > narrow);
+        CHECK(near(width_of_row("size 11 intermediate tip", 2), wide, 4.0F));
+        CHECK(width_of_row("a name that goes on and on and on and on and on and on", 1) < 260);
+    }
+
     TEST_CASE("targets are large enough for cold fingers") {
         Seat seat(1280, 720);
         for (const char* name : {"confirm", "next coil", "coil B12"}) {

@@ -30,16 +30,20 @@ struct BinRow {
     Id<Coil> id;
     std::string code;
     StateView state;
-    std::string what;  // "T-11, 94 %", or empty
+    std::string what;    // "T-11"; while nothing is known, the word of the state
+    std::string amount;  // "94 %", or "confirmed"
+    std::string whole;   // all of it in words, for the mouse
     bool in_hand = false;
 };
 
 struct BinView {
-    std::vector<BinRow> rows;  // those that the text in the code field lets through
-    std::string summary;       // "12 coils, 5 confirmed"
-    std::string nothing;       // said instead of rows, if there are none
-    std::string code_note;     // under the code field: what Enter will do
-    std::string code_error;    // why the text there cannot be a code
+    std::vector<BinRow> rows;       // those that the text in the code field lets through
+    std::string summary;            // "12 coils, 5 confirmed"
+    std::string longest;            // of the names in it: as wide as this the bin would like to be
+    std::vector<StateView> legend;  // of the shapes that no row says in words
+    std::string nothing;            // said instead of rows, if there are none
+    std::string code_note;          // under the code field: what Enter will do
+    std::string code_error;         // why the text there cannot be a code
 };
 
 struct ReadingRow {
