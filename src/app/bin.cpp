@@ -36,10 +36,11 @@ void Bin::refresh(Workshop& workshop) {
     }
     rows_.clear();
     for (auto& entry : entries) {
-        Row row{std::move(entry), {}};
+        Row row{std::move(entry), {}, {}};
         const auto old = kept.find(row.entry.coil.id);
         if (old != kept.end() && old->second.entry.readings == row.entry.readings) {
             row.verdict = std::move(old->second.verdict);
+            row.asked = old->second.asked;
         }
         rows_.push_back(std::move(row));
     }
@@ -69,10 +70,19 @@ std::optional<std::size_t> Bin::find_code(std::string_view code) const {
 
 const Verdict& Bin::verdict(std::size_t at) {
     Row& row = rows_[at];
+    if (row.verdict && row.asked != question_) row.verdict.reset();
+    return verdict_on_any_question(at);
+}
+
+const Verdict& Bin::verdict_on_any_question(std::size_t at) {
+    Row& row = rows_[at];
     if (!row.verdict) {
-        auto verdict = Identifier(library_, instruments_).verdict_on(row.entry.readings, {});
+        Inquiry inquiry;
+        inquiry.question = question_;
+        auto verdict = Identifier(library_, instruments_).verdict_on(row.entry.readings, inquiry);
         if (!verdict) throw Error("coil " + row.entry.coil.code + ": " + to_line(verdict.error()));
         row.verdict = std::move(*verdict);
+        row.asked = question_;
     }
     return *row.verdict;
 }
@@ -84,7 +94,7 @@ CoilState Bin::state(std::size_t at) {
     const bool any = std::ranges::any_of(all_reading_fields,
                                          [&](ReadingField field) { return has(readings, field); });
     if (!any) return CoilState::unmeasured;
-    const auto& answer = verdict(at);
+    const auto& answer = verdict_on_any_question(at);
     const bool is_listed = library_[answer.best()].family != Family::unlisted;
     return answer.flags.empty() && is_listed ? CoilState::ready : CoilState::needs_reading;
 }
@@ -93,7 +103,7 @@ CoilLabel Bin::label(std::size_t at) {
     const auto coil_state = state(at);
     if (coil_state == CoilState::unmeasured) return {};
     if (coil_state == CoilState::confirmed) return {*rows_[at].entry.confirmed_class, {}};
-    const auto& answer = verdict(at);
+    const auto& answer = verdict_on_any_question(at);
     return {library_[answer.best()].name, percent(answer.probabilities[answer.best()])};
 }
 

@@ -48,6 +48,10 @@ class Bin {
     [[nodiscard]] std::optional<std::size_t> find(const Id<Coil>& id) const;
     [[nodiscard]] std::optional<std::size_t> find_code(std::string_view code) const;
 
+    // What the next readings are advised for from now on: which line it is, if nobody asks. What a
+    // coil is held to be stays.
+    void ask(const Question& question) { question_ = question; }
+
     // Throws Error if a reading names an instrument that the catalogue does not have.
     [[nodiscard]] const Verdict& verdict(std::size_t at);
     [[nodiscard]] CoilState state(std::size_t at);
@@ -61,10 +65,14 @@ class Bin {
     struct Row {
         store::BinEntry entry;
         std::optional<Verdict> verdict;
+        Question asked;  // what the verdict's advice is for
     };
+    const Verdict& verdict_on_any_question(std::size_t at);
+
     std::vector<Row> rows_;
     PreparedLibrary library_{{}};
     Instruments instruments_;
+    Question question_;
     std::int64_t data_version_ = 0;
 };
 

@@ -22,6 +22,9 @@ class CatalogueScreen : public Screen {
         return coil.empty() ? "Coilbook" : coil + " – Coilbook";
     }
     [[nodiscard]] std::string subtitle() const override { return name_; }
+    void draw_in_bar(const Look& look, float width, float height) override {
+        bench_page::draw_question(look, desk_.view(), desk_.outbox(), width, height);
+    }
     void draw(const Look& look) override {
         bench_page::draw(look, desk_.view(), desk_.form(), desk_.outbox());
     }

@@ -138,7 +138,9 @@ class Shell {
                      ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                          ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav |
                          ImGuiWindowFlags_NoBringToFrontOnFocus);
-        const TopBarWish wish = draw_top_bar(look_, theme_, screen_.subtitle());
+        const TopBarWish wish = draw_top_bar(
+            look_, theme_, screen_.subtitle(),
+            [this](float width, float height) { screen_.draw_in_bar(look_, width, height); });
         screen_.draw(look_);
         ImGui::End();
 

@@ -20,6 +20,8 @@ class Screen {
     [[nodiscard]] virtual std::string title() = 0;
     // The catalogue at hand and its state in a few words, for the top bar.
     [[nodiscard]] virtual std::string subtitle() const = 0;
+    // Draws what belongs into the top bar, at the cursor; see top_bar.h.
+    virtual void draw_in_bar(const Look& look, float width, float height) = 0;
     // Draws into the current window of the widget library.
     virtual void draw(const Look& look) = 0;
     // Carries out what was posted while drawing. Gives whether anything changed.

@@ -14,7 +14,8 @@
 
 namespace coilbook::bench {
 
-TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle) {
+TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle,
+                        const std::function<void(float, float)>& page_part) {
     TopBarWish wish;
     const ImVec2 start = ImGui::GetCursorPos();
     const float height = look.px(36);
@@ -31,8 +32,12 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
 
     const float theme_width = look.px(152), step_width = look.px(36), gap = look.px(8);
     const float buttons = right - theme_width - 2 * step_width - 2 * gap - look.px(60);
-    line_within(look, look.fonts.small, std::max(0.0F, buttons - ImGui::GetCursorPosX() - gap),
-                subtitle, Tone::muted);
+    const float room = std::max(0.0F, buttons - ImGui::GetCursorPosX() - gap);
+    line_within(look, look.fonts.small, std::min(room, look.px(260)), subtitle, Tone::muted);
+    ImGui::SameLine(0, look.px(16));
+    const float part = ImGui::GetCursorPosX();
+    ImGui::SetCursorPos({part, start.y});
+    page_part(std::max(0.0F, buttons - part - look.px(24)), height);
 
     ImGui::SetCursorPos({buttons, start.y});
     if (button(look, {"smaller", "−", {}}, Weight::plain, step_width, height)) {
@@ -53,8 +58,7 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
         wish.other_theme = true;
     }
 
-    constexpr int f2 = 291;
-    if (plain_pressed(f2)) wish.other_theme = true;
+    if (plain_pressed(key::f2)) wish.other_theme = true;
     const bool shifted_plus = control_pressed('=') || control_pressed('+');
     if (shifted_plus || control_pressed(key::pad_plus)) wish.scale_step = 1;
     if (control_pressed('-') || control_pressed(key::pad_minus)) wish.scale_step = -1;

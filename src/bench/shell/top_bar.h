@@ -1,6 +1,7 @@
 // The strip at the top of the window: what is open, and how the window looks.
 #pragma once
 
+#include <functional>
 #include <string_view>
 
 #include "bench/widgets/look.h"
@@ -19,6 +20,9 @@ struct TopBarWish {
     }
 };
 
-[[nodiscard]] TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle);
+// `page_part` draws what the page has to show there, at the cursor, into so many pixels of width
+// and height.
+[[nodiscard]] TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subtitle,
+                                      const std::function<void(float, float)>& page_part);
 
 }  // namespace coilbook::bench

@@ -46,6 +46,7 @@ namespace coilbook::bench::bench_page {
     };
     view.bin.longest = "size 8 intermediate tip";
     view.bin.legend = {view.bin.rows[2].state, view.bin.rows[1].state};
+    view.question = {"Which line", "Most telling first"};
     view.has_coil = true;
     view.coil_code = "A8";
     view.coil_state = view.bin.rows[1].state;
@@ -101,7 +102,8 @@ namespace coilbook::bench::bench_page {
                        "Its density fits heavy tungsten, and nothing lighter is as thin."};
     verdict.fishes_like =
         "T-11 and size 8 type 6 tip fish alike: two names for one line in the water.";
-    verdict.next_reading = "Next, time a drop: it would narrow the choice most.";
+    verdict.next_reading = "Next, time a level piece sinking 24 in of still water.";
+    verdict.next_cost = "About 3 minutes, with 1 chance in 8 to change the answer.";
     verdict.next_field = ReadingField::sink_time;
     verdict.confirm_label = "Confirm T-11";
     verdict.confirms = "T-11";

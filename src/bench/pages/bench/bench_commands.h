@@ -51,11 +51,21 @@ struct StepCoil {
     int step = 1;
     bool operator==(const StepCoil&) const = default;
 };
+// The next one of what can be asked: which line it is, only its grain class, only its density
+// grade, and whether it fishes like the class that is chosen or most probable now.
+struct AskNext {
+    bool operator==(const AskNext&) const = default;
+};
+// The most telling reading first, or the most telling for its time.
+struct AskInOtherOrder {
+    bool operator==(const AskInOtherOrder&) const = default;
+};
 struct CloseFailure {
     bool operator==(const CloseFailure&) const = default;
 };
 
-using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
-                             TakeBackConfirmation, NextCoil, StepCoil, CloseFailure>;
+using Command =
+    std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
+                 TakeBackConfirmation, NextCoil, StepCoil, AskNext, AskInOtherOrder, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

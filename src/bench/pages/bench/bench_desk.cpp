@@ -7,7 +7,10 @@
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/question.h"
 #include "base/error.h"
+#include "base/text.h"
+#include "bench/pages/bench/next_words.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -108,6 +111,8 @@ void Desk::read_bin() {
     }
     next_unknown_ = 0;
     situation_.library = bin_.library();
+    situation_.question = app::question_of(workshop_);
+    bin_.ask(situation_.question);
     read_coil_in_hand();
     situation_.bin = rows_;
     is_stale_ = true;
@@ -301,6 +306,40 @@ void Desk::run(const StepCoil& command) {
     const Spot spot = form_.spot;  // walking through the bin leaves the keyboard where it is
     pick_up(shown[static_cast<std::size_t>(at)].id);
     go_to(form_, spot);
+}
+
+void Desk::ask(const Question& question) {
+    app::ask(workshop_, question);
+    read_bin();
+    situation_.message = "To know: " + bench_page::asked(question, situation_.library) + ", " +
+                         lower_ascii(order_asked(question));
+}
+
+void Desk::run(const AskNext&) {
+    Question question = situation_.question;
+    question.like.reset();
+    switch (situation_.question.answer) {
+        case Answer::line:
+            question.answer = Answer::grain_class;
+            break;
+        case Answer::grain_class:
+            question.answer = Answer::density_grade;
+            break;
+        case Answer::density_grade:
+            question.like = class_to_compare(form_, situation_);
+            question.answer = question.like ? Answer::fishes_like : Answer::line;
+            break;
+        case Answer::fishes_like:
+            question.answer = Answer::line;
+            break;
+    }
+    ask(question);
+}
+
+void Desk::run(const AskInOtherOrder&) {
+    Question question = situation_.question;
+    question.by_time = !question.by_time;
+    ask(question);
 }
 
 void Desk::run(const CloseFailure&) {

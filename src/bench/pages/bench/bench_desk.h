@@ -49,8 +49,11 @@ class Desk {
     void run(const TakeBackConfirmation& command);
     void run(const NextCoil& command);
     void run(const StepCoil& command);
+    void run(const AskNext& command);
+    void run(const AskInOtherOrder& command);
     void run(const CloseFailure& command);
 
+    void ask(const Question& question);
     void read_bin();           // after a change of the catalogue
     void read_coil_in_hand();  // the same, for the one coil
     void pick_up(const Id<Coil>& coil);

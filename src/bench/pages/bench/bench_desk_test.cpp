@@ -203,6 +203,25 @@ TEST_SUITE("Working at the bench") {
         CHECK(seat.desk.view().coil_state.word != "confirmed");
     }
 
+    TEST_CASE("what the person wants to know goes round, and the catalogue keeps it") {
+        Seat seat;
+        CHECK(seat.desk.view().question.answer == "Which line");
+        seat.ask(AskNext{});
+        CHECK(seat.desk.view().question.answer == "Only its grain class");
+        seat.ask(AskNext{});
+        seat.ask(AskNext{});  // without a coil there is nothing to compare with
+        CHECK(seat.desk.view().question.answer == "Which line");
+        seat.ask(MakeCoil{"A1"});
+        seat.measure_two_feet_of_t11();
+        for (int turn = 0; turn < 3; ++turn) seat.ask(AskNext{});
+        CHECK(seat.desk.view().question.answer == "Fishes like T-11?");
+        seat.ask(AskInOtherOrder{});
+        CHECK(seat.desk.view().question.order == "Quickest-telling first");
+        Desk next_day(seat.workshop);
+        CHECK(next_day.view().question.answer == "Fishes like T-11?");
+        CHECK(next_day.view().question.order == "Quickest-telling first");
+    }
+
     TEST_CASE("a code that is taken makes no second coil") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "bench/pages/bench/next_words.h"
 #include "bench/pages/bench/verdict_model.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
@@ -135,9 +136,10 @@ std::string note_of(const CoilInHand& coil, const ReadingRow& row, const std::st
     return words.note;
 }
 
-std::vector<ReadingRow> reading_rows(const Form& form, const CoilInHand& coil) {
+std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situation,
+                                     const CoilInHand& coil) {
     const Typed stored = typed_of(coil);
-    const auto wanted = wanted_field(coil);
+    const auto wanted = wanted_field(situation, coil);
     std::vector<ReadingRow> rows;
     for (const ReadingField field : bench_order) {
         const FieldWords& words = words_of(field);
@@ -229,6 +231,19 @@ const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view 
     return found;
 }
 
+std::optional<std::size_t> class_to_compare(const Form& form, const Situation& situation) {
+    const ReferenceLibrary& library = situation.library;
+    if (!situation.in_hand) return std::nullopt;
+    const auto chosen = std::ranges::find(library, form.chosen_class, &ReferenceClass::name);
+    if (!form.chosen_class.empty() && chosen != library.end()) {
+        return static_cast<std::size_t>(chosen - library.begin());
+    }
+    for (const std::size_t index : situation.in_hand->verdict.ranking) {
+        if (library[index].family != Family::unlisted) return index;
+    }
+    return std::nullopt;
+}
+
 Typed typed_of(const CoilInHand& coil) {
     Typed typed;
     for (const Reading& reading : coil.readings) {
@@ -241,6 +256,7 @@ Typed typed_of(const CoilInHand& coil) {
 View view_of(const Form& form, const Situation& situation) {
     View view;
     view.bin = bin_view(form, situation);
+    view.question = {asked(situation.question, situation.library), order_asked(situation.question)};
     view.failure = situation.failure;
     view.message = situation.message;
     view.has_coil = situation.in_hand.has_value();
@@ -248,7 +264,7 @@ View view_of(const Form& form, const Situation& situation) {
     const CoilInHand& coil = *situation.in_hand;
     view.coil_code = coil.coil.code;
     view.coil_state = state_view(coil.state);
-    view.readings = reading_rows(form, coil);
+    view.readings = reading_rows(form, situation, coil);
     view.verdict = verdict_view(form, situation, coil);
     const std::string& last = coil.confirmed_as ? view.coil_state.word : view.verdict.certainty;
     view.title = view.coil_code + ": " + view.verdict.headline;

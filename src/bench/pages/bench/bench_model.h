@@ -40,12 +40,18 @@ struct Situation {
     std::vector<BinCoil> bin;  // in the order of their codes
     std::optional<CoilInHand> in_hand;
     ReferenceLibrary library;
+    Question question;  // that the verdict's advice answers
     std::string failure;
     std::string message;
 };
 
 // The coil with that code, or the only one with it but for capitals; null if there is none.
 [[nodiscard]] const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view code);
+
+// The class that a person may want to compare the coil in hand with: the one that is chosen, or
+// else the most probable one that is listed; an index into the library. Nothing without a coil.
+[[nodiscard]] std::optional<std::size_t> class_to_compare(const Form& form,
+                                                          const Situation& situation);
 
 [[nodiscard]] View view_of(const Form& form, const Situation& situation);
 

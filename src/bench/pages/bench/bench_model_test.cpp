@@ -145,12 +145,34 @@ TEST_SUITE("What the bench shows") {
         CHECK(row(view, ReadingField::sink_time).is_wanted);
     }
 
-    TEST_CASE("one bit narrows the choice twofold") {
+    TEST_CASE("the next reading is said once, with its cost, and not among the reasons") {
         const Situation situation = a_situation();
+        const VerdictView verdict = view_of(a_form(situation), situation).verdict;
+        CHECK(verdict.next_reading == "Next, time a level piece sinking 24 in.");
+        CHECK(mentions(verdict.next_cost, "3 minutes"));
+        CHECK(verdict.because == std::vector<std::string>{"It weighs 11.2 gr/ft."});
+    }
+
+    TEST_CASE("when it is enough no field is marked, and nothing more is asked for") {
+        Situation situation = a_situation();
+        situation.in_hand->verdict.enough = true;
         const View view = view_of(a_form(situation), situation);
-        CHECK(view.verdict.next_reading ==
-              "Next, time a level piece sinking 24 in: narrows the choice about 2.0-fold.");
-        CHECK(view.verdict.because == std::vector<std::string>{"It weighs 11.2 gr/ft."});
+        CHECK(view.verdict.is_enough);
+        CHECK_FALSE(view.verdict.next_field);
+        for (const ReadingRow& each : view.readings) CHECK_FALSE(each.is_wanted);
+    }
+
+    TEST_CASE("a coil is compared with the class that is chosen, else with the best listed one") {
+        Situation situation = a_situation();
+        Form form = a_form(situation);
+        CHECK(class_to_compare(form, situation) == 1);
+        form.chosen_class = "T-8";
+        CHECK(class_to_compare(form, situation) == 0);
+        form.chosen_class.clear();
+        situation.in_hand->verdict.ranking = {2, 0, 1};  // the best is none of the listed
+        CHECK(class_to_compare(form, situation) == 0);
+        situation.in_hand.reset();
+        CHECK_FALSE(class_to_compare(form, situation));
     }
 
     TEST_CASE("words of a choice are known by their beginning, if it is of one only") {

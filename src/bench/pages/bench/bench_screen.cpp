@@ -25,6 +25,8 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
     if (control_pressed('G') && view.has_coil && view.verdict.next_field) {
         go_to(form, view.verdict.next_field);
     }
+    if (plain_pressed(key::f3)) outbox.post(AskNext{});
+    if (plain_pressed(key::f4)) outbox.post(AskInOtherOrder{});
     if (control_pressed(key::down)) outbox.post(StepCoil{1});
     if (control_pressed(key::up)) outbox.post(StepCoil{-1});
     for (std::size_t at = 0; at < view.verdict.bars.size() && at < 9; ++at) {
@@ -65,8 +67,7 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
             outbox.post(CloseFailure{});
         }
     }
-    constexpr int f8 = 297;
-    if (plain_pressed(f8)) outbox.post(CloseFailure{});
+    if (plain_pressed(key::f8)) outbox.post(CloseFailure{});
 }
 
 void draw_hints(const Look& look, const std::string& message) {
@@ -102,6 +103,32 @@ void keep_the_keyboard(Form& form) {
 }
 
 }  // namespace
+
+void draw_question(const Look& look, const View& view, Outbox<Command>& outbox, float width,
+                   float height) {
+    const ImVec2 start = ImGui::GetCursorPos();
+    const float gap = look.px(8);
+    const auto wide = [&](const std::string& label) {
+        return extent(look.fonts.text, label).x + extent(look.fonts.small, "F3").x + look.px(42);
+    };
+    const char* what = "To know";
+    const float words = extent(look.fonts.small, what).x + gap;
+    const float answer = wide(view.question.answer), order = wide(view.question.order);
+    const bool with_order = words + answer + gap + order <= width;
+    if (words + answer > width) return;
+    float x = start.x + width - words - answer - (with_order ? gap + order : 0);
+    ImGui::SetCursorPos({x, start.y + (height - look.fonts.small->FontSize) / 2});
+    line(look, look.fonts.small, what, Tone::muted);
+    ImGui::SetCursorPos({x += words, start.y});
+    if (button(look, {"ask", view.question.answer, "F3"}, Weight::plain, answer, height)) {
+        outbox.post(AskNext{});
+    }
+    if (!with_order) return;
+    ImGui::SetCursorPos({x + answer + gap, start.y});
+    if (button(look, {"order", view.question.order, "F4"}, Weight::plain, order, height)) {
+        outbox.post(AskInOtherOrder{});
+    }
+}
 
 void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox) {
     watch_keys(view, form, outbox);

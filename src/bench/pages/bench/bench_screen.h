@@ -13,6 +13,11 @@ namespace coilbook::bench::bench_page {
 // Fills the rest of the current window. Also watches the page's keys.
 void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox);
 
+// The buttons for what the person wants to know, at the cursor and at most `width` pixels wide;
+// what finds no room is left out, since its key works all the same.
+void draw_question(const Look& look, const View& view, Outbox<Command>& outbox, float width,
+                   float height);
+
 // Its parts; `width` and `height` in pixels.
 void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
               float height);

@@ -26,6 +26,7 @@ struct Seat {
         : robot(
               width, height,
               [this](const Look& look) {
+                  draw_question(look, view, outbox, 700 * look.scale, 36 * look.scale);
                   bench_page::draw(look, view, form, outbox);
                   for (const Command& command : outbox.commands) empty_added(command);
               },
@@ -96,6 +97,17 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.robot.see("sink_distance").active);
     }
 
+    TEST_CASE("what the person wants to know is changed by button and by key") {
+        Seat seat;
+        seat.robot.click("ask");
+        CHECK(seat.outbox.take() == std::vector<Command>{AskNext{}});
+        seat.robot.press(key::f3);
+        CHECK(seat.outbox.take() == std::vector<Command>{AskNext{}});
+        seat.robot.press(key::f4);
+        CHECK(seat.outbox.take() == std::vector<Command>{AskInOtherOrder{}});
+        CHECK(seat.robot.see("sample_length").active);
+    }
+
     TEST_CASE("Ctrl+G goes to the reading that would help most") {
         Seat seat;
         seat.robot.press_with_control('G');
@@ -162,9 +174,9 @@ TEST_SUITE("The page at the bench") {
     TEST_CASE("everything that a decision needs is in sight in a small window") {
         for (const ThemeName theme : {ThemeName::light, ThemeName::dark}) {
             Seat seat(1280, 720, theme);
-            for (const char* name :
-                 {"code", "sample_length", "whole_weight", "verdict", "certainty", "next reading",
-                  "confirm", "next coil", "plot", "bar T-11", "bar T-10", "gist", "fishes like"}) {
+            for (const char* name : {"code", "sample_length", "whole_weight", "verdict",
+                                     "certainty", "next reading", "confirm", "next coil", "plot",
+                                     "bar T-11", "bar T-10", "gist", "fishes like", "next cost"}) {
                 CAPTURE(name);
                 REQUIRE(seat.robot.sees(name));
                 const Seen& seen = seat.robot.see(name);

@@ -93,7 +93,9 @@ struct VerdictView {
     std::vector<FlagRow> flags;
     std::vector<std::string> because;
     std::string fishes_like;   // which names are one line in the water; may be empty
-    std::string next_reading;  // what to measure next, and why; may be empty
+    std::string next_reading;  // what to measure next, or that it is enough; may be empty
+    std::string next_cost;     // how long that takes, and what it is good for
+    bool is_enough = false;
     std::optional<ReadingField> next_field;
     std::string confirm_label;            // "Confirm T-11"
     std::optional<std::string> confirms;  // the class that Confirm means; nothing: not possible
@@ -101,8 +103,15 @@ struct VerdictView {
     PlotView picture;
 };
 
+// What the person wants to know, for the buttons that change it.
+struct QuestionView {
+    std::string answer;  // "Which line"
+    std::string order;   // "Most telling first"
+};
+
 struct View {
     BinView bin;
+    QuestionView question;
     bool has_coil = false;  // a coil is in hand; else readings and verdict are not drawn
     std::string title;      // "A8: T-11, 94 %", for the window's name; empty without a coil
     std::string coil_code;

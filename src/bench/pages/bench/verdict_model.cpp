@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "app/verdict_rows.h"
 #include "base/text.h"
 #include "bench/pages/bench/bench_picture.h"
+#include "bench/pages/bench/next_words.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
@@ -30,9 +30,6 @@ ReadingField first_missing(ReadingField wanted, const CoilReadings& readings) {
     }
     return wanted;
 }
-
-// What is expected to tell less than this is not asked for.
-constexpr double telling_bits = 0.1;
 
 template <class Value>
 FactRow facet_row(const char* name, const Facet<Value>& facet) {
@@ -164,15 +161,6 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
     return rows;
 }
 
-std::string next_reading(const Verdict& verdict) {
-    if (verdict.advice.empty()) return {};
-    const ReadingAdvice& next = verdict.advice.front();
-    // b bits are 2^b equally probable kinds told apart.
-    if (next.bits < telling_bits) return "No further reading would tell much.";
-    const double fold = std::exp2(next.bits);
-    return fmt::format("Next, {}: narrows the choice about {:.1f}-fold.", next.how, fold);
-}
-
 std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
     if (coil.confirmed_as) return *coil.confirmed_as;
     if (coil.state == CoilState::unmeasured) return "Nothing read yet";
@@ -200,12 +188,12 @@ StateView state_view(CoilState state) {
     return {};
 }
 
-std::optional<ReadingField> wanted_field(const CoilInHand& coil) {
+std::optional<ReadingField> wanted_field(const Situation& situation, const CoilInHand& coil) {
     const auto& advice = coil.verdict.advice;
-    if (coil.confirmed_as || advice.empty() || advice.front().bits < telling_bits) {
-        return std::nullopt;
-    }
-    return first_missing(coil.verdict.advice.front().field, coil.values);
+    if (coil.confirmed_as || advice.empty()) return std::nullopt;
+    const auto words = next_words(coil.verdict, situation.question, situation.library);
+    if (words.is_enough) return std::nullopt;
+    return first_missing(advice.front().field, coil.values);
 }
 
 VerdictView verdict_view(const Form& form, const Situation& situation, const CoilInHand& coil) {
@@ -232,8 +220,13 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         if (flag == Flag::ambiguous) continue;  // the headline and the bars say so
         view.flags.push_back({Tone::bad, flag_words(flag)});
     }
-    if (!coil.confirmed_as) view.next_reading = next_reading(verdict);
-    view.next_field = wanted_field(coil);
+    if (!coil.confirmed_as) {
+        const NextWords next = next_words(verdict, situation.question, library);
+        view.next_reading = next.what;
+        view.next_cost = next.cost;
+        view.is_enough = next.is_enough;
+    }
+    view.next_field = wanted_field(situation, coil);
     const std::string advice = verdict.advice.empty()
                                    ? std::string("\n")
                                    : fmt::format("Next, {}", verdict.advice.front().how);

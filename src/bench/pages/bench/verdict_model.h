@@ -14,8 +14,9 @@ namespace coilbook::bench::bench_page {
 [[nodiscard]] StateView state_view(CoilState state);
 
 // The field of the reading that would help most: of a pair that says nothing alone, the first one
-// that is missing. Nothing if the coil is confirmed or nothing would tell much.
-[[nodiscard]] std::optional<ReadingField> wanted_field(const CoilInHand& coil);
+// that is missing. Nothing if the coil is confirmed or what was read is enough.
+[[nodiscard]] std::optional<ReadingField> wanted_field(const Situation& situation,
+                                                       const CoilInHand& coil);
 
 [[nodiscard]] VerdictView verdict_view(const Form& form, const Situation& situation,
                                        const CoilInHand& coil);

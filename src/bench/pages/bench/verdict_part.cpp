@@ -126,7 +126,13 @@ void draw_essentials(const Look& look, const VerdictView& verdict, Form& form) {
     ImGui::Dummy({1, look.px(1)});
     draw_marked(look, "fishes like", Mark::alike, Tone::good, verdict.fishes_like);
     // The shape that marks its field among the readings.
-    draw_marked(look, "next reading", Mark::diamond, Tone::accent, verdict.next_reading);
+    draw_marked(look, "next reading", verdict.is_enough ? Mark::check : Mark::diamond,
+                verdict.is_enough ? Tone::good : Tone::accent, verdict.next_reading);
+    if (verdict.next_cost.empty()) return;
+    ImGui::SetCursorPos(
+        {ImGui::GetCursorPosX() + look.px(26), ImGui::GetCursorPosY() - look.px(5)});
+    wrapped(look, look.fonts.small, verdict.next_cost, Tone::muted);
+    note_item(look, "next cost", verdict.next_cost);
 }
 
 // How high the words were in the last frame: as far as a decision needs them, with the facts,
