@@ -54,6 +54,26 @@ bool button(const Look& look, const ButtonText& text, Weight weight, float width
     return pressed;
 }
 
+bool mark_button(const Look& look, std::string_view id, Mark mark, std::string_view says,
+                 float size) {
+    const Theme& theme = *look.theme;
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    const ImVec2 high{low.x + size, low.y + size};
+    const bool pressed = ImGui::InvisibleButton(std::string(id).c_str(), {size, size});
+    note_item(look, id, says);
+    const bool hovered = ImGui::IsItemHovered();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddRectFilled(low, high, ink(hovered ? theme.border : theme.raised), look.px(7));
+    list.AddRect(low, high, ink(theme.field_border), look.px(7), 0, look.px(1));
+    draw_mark(list, mark, low.x + size / 2, low.y + size / 2, size * 0.2F, theme.text,
+              theme.raised);
+    if (hovered) {
+        const TooltipScope tip;
+        ImGui::TextUnformatted(says.data(), says.data() + says.size());
+    }
+    return pressed;
+}
+
 void key_hint(const Look& look, const KeyHint& hint) {
     const Theme& theme = *look.theme;
     ImFont* font = look.fonts.small;

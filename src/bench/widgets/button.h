@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "bench/widgets/look.h"
+#include "bench/widgets/marks.h"
 
 namespace coilbook::bench {
 
@@ -20,6 +21,10 @@ struct ButtonText {
 // enabled is drawn faint and never pressed.
 bool button(const Look& look, const ButtonText& text, Weight weight = Weight::plain,
             float width = 0, float height = 0, bool enabled = true);
+
+// A square button with a mark alone, `size` pixels wide; `says` is shown under the mouse.
+bool mark_button(const Look& look, std::string_view id, Mark mark, std::string_view says,
+                 float size);
 
 // Keys and what they do, in one muted line: "Enter" "save and go on" …
 struct KeyHint {

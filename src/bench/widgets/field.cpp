@@ -101,7 +101,7 @@ float draw_words(const Look& look, const Box& box, float left, float x, float ri
 
 // What a choice does to the text of its field while the field is being edited.
 struct Replacement {
-    std::string_view word;
+    std::string word;
     bool wanted = false;
 };
 int replace_text(ImGuiInputTextCallbackData* data) {
@@ -151,11 +151,12 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
                          std::string& typed, bool take_focus) {
     const float height = place.height > 0 ? place.height : usual_height(look);
     const ImVec2 start = ImGui::GetCursorScreenPos();
-    const float right = start.x + ImGui::GetContentRegionAvail().x;
+    const float right = start.x + ImGui::GetContentRegionAvail().x - place.kept_free;
     draw_label(look, text, place, height);
     FieldResult result;
-    Replacement emptied{{}, text.emptied};
-    result.entered = text_input(look, text, place.field_width, height, typed, take_focus, &emptied);
+    Replacement rewritten{typed, text.rewritten};
+    result.entered =
+        text_input(look, text, place.field_width, height, typed, take_focus, &rewritten);
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
     result.active = ImGui::IsItemActive();
     note_item(look, text.id, typed);
@@ -173,7 +174,7 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
     const Theme& theme = *look.theme;
     const float height = place.height > 0 ? place.height : usual_height(look);
     const ImVec2 start = ImGui::GetCursorScreenPos();
-    const float right = start.x + ImGui::GetContentRegionAvail().x;
+    const float right = start.x + ImGui::GetContentRegionAvail().x - place.kept_free;
     const int count = static_cast<int>(words.size());
     draw_label(look, text, place, height);
 
@@ -203,8 +204,9 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
             result.entered = true;
         }
     }
+    if (text.rewritten) replacement = {typed, true};
     if (wanted >= 0) {
-        replacement = {words[static_cast<std::size_t>(wanted)], true};
+        replacement = {std::string(words[static_cast<std::size_t>(wanted)]), true};
         picked = wanted;
     }
 

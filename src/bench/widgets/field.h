@@ -19,13 +19,14 @@ struct FieldText {
     std::string_view hint;   // shown faintly while the field is empty
     bool saved = false;      // a check mark before the label
     bool wanted = false;     // the reading that would help most
-    bool emptied = false;    // in this frame, from outside: even a field being edited must know
+    bool rewritten = false;  // in this frame, not by typing: even a field being edited must know
 };
 
 struct FieldPlace {
     float label_width = 0;  // 0: the label stands above the field
     float field_width = 0;
-    float height = 0;  // of the field; 0 for the usual
+    float height = 0;     // of the field; 0 for the usual
+    float kept_free = 0;  // at the right edge, for something of the caller's
 };
 
 struct FieldResult {

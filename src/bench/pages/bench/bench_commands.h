@@ -28,9 +28,10 @@ struct MakeCoil {
 struct SaveReading {
     ReadingField field;
     std::string text;
+    std::string instead_of = {};  // what was refused there before, to be told
     bool operator==(const SaveReading&) const = default;
 };
-// The last reading of a field that may be read several times.
+// The reading of a field; of one that may be read several times the last.
 struct TakeBackReading {
     ReadingField field;
     bool operator==(const TakeBackReading&) const = default;
@@ -60,12 +61,17 @@ struct AskNext {
 struct AskInOtherOrder {
     bool operator==(const AskInOtherOrder&) const = default;
 };
+// A readings file: all its coils with their readings, or nothing.
+struct TakeInFile {
+    std::string path;
+    bool operator==(const TakeInFile&) const = default;
+};
 struct CloseFailure {
     bool operator==(const CloseFailure&) const = default;
 };
 
-using Command =
-    std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
-                 TakeBackConfirmation, NextCoil, StepCoil, AskNext, AskInOtherOrder, CloseFailure>;
+using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
+                             TakeBackConfirmation, NextCoil, StepCoil, AskNext, AskInOtherOrder,
+                             TakeInFile, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

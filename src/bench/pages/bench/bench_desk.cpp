@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
 #include "app/question.h"
+#include "app/take_in.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/pages/bench/next_words.h"
@@ -237,18 +239,26 @@ void Desk::run(const SaveReading& command) {
     situation_.message = command.text.empty() ? "Taken back: " + what
                                               : fmt::format("Saved: {} {} {}", what, command.text,
                                                             usual_unit(command.field));
+    if (!command.instead_of.empty()) {
+        situation_.message += ", in place of " + coilbook::quoted(command.instead_of);
+    }
 }
 
 void Desk::run(const TakeBackReading& command) {
     if (coil_in_hand() == nullptr) return;
+    const std::string coil = coil_in_hand()->code;
     const auto done = app::withdraw_reading(workshop_, *coil_in_hand(), command.field);
     if (!done) {
         form_.typed.problem(command.field) = done.error();
         return;
     }
     form_.typed.problem(command.field).reset();
+    form_.chosen_class.clear();
     read_bin();
-    situation_.message = "Taken back: the last " + spoken(command.field);
+    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
+    form_.rewritten = command.field;
+    go_to(form_, command.field);
+    situation_.message = "Taken back: the last " + spoken(command.field) + " of " + coil;
 }
 
 void Desk::run(const Confirm& command) {
@@ -340,6 +350,34 @@ void Desk::run(const AskInOtherOrder&) {
     Question question = situation_.question;
     question.by_time = !question.by_time;
     ask(question);
+}
+
+void Desk::run(const TakeInFile& command) {
+    const std::string name = std::filesystem::path(command.path).filename().string();
+    const auto taken = app::take_in_file(workshop_, command.path);
+    if (!taken) {
+        const auto& problems = taken.error();
+        const std::size_t others = problems.size() - 1;
+        situation_.failure =
+            fmt::format("Nothing was taken in from {}. {}", name, to_line(problems.front()));
+        if (others > 0) {
+            situation_.failure += fmt::format(
+                "; and {} more like it. 'coilbook readings take-in' "
+                "lists them all",
+                others);
+        }
+        return;
+    }
+    situation_.failure.clear();
+    read_bin();
+    situation_.message = fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
+                                     taken->coils == 1 ? "coil" : "coils", taken->readings,
+                                     taken->readings == 1 ? "reading" : "readings");
+}
+
+bool Desk::has_unsaved() const {
+    if (!form_.put_aside.empty()) return true;
+    return situation_.in_hand && form_.typed.texts != typed_of(*situation_.in_hand).texts;
 }
 
 void Desk::run(const CloseFailure&) {

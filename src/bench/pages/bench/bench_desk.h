@@ -36,6 +36,8 @@ class Desk {
     bool look_round(std::chrono::milliseconds budget);
     // Verdicts are still missing from the bin.
     [[nodiscard]] bool is_busy() const { return next_unknown_ < rows_.size(); }
+    // Something is typed and not saved, in the coil in hand or in one put aside.
+    [[nodiscard]] bool has_unsaved() const;
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 
@@ -51,6 +53,7 @@ class Desk {
     void run(const StepCoil& command);
     void run(const AskNext& command);
     void run(const AskInOtherOrder& command);
+    void run(const TakeInFile& command);
     void run(const CloseFailure& command);
 
     void ask(const Question& question);

@@ -153,6 +153,27 @@ TEST_SUITE("Working at the bench") {
         CHECK(seat.desk.form().typed.problem(ReadingField::diameters).has_value());
     }
 
+    TEST_CASE("any reading can be taken back, and its field is empty then") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24");
+        go_to(seat.desk.form(), ReadingField::sample_length);
+        take_back(seat.desk.view(), seat.desk.form(), seat.desk.outbox());
+        seat.desk.act();
+        CHECK(readings_of(seat.workshop, "A1").empty());
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_length).empty());
+        CHECK(seat.desk.form().spot == ReadingField::sample_length);
+    }
+
+    TEST_CASE("a number in place of a refused one is told, for it may be the next device's") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24,5");
+        CHECK(readings_of(seat.workshop, "A1").empty());
+        seat.type(ReadingField::sample_length, "22.4");
+        CHECK(seat.desk.view().message == "Saved: sample length of A1 22.4 in, in place of '24,5'");
+    }
+
     TEST_CASE("what is typed and not saved waits while another coil is in hand") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});

@@ -1,6 +1,7 @@
 #include "bench/pages/bench/bench_form.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.h"
 
@@ -33,6 +34,10 @@ std::optional<Problem>& Typed::problem(ReadingField field) {
 }
 const std::optional<Problem>& Typed::problem(ReadingField field) const {
     return problems[index_of(field)];
+}
+
+std::string& Typed::refused(ReadingField field) {
+    return refused_texts[index_of(field)];
 }
 
 void go_to(Form& form, Spot spot) {
@@ -73,6 +78,7 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
     const bool is_new = row->is_list ? !text.empty() : text != row->stored;
     if (!is_new) {
         form.typed.problem(field).reset();
+        form.typed.refused(field).clear();
         go_to(form, spot_after(field));
         return;
     }
@@ -80,13 +86,30 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
         const auto values = read_values(field, text, style_of(field));
         if (!values) {
             form.typed.problem(field) = values.error();
+            form.typed.refused(field) = text;
             go_to(form, field);
             return;
         }
     }
     form.typed.problem(field).reset();
-    outbox.post(SaveReading{field, text});
+    outbox.post(SaveReading{field, text, std::exchange(form.typed.refused(field), {})});
     go_to(form, row->is_list ? Spot{field} : spot_after(field));
+}
+
+void take_back(const View& view, Form& form, Outbox<Command>& outbox) {
+    if (!form.spot) return;
+    const ReadingField field = *form.spot;
+    const ReadingRow* row = row_of(view, field);
+    if (row == nullptr) return;
+    const std::string kept = row->is_list ? std::string() : row->stored;
+    if (trimmed(form.typed.text(field)) != kept) {
+        form.typed.text(field) = kept;
+        form.typed.problem(field).reset();
+        form.typed.refused(field).clear();
+        form.rewritten = field;
+    } else if (row->is_saved) {
+        outbox.post(TakeBackReading{field});
+    }
 }
 
 void confirm(const View& view, Outbox<Command>& outbox) {

@@ -24,25 +24,29 @@ using Spot = std::optional<ReadingField>;
 struct Typed {
     std::array<std::string, all_reading_fields.size()> texts;
     std::array<std::optional<Problem>, all_reading_fields.size()> problems;
+    // What was refused in a field and still waits for a better text.
+    std::array<std::string, all_reading_fields.size()> refused_texts;
 
     [[nodiscard]] std::string& text(ReadingField field);
     [[nodiscard]] const std::string& text(ReadingField field) const;
     [[nodiscard]] std::optional<Problem>& problem(ReadingField field);
     [[nodiscard]] const std::optional<Problem>& problem(ReadingField field) const;
+    [[nodiscard]] std::string& refused(ReadingField field);
 
     bool operator==(const Typed&) const = default;
 };
 
 struct Form {
-    std::string code;                     // being typed or scanned; also filters the bin
-    bool code_was_emptied = false;        // in this frame, by a key
-    std::string asked_code;               // a new code that Enter was pressed on once
-    Typed typed;                          // of the coil in hand
-    std::map<Id<Coil>, Typed> put_aside;  // of other coils with something not saved
-    std::string chosen_class;             // to be confirmed instead of the best one
-    Spot spot;                            // where the keyboard is or should be
-    int frames_to_focus = 0;              // above 0: the field there is being given the keyboard
-    std::string shown_coil;               // the one that was scrolled into sight in the bin
+    std::string code;                       // being typed or scanned; also filters the bin
+    bool code_was_emptied = false;          // in this frame, by a key
+    std::string asked_code;                 // a new code that Enter was pressed on once
+    std::optional<ReadingField> rewritten;  // its text was changed in this frame, not by typing
+    Typed typed;                            // of the coil in hand
+    std::map<Id<Coil>, Typed> put_aside;    // of other coils with something not saved
+    std::string chosen_class;               // to be confirmed instead of the best one
+    Spot spot;                              // where the keyboard is or should be
+    int frames_to_focus = 0;                // above 0: the field there is being given the keyboard
+    std::string shown_coil;                 // the one that was scrolled into sight in the bin
 
     bool operator==(const Form&) const = default;
 };
@@ -76,9 +80,15 @@ void go_to(Form& form, Spot spot);
 void enter_code(const View& view, Form& form, Outbox<Command>& outbox);
 
 // Enter in the field of a reading: saves what is new and moves on. What cannot be understood stays
-// with its problem, and so does the keyboard. A field for several readings is emptied and keeps
-// the keyboard until Enter is pressed in it empty.
+// with its problem, and so does the keyboard; the whole text is selected, so that the next number
+// of a device takes its place and never stands behind it. What was replaced is told when a number
+// is saved in its place, since that may have come from the next device already. A field for several
+// readings is emptied and keeps the keyboard until Enter is pressed in it empty.
 void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox);
+
+// Takes back what is typed in the field at hand and not saved, or else the reading saved there; of
+// several the last. Nothing if there is neither, or the keyboard is in no reading's field.
+void take_back(const View& view, Form& form, Outbox<Command>& outbox);
 
 // Confirms what the view says that Confirm means; nothing if that is not possible.
 void confirm(const View& view, Outbox<Command>& outbox);

@@ -58,7 +58,43 @@ TEST_SUITE("Typing at the bench") {
 
         bench.type(ReadingField::submerged_weight, "15.2");
         CHECK_FALSE(bench.form.typed.problem(ReadingField::submerged_weight));
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2"}));
+        CHECK(
+            posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2", "15,2"}));
+    }
+
+    TEST_CASE("a number in place of a refused one says what it stands in place of") {
+        Bench bench;
+        bench.type(ReadingField::submerged_weight, "15,2");
+        bench.type(ReadingField::submerged_weight, "15.2");
+        CHECK(
+            posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2", "15,2"}));
+        bench.type(ReadingField::submerged_weight, "15.3");  // told once
+        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.3"}));
+    }
+
+    TEST_CASE("taking back undoes what is typed first, and what is saved second") {
+        Bench bench;
+        bench.form.spot = ReadingField::sample_weight;
+        bench.form.typed.text(ReadingField::sample_weight) = "99";
+        take_back(bench.view, bench.form, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+        CHECK(bench.form.typed.text(ReadingField::sample_weight) == "22.4");
+        CHECK(bench.form.rewritten == ReadingField::sample_weight);
+        take_back(bench.view, bench.form, bench.outbox);
+        CHECK(posts_only(bench.outbox, TakeBackReading{ReadingField::sample_weight}));
+    }
+
+    TEST_CASE("taking back a refused text clears it with its problem") {
+        Bench bench;
+        bench.type(ReadingField::submerged_weight, "15,2");
+        take_back(bench.view, bench.form, bench.outbox);
+        CHECK(bench.form.typed.text(ReadingField::submerged_weight).empty());
+        CHECK_FALSE(bench.form.typed.problem(ReadingField::submerged_weight));
+        take_back(bench.view, bench.form, bench.outbox);  // nothing is left
+        CHECK(bench.outbox.commands.empty());
+        bench.form.spot = Spot{};
+        take_back(bench.view, bench.form, bench.outbox);  // no reading's field
+        CHECK(bench.outbox.commands.empty());
     }
 
     TEST_CASE("a number with a unit of the wrong kind is refused at the field") {

@@ -17,6 +17,7 @@ namespace {
 void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
     if (control_pressed(key::enter) || control_pressed(key::pad_enter)) confirm(view, outbox);
     if (control_pressed('N')) outbox.post(NextCoil{});
+    if (control_pressed('T')) take_back(view, form, outbox);
     if (control_pressed('F')) {
         form.code.clear();
         form.code_was_emptied = true;
@@ -72,10 +73,15 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
 
 void draw_hints(const Look& look, const std::string& message) {
     constexpr std::array hints{
-        KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
-        KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
-        KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
-        KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
+        KeyHint{"Enter", "save, go on"},
+        KeyHint{"↑ ↓", "field"},
+        KeyHint{"Ctrl T", "take back"},
+        KeyHint{"Ctrl ↑ ↓", "coil"},
+        KeyHint{"Ctrl G", "best next reading"},
+        KeyHint{"Ctrl Enter", "confirm"},
+        KeyHint{"Ctrl N", "next coil"},
+        KeyHint{"Ctrl F", "find or new"},
+        KeyHint{"Page ↓", "why"},
     };
     const float right = ImGui::GetWindowContentRegionMax().x;
     for (const KeyHint& hint : hints) {
@@ -159,6 +165,7 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         draw_bin(look, view, form, outbox, bin, height);
         ImGui::SetCursorPos({start.x + bin + gap, start.y});
         draw_readings(look, view, form, outbox, readings, height);
+        form.rewritten.reset();
         ImGui::SetCursorPos({start.x + bin + readings + 2 * gap, start.y});
         draw_verdict(look, view, form, outbox, verdict, height);
     }

@@ -73,6 +73,53 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.form.spot == ReadingField::water_temperature);
     }
 
+    TEST_CASE("after a refusal the next number of a device replaces what was refused") {
+        for (const bool at_once : {true, false}) {
+            CAPTURE(at_once);
+            Seat seat;
+            seat.robot.burst("12,5\n");
+            if (!at_once) seat.robot.frames(30);
+            seat.robot.burst("25\n");
+            seat.robot.frames();
+            CHECK(seat.outbox.take() ==
+                  std::vector<Command>{SaveReading{ReadingField::sample_length, "25", "12,5"}});
+            CHECK(seat.form.spot == ReadingField::sample_weight);
+        }
+    }
+
+    TEST_CASE("a refused text can be mended by hand as well: End, and go on") {
+        Seat seat;
+        seat.robot.type("12.5 inn\n");
+        seat.robot.press(key::end);
+        seat.robot.press(key::backspace);
+        seat.robot.type("\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::sample_length,
+                                                                     "12.5 in", "12.5 inn"}});
+    }
+
+    TEST_CASE("a reading is taken back by its key and by its button") {
+        Seat seat;
+        seat.form.typed.text(ReadingField::sample_length) = "24";  // as it is saved
+        seat.form.rewritten = ReadingField::sample_length;
+        seat.robot.frames();
+        seat.robot.press_with_control('T');
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{TakeBackReading{ReadingField::sample_length}});
+        seat.robot.click("take back sample_length");
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{TakeBackReading{ReadingField::sample_length}});
+        CHECK_FALSE(seat.robot.sees("take back sample_weight"));  // not the field at hand
+    }
+
+    TEST_CASE("what is typed and taken back is gone from the field that is being edited, too") {
+        Seat seat;
+        seat.robot.type("99");
+        seat.robot.press_with_control('T');
+        seat.robot.type("\n");
+        CHECK(seat.outbox.take().empty());  // what is saved stands there again
+        CHECK(seat.form.typed.text(ReadingField::sample_length) == "24");
+    }
+
     TEST_CASE("after a click on a button the keyboard is back in its field") {
         Seat seat;
         seat.robot.click("next coil");

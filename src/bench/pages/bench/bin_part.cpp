@@ -104,7 +104,7 @@ void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& o
                          .note = {},
                          .error = {},
                          .hint = "scan or type",
-                         .emptied = std::exchange(form.code_was_emptied, false)};
+                         .rewritten = std::exchange(form.code_was_emptied, false)};
     const FieldResult result =
         number_field(look, text, {.field_width = field_width}, form.code, focus);
     if (result.active && form.frames_to_focus == 0) form.spot = Spot{};

@@ -52,7 +52,13 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
     const StyleScope spacing(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), gap});
     const float inside = ImGui::GetContentRegionAvail().x;
     const FieldPlace number{look.px(182), std::min(inside * 0.27F, look.px(160)), step - gap};
+    const float side = step - gap;
     for (const ReadingRow& row : view.readings) {
+        // Only the field at hand has the button, and keeps room for it.
+        const bool may_take_back = row.is_saved && form.spot == row.field;
+        FieldPlace place = number;
+        place.kept_free = may_take_back ? side + look.px(6) : 0;
+        const ImVec2 start = ImGui::GetCursorScreenPos();
         const std::string id(name_of(row.field));
         const FieldText text{.id = id,
                              .label = row.label,
@@ -61,16 +67,16 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
                              .error = row.error,
                              .hint = row.hint,
                              .saved = row.is_saved,
-                             .wanted = row.is_wanted};
+                             .wanted = row.is_wanted,
+                             .rewritten = form.rewritten == row.field};
         const bool focus = form.spot == row.field && form.frames_to_focus > 0;
         std::string& typed = form.typed.text(row.field);
         FieldResult result;
         if (row.choices.empty()) {
-            result = number_field(look, text, number, typed, focus);
+            result = number_field(look, text, place, typed, focus);
         } else {
-            FieldPlace place = number;
             place.field_width = row.error.empty() && row.note.empty()
-                                    ? inside - place.label_width
+                                    ? inside - place.label_width - place.kept_free
                                     : (inside - place.label_width) * 0.6F;
             place.field_width =
                 std::min(place.field_width, look.px(80) * static_cast<float>(row.choices.size()));
@@ -78,6 +84,13 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
         }
         if (result.active && form.frames_to_focus == 0) form.spot = row.field;
         if (result.entered) enter_reading(view, form, row.field, outbox);
+        if (!may_take_back) continue;
+        const ImVec2 end = ImGui::GetCursorScreenPos();
+        ImGui::SetCursorScreenPos({start.x + inside - side, start.y});
+        if (mark_button(look, "take back " + id, Mark::cross, "Take back (Ctrl T)", side)) {
+            take_back(view, form, outbox);
+        }
+        ImGui::SetCursorScreenPos(end);
     }
 }
 
