@@ -1,41 +1,43 @@
-// The program's screen: the pages on one open catalogue.
+// The program's screen: the pages on one open catalogue, which a dropped file may exchange.
 #pragma once
 
-#include <chrono>
+#include <functional>
+#include <memory>
 #include <string>
+#include <vector>
 
 #include "app/workshop.h"
 #include "bench/pages/bench/bench_desk.h"
-#include "bench/pages/bench/bench_screen.h"
 #include "bench/shell/shell.h"
 
 namespace coilbook::bench {
 
 class CatalogueScreen : public Screen {
   public:
-    // `name` is what the top bar calls the catalogue.
-    CatalogueScreen(app::Workshop& workshop, std::string name)
-        : desk_(workshop), name_(std::move(name)) {}
+    // How a dropped catalogue is opened; may throw Error.
+    using Open = std::function<app::Workshop(const std::string& path)>;
 
-    [[nodiscard]] std::string title() override {
-        const std::string& coil = desk_.view().title;
-        return coil.empty() ? "Coilbook" : coil + " – Coilbook";
-    }
+    // `name` is what the top bar calls the catalogue.
+    CatalogueScreen(app::Workshop workshop, std::string name, Open open);
+
+    [[nodiscard]] std::string title() override;
     [[nodiscard]] std::string subtitle() const override { return name_; }
-    void draw_in_bar(const Look& look, float width, float height) override {
-        bench_page::draw_question(look, desk_.view(), desk_.outbox(), width, height);
-    }
-    void draw(const Look& look) override {
-        bench_page::draw(look, desk_.view(), desk_.form(), desk_.outbox());
-    }
-    bool act() override {
-        const bool acted = desk_.act();
-        return desk_.look_round(std::chrono::milliseconds(8)) || acted;
-    }
-    [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
+    void draw_in_bar(const Look& look, float width, float height) override;
+    void draw(const Look& look) override;
+    // A readings file is taken in. A catalogue takes the place of the one that is open, unless
+    // something typed is not saved yet. What cannot be is said in the window, and why.
+    void receive(const std::vector<std::string>& files) override;
+    bool act() override;
+    [[nodiscard]] bool is_busy() const override { return desk_->is_busy(); }
+
+    [[nodiscard]] bench_page::Desk& desk() { return *desk_; }
 
   private:
-    bench_page::Desk desk_;
+    void open_catalogue(const std::string& path);
+
+    Open open_;
+    std::unique_ptr<app::Workshop> workshop_;
+    std::unique_ptr<bench_page::Desk> desk_;  // on the workshop
     std::string name_;
 };
 

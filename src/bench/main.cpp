@@ -6,6 +6,7 @@
 #include <exception>
 #include <filesystem>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "app/surroundings.h"
@@ -20,6 +21,10 @@ namespace {
 
 using namespace coilbook;
 
+app::Workshop open_dropped(const std::string& path) {
+    return app::Workshop::open(path, app::real_surroundings("coilbook-bench"));
+}
+
 // The default catalogue is made at the first start; one that was named must be there, since a name
 // that was mistyped would otherwise look like an empty bin.
 app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named) {
@@ -33,7 +38,7 @@ app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named) {
 int open_window(const bench::Options& options) {
     const auto file = app::catalogue_path(options.catalogue);
     app::Workshop workshop = open_catalogue(file, options.catalogue.has_value());
-    bench::CatalogueScreen screen(workshop, file.filename().string());
+    bench::CatalogueScreen screen(std::move(workshop), file.filename().string(), open_dropped);
     bench::run_window(options, screen);
     return 0;
 }

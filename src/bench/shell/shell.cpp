@@ -11,6 +11,7 @@
 #include <chrono>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "bench/shell/apply_input.h"
 #include "bench/shell/fonts.h"
@@ -77,6 +78,11 @@ class Shell {
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
             window_.wait(screen_.is_busy() ? 0.001 : look_round_every);
+            if (const auto files = std::exchange(window_.events().dropped_files, {});
+                !files.empty()) {
+                screen_.receive(files);
+                window_.events().wake();
+            }
             if (screen_.act()) window_.events().wake();
             if (window_.is_minimised()) {
                 window_.events().frames_due = 0;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "bench/shell/options.h"
 #include "bench/widgets/look.h"
@@ -24,6 +25,8 @@ class Screen {
     virtual void draw_in_bar(const Look& look, float width, float height) = 0;
     // Draws into the current window of the widget library.
     virtual void draw(const Look& look) = 0;
+    // Files were dropped on the window. Called between frames.
+    virtual void receive(const std::vector<std::string>& files) = 0;
     // Carries out what was posted while drawing. Gives whether anything changed.
     virtual bool act() = 0;
     // Work is going on elsewhere whose end must be shown.

@@ -97,7 +97,8 @@ void on_close(GLFWwindow* window) {
 }
 void on_drop(GLFWwindow* window, int count, const char** paths) {
     events_of(window).wake();
-    if (count > 0) events_of(window).dropped_file = paths[0];
+    auto& dropped = events_of(window).dropped_files;
+    dropped.insert(dropped.end(), paths, paths + count);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "bench/shell/input_queue.h"
 #include "bench/shell/options.h"
@@ -13,8 +14,8 @@ namespace coilbook::bench {
 // Everything that happened since the last look, and how many frames it takes to show it.
 struct WindowEvents {
     InputQueue queue;
-    int frames_due = 0;  // frames to draw before the picture is complete
-    std::string dropped_file;
+    int frames_due = 0;                      // frames to draw before the picture is complete
+    std::vector<std::string> dropped_files;  // paths, in the order of dropping
 
     // A change of state is visible one frame after the widget saw it, and what follows from that
     // (a layout, a scroll bar) two more; re-armed by every event, or the picture goes stale.

@@ -1,0 +1,116 @@
+#include "bench/catalogue_screen.h"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "app/coil_changes.h"
+#include "base/error.h"
+#include "support/words.h"
+#include "support/workshop.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Seat {
+    fs::path folder = fs::path(COILBOOK_BINARY_DIR) / "dropped";
+    CatalogueScreen screen{app::workshop_in_memory(), "one", [](const std::string& path) {
+                               return app::Workshop::open(path, app::foretold_surroundings());
+                           }};
+
+    Seat() {
+        fs::remove_all(folder);
+        fs::create_directories(folder);
+    }
+    std::string file(const char* name, const char* text) const {
+        std::ofstream(folder / name) << text;
+        return (folder / name).string();
+    }
+    void drop(const std::string& path) {
+        screen.receive({path});
+        screen.act();
+    }
+    [[nodiscard]] const bench_page::View& view() { return screen.desk().view(); }
+};
+
+}  // namespace
+
+TEST_SUITE("Files dropped on the window") {
+    TEST_CASE("a readings file is taken in, and the window says what came in") {
+        Seat seat;
+        seat.drop(
+            seat.file("two.csv", "code,sample_length,sample_weight\nA1,24 in,22.4 gr\nA2,,\n"));
+        CHECK(seat.view().message == "Taken in from two.csv: 2 coils, 2 readings");
+        CHECK(seat.view().bin.rows.size() == 2);
+        CHECK(seat.view().failure.empty());
+    }
+
+    TEST_CASE("a file with a bad row brings nothing in, and its first problem is said") {
+        Seat seat;
+        seat.drop(seat.file("bad.csv", "code,sample_length\nA1,24 in\nA2,24 gr\nA3,no idea\n"));
+        CHECK(seat.view().bin.rows.empty());
+        CHECK(mentions(seat.view().failure, "Nothing was taken in from bad.csv"));
+        CHECK(mentions(seat.view().failure, "bad.csv:3"));
+        CHECK(mentions(seat.view().failure, "and 1 more"));
+    }
+
+    TEST_CASE("the same file a second time has codes that are taken") {
+        Seat seat;
+        const std::string file = seat.file("one.csv", "code\nA1\n");
+        seat.drop(file);
+        seat.drop(file);
+        CHECK(seat.view().bin.rows.size() == 1);
+        CHECK_FALSE(seat.view().failure.empty());
+    }
+
+    TEST_CASE("what is no text, a folder and what is not there are refused in words") {
+        Seat seat;
+        for (const std::string& path : {seat.file("picture.png", "\x89PNG\r\n\x1A\n\xFF\xFE"),
+                                        seat.folder.string(), (seat.folder / "nothing").string()}) {
+            CAPTURE(path);
+            seat.drop(path);
+            CHECK_FALSE(seat.view().failure.empty());
+            seat.screen.desk().outbox().post(bench_page::CloseFailure{});
+            seat.screen.act();
+        }
+        CHECK(seat.view().bin.rows.empty());
+    }
+
+    TEST_CASE("a dropped catalogue takes the place of the one that is open") {
+        Seat seat;
+        const fs::path file = seat.folder / "other.coilbook";
+        {
+            auto other = app::Workshop::create(file, app::foretold_surroundings());
+            REQUIRE(app::add_coil(other, "Z9"));
+        }
+        seat.drop(file.string());
+        CHECK(seat.screen.subtitle() == "other.coilbook");
+        REQUIRE(seat.view().bin.rows.size() == 1);
+        CHECK(seat.view().bin.rows[0].code == "Z9");
+    }
+
+    TEST_CASE("nothing typed is lost to a dropped catalogue") {
+        Seat seat;
+        const fs::path file = seat.folder / "other.coilbook";
+        { const auto other = app::Workshop::create(file, app::foretold_surroundings()); }
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.screen.act();
+        seat.screen.desk().form().typed.text(ReadingField::sample_length) = "23.5";
+        seat.drop(file.string());
+        CHECK(seat.screen.subtitle() == "one");
+        CHECK(mentions(seat.view().failure, "not saved yet"));
+        CHECK(seat.screen.desk().form().typed.text(ReadingField::sample_length) == "23.5");
+    }
+
+    TEST_CASE("what only looks like a catalogue leaves the open one open") {
+        Seat seat;
+        std::ofstream(seat.folder / "broken.coilbook") << std::string("SQLite format 3\0junk", 20);
+        seat.drop((seat.folder / "broken.coilbook").string());
+        CHECK(seat.screen.subtitle() == "one");
+        CHECK_FALSE(seat.view().failure.empty());
+    }
+}
