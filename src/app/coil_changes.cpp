@@ -66,6 +66,17 @@ Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil
     return readings;
 }
 
+Result<void> change_notes(Workshop& workshop, const Coil& coil, std::string_view notes) {
+    if (!is_plain_text(notes)) {
+        return problem("notes", "the notes are no plain text", "letters, digits and marks");
+    }
+    Coil changed = coil;
+    changed.notes = std::string(trimmed(notes));
+    return workshop.catalogue().act(
+        workshop.note("change the notes of coil " + coil.code),
+        [&](store::Act& act) { return workshop.catalogue().coils().change(act, changed); });
+}
+
 Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField field) {
     auto& repository = workshop.catalogue().readings();
     std::optional<Reading> last;

@@ -30,6 +30,10 @@ namespace coilbook::app {
                                                           NumberStyle style = {},
                                                           std::string_view instrument = {});
 
+// Gives the coil these notes in place of those that it has. A Problem for what is no plain text.
+[[nodiscard]] Result<void> change_notes(Workshop& workshop, const Coil& coil,
+                                        std::string_view notes);
+
 // Withdraws the last current reading in that field. A Problem if there is none.
 [[nodiscard]] Result<void> withdraw_reading(Workshop& workshop, const Coil& coil,
                                             ReadingField field);

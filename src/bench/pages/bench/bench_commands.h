@@ -31,6 +31,11 @@ struct SaveReading {
     std::string instead_of = {};  // what was refused there before, to be told
     bool operator==(const SaveReading&) const = default;
 };
+// Nothing takes the notes away.
+struct SaveNotes {
+    std::string text;
+    bool operator==(const SaveNotes&) const = default;
+};
 // The reading of a field; of one that may be read several times the last.
 struct TakeBackReading {
     ReadingField field;
@@ -70,8 +75,8 @@ struct CloseFailure {
     bool operator==(const CloseFailure&) const = default;
 };
 
-using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, TakeBackReading, Confirm,
-                             TakeBackConfirmation, NextCoil, StepCoil, AskNext, AskInOtherOrder,
-                             TakeInFile, CloseFailure>;
+using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, SaveNotes,
+                             TakeBackReading, Confirm, TakeBackConfirmation, NextCoil, StepCoil,
+                             AskNext, AskInOtherOrder, TakeInFile, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

@@ -113,6 +113,7 @@ void Desk::read_bin() {
     }
     next_unknown_ = 0;
     situation_.library = bin_.library();
+    situation_.instruments = workshop_.instruments();
     situation_.question = app::question_of(workshop_);
     bin_.ask(situation_.question);
     read_coil_in_hand();
@@ -218,7 +219,8 @@ void Desk::run(const SaveReading& command) {
         if (command.text.empty()) {
             done = app::withdraw_reading(workshop_, coil, command.field);
         } else if (const auto saved = app::record_reading(workshop_, coil, command.field,
-                                                          command.text, style_of(command.field));
+                                                          command.text, style_of(command.field),
+                                                          form_.tools.for_field(command.field));
                    !saved) {
             done = tl::unexpected(saved.error());
         }
@@ -242,6 +244,27 @@ void Desk::run(const SaveReading& command) {
     if (!command.instead_of.empty()) {
         situation_.message += ", in place of " + coilbook::quoted(command.instead_of);
     }
+}
+
+void Desk::run(const SaveNotes& command) {
+    if (coil_in_hand() == nullptr) return;
+    const std::string code = coil_in_hand()->code;
+    auto& trouble = form_.typed.notes_problem;
+    try {
+        const auto done = app::change_notes(workshop_, *coil_in_hand(), command.text);
+        if (!done) {
+            trouble = done.error();
+            go_to(form_, Spot::notes());
+            return;
+        }
+        trouble.reset();
+        read_bin();
+    } catch (const Error&) {
+        trouble = Problem{{}, "not saved", "press Enter in this field again"};
+        throw;  // told by act()
+    }
+    form_.typed.notes = situation_.in_hand->coil.notes;
+    situation_.message = "Saved: notes of " + code;
 }
 
 void Desk::run(const TakeBackReading& command) {
@@ -377,7 +400,9 @@ void Desk::run(const TakeInFile& command) {
 
 bool Desk::has_unsaved() const {
     if (!form_.put_aside.empty()) return true;
-    return situation_.in_hand && form_.typed.texts != typed_of(*situation_.in_hand).texts;
+    if (!situation_.in_hand) return false;
+    const Typed stored = typed_of(*situation_.in_hand);
+    return form_.typed.texts != stored.texts || form_.typed.notes != stored.notes;
 }
 
 void Desk::run(const CloseFailure&) {

@@ -46,6 +46,7 @@ class Desk {
     void run(const EnterCode& command);
     void run(const MakeCoil& command);
     void run(const SaveReading& command);
+    void run(const SaveNotes& command);
     void run(const TakeBackReading& command);
     void run(const Confirm& command);
     void run(const TakeBackConfirmation& command);

@@ -10,6 +10,7 @@
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "support/a_second_scale.h"
 
 using namespace coilbook;
 using namespace coilbook::bench;
@@ -172,6 +173,39 @@ TEST_SUITE("Working at the bench") {
         CHECK(readings_of(seat.workshop, "A1").empty());
         seat.type(ReadingField::sample_length, "22.4");
         CHECK(seat.desk.view().message == "Saved: sample length of A1 22.4 in, in place of '24,5'");
+    }
+
+    TEST_CASE("notes are kept with the coil, and those not saved wait with it") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.desk.form().typed.notes = "loop at one end";
+        enter_notes(seat.desk.view(), seat.desk.form(), seat.desk.outbox());
+        seat.desk.act();
+        CHECK(app::coil_by_code(seat.workshop, "A1")->notes == "loop at one end");
+        CHECK(seat.desk.view().notes.stored == "loop at one end");
+        CHECK_FALSE(seat.desk.has_unsaved());
+        seat.desk.form().typed.notes = "two loops";
+        CHECK(seat.desk.has_unsaved());
+        seat.ask(MakeCoil{"A2"});
+        CHECK(seat.desk.form().typed.notes.empty());
+        seat.ask(EnterCode{"A1"});
+        CHECK(seat.desk.form().typed.notes == "two loops");
+    }
+
+    TEST_CASE("readings are kept with the instrument that is on the bench") {
+        Seat seat;
+        app::put_second_scale(seat.workshop);
+        Desk desk(seat.workshop);
+        desk.outbox().post(MakeCoil{"A1"});
+        desk.act();
+        use_next(desk.view(), desk.form(), Tool::scale);
+        desk.outbox().post(SaveReading{ReadingField::sample_weight, "22.4"});
+        desk.outbox().post(SaveReading{ReadingField::sample_length, "24"});
+        desk.act();
+        const auto kept = readings_of(seat.workshop, "A1");
+        REQUIRE(kept.size() == 2);
+        CHECK(kept[0].instrument == "S2");
+        CHECK(kept[1].instrument.empty());
     }
 
     TEST_CASE("what is typed and not saved waits while another coil is in hand") {

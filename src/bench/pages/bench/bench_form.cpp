@@ -40,20 +40,56 @@ std::string& Typed::refused(ReadingField field) {
     return refused_texts[index_of(field)];
 }
 
+std::string& ToolsInUse::code(Tool tool) {
+    switch (tool) {
+        case Tool::tape:
+            return tape;
+        case Tool::scale:
+            return scale;
+        case Tool::micrometer:
+            return micrometer;
+    }
+    return tape;
+}
+
+std::string ToolsInUse::for_field(ReadingField field) const {
+    switch (field) {
+        case ReadingField::sample_length:
+        case ReadingField::sink_distance:
+        case ReadingField::whole_length:
+            return tape;
+        case ReadingField::sample_weight:
+        case ReadingField::submerged_weight:
+        case ReadingField::whole_weight:
+            return scale;
+        case ReadingField::diameters:
+            return micrometer;
+        case ReadingField::sink_time:
+        case ReadingField::water_temperature:
+        case ReadingField::tint:
+        case ReadingField::taper:
+        case ReadingField::floats:
+            return {};
+    }
+    return {};
+}
+
 void go_to(Form& form, Spot spot) {
     form.spot = spot;
     form.frames_to_focus = frames_to_focus;
 }
 
 Spot spot_after(Spot spot) {
-    if (!spot) return bench_order.front();
-    const auto next = std::ranges::find(bench_order, *spot) + 1;
-    return next == bench_order.end() ? Spot{} : Spot{*next};
+    if (spot.is_code()) return bench_order.front();
+    if (spot.is_notes()) return {};
+    const auto next = std::ranges::find(bench_order, *spot.reading()) + 1;
+    return next == bench_order.end() ? Spot::notes() : Spot{*next};
 }
 
 Spot spot_before(Spot spot) {
-    if (!spot) return bench_order.back();
-    const auto here = std::ranges::find(bench_order, *spot);
+    if (spot.is_code()) return Spot::notes();
+    if (spot.is_notes()) return bench_order.back();
+    const auto here = std::ranges::find(bench_order, *spot.reading());
     return here == bench_order.begin() ? Spot{} : Spot{*(here - 1)};
 }
 
@@ -96,9 +132,24 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
     go_to(form, row->is_list ? Spot{field} : spot_after(field));
 }
 
+void enter_notes(const View& view, Form& form, Outbox<Command>& outbox) {
+    const std::string text(trimmed(form.typed.notes));
+    if (text != view.notes.stored) outbox.post(SaveNotes{text});
+    go_to(form, spot_after(Spot::notes()));
+}
+
+void use_next(const View& view, Form& form, Tool tool) {
+    const auto row = std::ranges::find(view.tools, tool, &ToolRow::tool);
+    if (row == view.tools.end()) return;
+    std::string& code = form.tools.code(tool);
+    const auto here = std::ranges::find(row->codes, code);
+    const bool is_last = here == row->codes.end() || here + 1 == row->codes.end();
+    code = is_last ? row->codes.front() : *(here + 1);
+}
+
 void take_back(const View& view, Form& form, Outbox<Command>& outbox) {
-    if (!form.spot) return;
-    const ReadingField field = *form.spot;
+    if (!form.spot.reading()) return;
+    const ReadingField field = *form.spot.reading();
     const ReadingRow* row = row_of(view, field);
     if (row == nullptr) return;
     const std::string kept = row->is_list ? std::string() : row->stored;

@@ -17,13 +17,47 @@
 
 namespace coilbook::bench::bench_page {
 
-// Where the keyboard is: in the field for codes, or in one for a reading.
-using Spot = std::optional<ReadingField>;
+// Where the keyboard is: in the field for codes, in one for a reading, or in the one for notes.
+class Spot {
+  public:
+    Spot() = default;                            // the field for codes
+    Spot(ReadingField field) : field_(field) {}  // implicit: a field is where the keyboard is
+    [[nodiscard]] static Spot notes() {
+        Spot spot;
+        spot.in_notes_ = true;
+        return spot;
+    }
+    [[nodiscard]] bool is_code() const { return !field_ && !in_notes_; }
+    [[nodiscard]] bool is_notes() const { return in_notes_; }
+    // Nothing in the two that are no readings.
+    [[nodiscard]] const std::optional<ReadingField>& reading() const { return field_; }
+
+    bool operator==(const Spot&) const = default;
+
+  private:
+    std::optional<ReadingField> field_;
+    bool in_notes_ = false;
+};
+
+// The instruments that are told apart, and their codes in the catalogue; empty for the default one.
+enum class Tool { tape, scale, micrometer };
+inline constexpr std::array all_tools{Tool::tape, Tool::scale, Tool::micrometer};
+struct ToolsInUse {
+    std::string tape, scale, micrometer;
+
+    [[nodiscard]] std::string& code(Tool tool);
+    // The one that a field is read with; empty for the default one, and where none is told apart.
+    [[nodiscard]] std::string for_field(ReadingField field) const;
+
+    bool operator==(const ToolsInUse&) const = default;
+};
 
 // The texts of the reading fields of one coil, with what is wrong with them.
 struct Typed {
     std::array<std::string, all_reading_fields.size()> texts;
     std::array<std::optional<Problem>, all_reading_fields.size()> problems;
+    std::string notes;
+    std::optional<Problem> notes_problem;
     // What was refused in a field and still waits for a better text.
     std::array<std::string, all_reading_fields.size()> refused_texts;
 
@@ -41,6 +75,7 @@ struct Form {
     bool code_was_emptied = false;          // in this frame, by a key
     std::string asked_code;                 // a new code that Enter was pressed on once
     std::optional<ReadingField> rewritten;  // its text was changed in this frame, not by typing
+    ToolsInUse tools;                       // on the bench now, for every coil
     Typed typed;                            // of the coil in hand
     std::map<Id<Coil>, Typed> put_aside;    // of other coils with something not saved
     std::string chosen_class;               // to be confirmed instead of the best one
@@ -69,8 +104,8 @@ inline constexpr std::array bench_order{
 
 // The keyboard goes to `spot`.
 void go_to(Form& form, Spot spot);
-// The spot after or before this one in the order of the bench; the field for codes comes before
-// the first reading and after the last.
+// The spot after or before this one in the order of the bench: the field for codes, the readings,
+// the notes, and the field for codes again.
 [[nodiscard]] Spot spot_after(Spot spot);
 [[nodiscard]] Spot spot_before(Spot spot);
 
@@ -85,6 +120,13 @@ void enter_code(const View& view, Form& form, Outbox<Command>& outbox);
 // is saved in its place, since that may have come from the next device already. A field for several
 // readings is emptied and keeps the keyboard until Enter is pressed in it empty.
 void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox);
+
+// Enter in the field for notes: saves what is new, and goes to the field for codes.
+void enter_notes(const View& view, Form& form, Outbox<Command>& outbox);
+
+// The next of the catalogue's instruments of that kind is on the bench from now on. Nothing where
+// there is but one.
+void use_next(const View& view, Form& form, Tool tool);
 
 // Takes back what is typed in the field at hand and not saved, or else the reading saved there; of
 // several the last. Nothing if there is neither, or the keyboard is in no reading's field.

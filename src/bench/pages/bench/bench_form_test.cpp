@@ -126,11 +126,13 @@ TEST_SUITE("Typing at the bench") {
             spot = spot_after(spot);
             CHECK(spot == field);
         }
-        CHECK_FALSE(spot_after(spot).has_value());
+        CHECK(spot_after(spot).is_notes());
+        CHECK(spot_after(Spot::notes()).is_code());
         for (const ReadingField field : bench_order) {
             CHECK(spot_before(spot_after(field)) == field);
         }
-        CHECK(spot_before(Spot{}) == bench_order.back());
+        CHECK(spot_before(Spot{}).is_notes());
+        CHECK(spot_before(Spot::notes()) == bench_order.back());
     }
 
     TEST_CASE("every field of a reading has its place at the bench") {
@@ -151,6 +153,32 @@ TEST_SUITE("Typing at the bench") {
         enter_code(bench.view, bench.form, bench.outbox);
         CHECK(bench.outbox.commands.empty());
         CHECK(bench.form.spot == ReadingField::sample_length);
+    }
+
+    TEST_CASE("notes are saved when they are new, and the keyboard goes back to the codes") {
+        Bench bench;
+        bench.form.spot = Spot::notes();
+        bench.form.typed.notes = "from the drift boat ";
+        enter_notes(bench.view, bench.form, bench.outbox);
+        CHECK(posts_only(bench.outbox, SaveNotes{"from the drift boat"}));
+        CHECK(bench.form.spot.is_code());
+        bench.view.notes.stored = "from the drift boat";
+        enter_notes(bench.view, bench.form, bench.outbox);
+        CHECK(bench.outbox.commands.empty());
+    }
+
+    TEST_CASE("the next instrument of a kind comes after the last one again") {
+        Bench bench;
+        use_next(bench.view, bench.form, Tool::scale);  // there is but one
+        CHECK(bench.form.tools == ToolsInUse{});
+        bench.view.tools = {{Tool::scale, {"", "S2", "S3"}, "Scale default", "F6"}};
+        for (const char* code : {"S2", "S3", "", "S2"}) {
+            use_next(bench.view, bench.form, Tool::scale);
+            CHECK(bench.form.tools.scale == code);
+        }
+        CHECK(bench.form.tools.for_field(ReadingField::submerged_weight) == "S2");
+        CHECK(bench.form.tools.for_field(ReadingField::sample_length).empty());
+        CHECK(bench.form.tools.for_field(ReadingField::tint).empty());
     }
 
     TEST_CASE("the beginning of a word is saved as the word") {

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
+#include <map>
 
 #include "base/text.h"
 #include "bench/pages/bench/next_words.h"
@@ -168,6 +170,36 @@ std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situatio
     return rows;
 }
 
+NotesView notes_view(const Form& form, const CoilInHand& coil) {
+    NotesView notes{.stored = coil.coil.notes, .note = {}, .error = {}};
+    if (const auto& problem = form.typed.notes_problem) {
+        notes.error = problem->sentence + ": " + problem->suggestion;
+    } else if (trimmed(form.typed.notes) != notes.stored) {
+        notes.note = trimmed(form.typed.notes).empty() ? "Enter takes them away" : "Enter saves";
+    }
+    return notes;
+}
+
+template <class Kind>
+void add_tool(std::vector<ToolRow>& rows, Tool tool, const std::string& in_use, const char* name,
+              const char* key, const std::map<std::string, Kind, std::less<>>& known) {
+    if (known.size() < 2) return;
+    ToolRow row{.tool = tool, .codes = {}, .says = {}, .key = key};
+    for (const auto& each : known) row.codes.push_back(each.first);
+    const bool is_known = known.contains(in_use);
+    row.says = fmt::format("{} {}", name, in_use.empty() || !is_known ? "default" : in_use);
+    rows.push_back(std::move(row));
+}
+
+std::vector<ToolRow> tool_rows(const Form& form, const Instruments& instruments) {
+    const ToolsInUse& use = form.tools;
+    std::vector<ToolRow> rows;
+    add_tool(rows, Tool::tape, use.tape, "Tape", "F5", instruments.tapes);
+    add_tool(rows, Tool::scale, use.scale, "Scale", "F6", instruments.scales);
+    add_tool(rows, Tool::micrometer, use.micrometer, "Micrometer", "F7", instruments.micrometers);
+    return rows;
+}
+
 BinView bin_view(const Form& form, const Situation& situation) {
     BinView bin;
     const std::string code(trimmed(form.code));
@@ -250,6 +282,7 @@ Typed typed_of(const CoilInHand& coil) {
         if (reading.field == ReadingField::diameters) continue;
         typed.text(reading.field) = without_usual_unit(reading);
     }
+    typed.notes = coil.coil.notes;
     return typed;
 }
 
@@ -265,6 +298,8 @@ View view_of(const Form& form, const Situation& situation) {
     view.coil_code = coil.coil.code;
     view.coil_state = state_view(coil.state);
     view.readings = reading_rows(form, situation, coil);
+    view.notes = notes_view(form, coil);
+    view.tools = tool_rows(form, situation.instruments);
     view.verdict = verdict_view(form, situation, coil);
     const std::string& last = coil.confirmed_as ? view.coil_state.word : view.verdict.certainty;
     view.title = view.coil_code + ": " + view.verdict.headline;

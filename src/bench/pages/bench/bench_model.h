@@ -40,6 +40,7 @@ struct Situation {
     std::vector<BinCoil> bin;  // in the order of their codes
     std::optional<CoilInHand> in_hand;
     ReferenceLibrary library;
+    Instruments instruments;
     Question question;  // that the verdict's advice answers
     std::string failure;
     std::string message;

@@ -125,6 +125,32 @@ TEST_SUITE("What the bench shows") {
         CHECK(row(view, ReadingField::diameters).note == "0.942, 0.948: mean 0.945");
     }
 
+    TEST_CASE("instruments are shown where there is a choice") {
+        Situation situation = a_situation();
+        situation.instruments = default_instruments();
+        Form form = a_form(situation);
+        CHECK(view_of(form, situation).tools.empty());
+        situation.instruments.scales["S2"] = situation.instruments.scales.at("");
+        REQUIRE(view_of(form, situation).tools.size() == 1);
+        CHECK(view_of(form, situation).tools[0].says == "Scale default");
+        form.tools.scale = "S2";
+        CHECK(view_of(form, situation).tools[0].says == "Scale S2");
+        form.tools.scale = "gone";  // since another program took it away
+        CHECK(view_of(form, situation).tools[0].says == "Scale default");
+    }
+
+    TEST_CASE("notes say what Enter does to them") {
+        Situation situation = a_situation();
+        situation.in_hand->coil.notes = "chewed";
+        Form form = a_form(situation);
+        CHECK(form.typed.notes == "chewed");
+        CHECK(view_of(form, situation).notes.note.empty());
+        form.typed.notes = "chewed end cut off";
+        CHECK(view_of(form, situation).notes.note == "Enter saves");
+        form.typed.notes.clear();
+        CHECK(view_of(form, situation).notes.note == "Enter takes them away");
+    }
+
     TEST_CASE("a problem stands in place of the note") {
         const Situation situation = a_situation();
         Form form = a_form(situation);

@@ -24,8 +24,11 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
         go_to(form, Spot{});
     }
     if (control_pressed('G') && view.has_coil && view.verdict.next_field) {
-        go_to(form, view.verdict.next_field);
+        go_to(form, *view.verdict.next_field);
     }
+    if (plain_pressed(key::f5)) use_next(view, form, Tool::tape);
+    if (plain_pressed(key::f6)) use_next(view, form, Tool::scale);
+    if (plain_pressed(key::f7)) use_next(view, form, Tool::micrometer);
     if (plain_pressed(key::f3)) outbox.post(AskNext{});
     if (plain_pressed(key::f4)) outbox.post(AskInOtherOrder{});
     if (control_pressed(key::down)) outbox.post(StepCoil{1});
@@ -36,7 +39,7 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
             form.chosen_class = view.verdict.bars[at].class_name;
         }
     }
-    if (!form.spot) {  // in the field for codes the arrows walk through the bin
+    if (form.spot.is_code()) {  // in the field for codes the arrows walk through the bin
         if (plain_pressed(key::down)) outbox.post(StepCoil{1});
         if (plain_pressed(key::up)) outbox.post(StepCoil{-1});
     } else {

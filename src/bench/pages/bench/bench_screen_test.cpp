@@ -155,6 +155,26 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.robot.see("sample_length").active);
     }
 
+    TEST_CASE("notes are typed below the readings") {
+        Seat seat;
+        go_to(seat.form, ReadingField::whole_weight);
+        seat.robot.frames();
+        seat.robot.press(key::down);
+        CHECK(seat.robot.see("notes").active);
+        seat.robot.type("from the drift boat\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{SaveNotes{"from the drift boat"}});
+    }
+
+    TEST_CASE("the instrument on the bench is changed by button and by key") {
+        Seat seat;
+        seat.view.tools = {{Tool::scale, {"", "S2"}, "Scale default", "F6"}};
+        seat.robot.frames();
+        seat.robot.click("tool F6");
+        CHECK(seat.form.tools.scale == "S2");
+        seat.robot.press(key::f6);
+        CHECK(seat.form.tools.scale.empty());
+    }
+
     TEST_CASE("Ctrl+G goes to the reading that would help most") {
         Seat seat;
         seat.robot.press_with_control('G');
@@ -221,7 +241,7 @@ TEST_SUITE("The page at the bench") {
     TEST_CASE("everything that a decision needs is in sight in a small window") {
         for (const ThemeName theme : {ThemeName::light, ThemeName::dark}) {
             Seat seat(1280, 720, theme);
-            for (const char* name : {"code", "sample_length", "whole_weight", "verdict",
+            for (const char* name : {"code", "sample_length", "whole_weight", "notes", "verdict",
                                      "certainty", "next reading", "confirm", "next coil", "plot",
                                      "bar T-11", "bar T-10", "gist", "fishes like", "next cost"}) {
                 CAPTURE(name);

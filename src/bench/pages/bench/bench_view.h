@@ -61,6 +61,20 @@ struct ReadingRow {
     bool is_wanted = false;  // would help most
 };
 
+struct NotesView {
+    std::string stored;  // as the catalogue has them
+    std::string note, error;
+};
+
+enum class Tool;
+// Which of several instruments of a kind is on the bench. Absent where there is but one.
+struct ToolRow {
+    Tool tool;
+    std::vector<std::string> codes;  // all of the kind; the empty one is the default
+    std::string says;                // "Scale S2"
+    std::string key;                 // that goes to the next one
+};
+
 struct BarRow {
     std::string class_name;  // as the reference library has it; empty for "all others"
     std::string name, amount;
@@ -117,6 +131,8 @@ struct View {
     std::string coil_code;
     StateView coil_state;
     std::vector<ReadingRow> readings;
+    NotesView notes;
+    std::vector<ToolRow> tools;
     VerdictView verdict;
     std::string failure;  // of the machine, in words; nothing was lost
     std::string message;  // what was done last: "Saved: sample weight 22.4 gr"

@@ -96,7 +96,7 @@ void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& o
               float height) {
     const BinView& bin = view.bin;
     const Card card(look, "bin", width, height, "Bin", bin.summary);
-    const bool focus = !form.spot && form.frames_to_focus > 0;
+    const bool focus = form.spot.is_code() && form.frames_to_focus > 0;
     const float field_width = ImGui::GetContentRegionAvail().x;
     const FieldText text{.id = "code",
                          .label = "Code: scan, find or new",

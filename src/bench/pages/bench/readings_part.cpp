@@ -30,6 +30,35 @@ void draw_head(const Look& look, const View& view) {
     ImGui::SetCursorScreenPos({at.x, at.y + look.fonts.title->FontSize + look.px(12)});
 }
 
+void draw_notes(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                FieldPlace place) {
+    const float room = ImGui::GetContentRegionAvail().x - place.label_width;
+    const bool is_quiet = view.notes.note.empty() && view.notes.error.empty();
+    place.field_width = is_quiet ? room : room * 0.65F;
+    const FieldText text{.id = "notes",
+                         .label = "Notes",
+                         .unit = {},
+                         .note = view.notes.note,
+                         .error = view.notes.error,
+                         .hint = "anything worth knowing of it",
+                         .saved = !view.notes.stored.empty()};
+    const bool focus = form.spot.is_notes() && form.frames_to_focus > 0;
+    const FieldResult result = number_field(look, text, place, form.typed.notes, focus);
+    if (result.active && form.frames_to_focus == 0) form.spot = Spot::notes();
+    if (result.entered) enter_notes(view, form, outbox);
+}
+
+// Which instruments are on the bench, where the catalogue has more than one of a kind.
+void draw_tools(const Look& look, const View& view, Form& form, float height) {
+    for (const ToolRow& row : view.tools) {
+        if (&row != &view.tools.front()) ImGui::SameLine(0, look.px(8));
+        const std::string id = "tool " + row.key;
+        if (button(look, {id, row.says, row.key}, Weight::plain, 0, height)) {
+            use_next(view, form, row.tool);
+        }
+    }
+}
+
 }  // namespace
 
 void draw_readings(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
@@ -46,8 +75,9 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
     }
     draw_head(look, view);
     const float room = ImGui::GetContentRegionAvail().y;
-    const float step =
-        std::clamp(room / static_cast<float>(view.readings.size()), look.px(43), look.px(56));
+    // A row each, with one for the notes and, where there is a choice, one for the instruments.
+    const std::size_t rows = view.readings.size() + (view.tools.empty() ? 1 : 2);
+    const float step = std::clamp(room / static_cast<float>(rows), look.px(41), look.px(56));
     const float gap = look.px(7);
     const StyleScope spacing(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), gap});
     const float inside = ImGui::GetContentRegionAvail().x;
@@ -92,6 +122,8 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
         }
         ImGui::SetCursorScreenPos(end);
     }
+    draw_notes(look, view, form, outbox, number);
+    draw_tools(look, view, form, side);
 }
 
 }  // namespace coilbook::bench::bench_page
