@@ -86,17 +86,20 @@ void draw_hints(const Look& look, const std::string& message) {
         KeyHint{"Ctrl F", "find or new"},
         KeyHint{"Page ↓", "why"},
     };
+    // What was done last is always told in full; hints that it leaves no room for are left out.
     const float right = ImGui::GetWindowContentRegionMax().x;
+    const float wide = std::min(extent(look.fonts.small, message).x, right * 0.6F);
+    const float room = right - (message.empty() ? 0 : wide + look.px(16));
     for (const KeyHint& hint : hints) {
+        const float next = extent(look.fonts.small, hint.key).x +
+                           extent(look.fonts.small, hint.does).x + look.px(28);
+        if (ImGui::GetCursorPosX() + next > room) break;
         key_hint(look, hint);
         ImGui::SameLine(0, look.px(6));
     }
     if (message.empty()) return;
-    const float room = right - ImGui::GetCursorPosX();
-    const float wide = extent(look.fonts.small, message).x;
-    if (wide < room) ImGui::SetCursorPosX(right - wide);
-    ImGui::SetCursorPosY(ImGui::GetCursorPosY() + look.px(3));
-    line_within(look, look.fonts.small, room, message, Tone::good);
+    ImGui::SetCursorPos({right - wide, ImGui::GetCursorPosY() + look.px(3)});
+    line_within(look, look.fonts.small, wide + look.px(1), message, Tone::good);
     note_item(look, "message", message);
 }
 

@@ -288,6 +288,16 @@ TEST_SUITE("The page at the bench") {
         CHECK(width_of_row("a name that goes on and on and on and on and on and on", 1) < 260);
     }
 
+    TEST_CASE("what was done last is told in full, whatever hints must make room for it") {
+        Seat seat(1280, 720);
+        seat.view.message = "Saved: weight under water of K8P4 22.4 gr, in place of '22,4 or so'";
+        seat.robot.frames();
+        const Seen& message = seat.robot.see("message");
+        CHECK(message.visible);
+        CHECK(message.right <= 1280);
+        CHECK(message.right - message.left > 350);  // not cut
+    }
+
     TEST_CASE("targets are large enough for cold fingers") {
         Seat seat(1280, 720);
         for (const char* name : {"confirm", "next coil", "coil B12"}) {

@@ -184,7 +184,7 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
     const VerdictView& verdict = view.verdict;
     const ImVec2 start = ImGui::GetCursorPos();
     const float gap = look.px(12);
-    const bool wide = width >= look.px(860);
+    const bool wide = width >= look.px(1150);
     const float decision = look.px(50);
     if (!view.has_coil) {
         const Card card(look, "verdict", width, height, "Verdict");
@@ -224,8 +224,9 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
     ImGui::SetCursorPos({picture_left, wide ? start.y : start.y + words_high + gap});
     {
         const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(12), look.px(10)});
+        // Beside the words it is no higher than wide.
         const Card card(look, "picture", wide ? width - words_width - gap : width,
-                        wide ? height : left - words_high);
+                        wide ? std::min(height, width - words_width - gap) : left - words_high);
         const ImVec2 room = ImGui::GetContentRegionAvail();
         plot(look, "plot", verdict.picture, room.x, room.y);
     }
