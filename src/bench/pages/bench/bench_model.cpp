@@ -97,7 +97,8 @@ std::string with_unit(const std::string& number, const FieldWords& words) {
     return words.unit[0] == '\0' ? number : number + " " + words.unit;
 }
 
-// "0.942, 0.945 mm: mean 0.944" for few, "7 readings: mean 0.943 mm" for many.
+// "0.942, 0.945: mean 0.944" for two; from three on "0.941 to 0.948, mean 0.943 of 7", which stays
+// short enough to stand beside the field and still shows one that is far off.
 std::string list_note(const CoilInHand& coil, const FieldWords& words) {
     std::vector<double> numbers;
     std::string all;
@@ -110,8 +111,10 @@ std::string list_note(const CoilInHand& coil, const FieldWords& words) {
     for (const double number : numbers) sum += number;
     const std::string mean = significant(sum / static_cast<double>(numbers.size()), 3);
     if (numbers.size() == 1) return all + " " + words.unit;
-    if (numbers.size() <= 3) return fmt::format("{}: mean {}", all, mean);
-    return fmt::format("{} readings: mean {} {}", numbers.size(), mean, words.unit);
+    if (numbers.size() == 2) return fmt::format("{}: mean {}", all, mean);
+    const auto [least, greatest] = std::ranges::minmax(numbers);
+    return fmt::format("{} to {}, mean {} of {}", significant(least, 3), significant(greatest, 3),
+                       mean, numbers.size());
 }
 
 // What is said beside a field that has no problem.
