@@ -23,7 +23,7 @@ std::string label_of(Workshop& workshop, const std::string& code) {
     Bin bin;
     bin.refresh(workshop);
     const auto at = bin.find_code(code);
-    return at ? bin.label(*at) : "no such coil";
+    return at ? bin.label(*at).text() : "no such coil";
 }
 
 }  // namespace
