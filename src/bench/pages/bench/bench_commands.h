@@ -71,12 +71,19 @@ struct TakeInFile {
     std::string path;
     bool operator==(const TakeInFile&) const = default;
 };
+// Takes back the last change of the catalogue that stands, whoever made it, and does it again.
+struct Undo {
+    bool operator==(const Undo&) const = default;
+};
+struct Redo {
+    bool operator==(const Redo&) const = default;
+};
 struct CloseFailure {
     bool operator==(const CloseFailure&) const = default;
 };
 
 using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, SaveNotes,
                              TakeBackReading, Confirm, TakeBackConfirmation, NextCoil, StepCoil,
-                             AskNext, AskInOtherOrder, TakeInFile, CloseFailure>;
+                             AskNext, AskInOtherOrder, TakeInFile, Undo, Redo, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

@@ -10,6 +10,7 @@
 #include "app/coil_sheet.h"
 #include "app/question.h"
 #include "app/take_in.h"
+#include "app/undo.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/pages/bench/next_words.h"
@@ -396,6 +397,49 @@ void Desk::run(const TakeInFile& command) {
     situation_.message = fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
                                      taken->coils == 1 ? "coil" : "coils", taken->readings,
                                      taken->readings == 1 ? "reading" : "readings");
+}
+
+namespace {
+
+std::string in_its_words(const store::HistoryEntry& act) {
+    return act.note.what;
+}
+
+}  // namespace
+
+// Fields that showed what was kept show what is kept now; what is typed and not saved stays.
+void Desk::go_back_or_forth(const Result<std::string>& done, const char* word) {
+    if (!done) {
+        situation_.message = words_of(done.error());
+        return;
+    }
+    const bool had_coil = situation_.in_hand.has_value();
+    const Typed before = had_coil ? typed_of(*situation_.in_hand) : Typed{};
+    read_bin();
+    if (had_coil && !situation_.in_hand) {  // the coil itself is not there any more
+        form_.typed = {};
+        form_.code.clear();
+        go_to(form_, Spot{});
+    } else if (had_coil) {
+        const Typed now = typed_of(*situation_.in_hand);
+        for (const auto field : bench_order) {
+            auto& text = form_.typed.text(field);
+            if (text != before.text(field) || text == now.text(field)) continue;
+            text = now.text(field);
+            if (form_.spot == field) form_.rewritten = field;
+        }
+        if (form_.typed.notes == before.notes) form_.typed.notes = now.notes;
+    }
+    form_.chosen_class.clear();
+    situation_.message = fmt::format("{}: {}", word, *done);
+}
+
+void Desk::run(const Undo&) {
+    go_back_or_forth(app::undo(workshop_).map(in_its_words), "Undone");
+}
+
+void Desk::run(const Redo&) {
+    go_back_or_forth(app::redo(workshop_).map(in_its_words), "Done again");
 }
 
 bool Desk::has_unsaved() const {

@@ -55,8 +55,11 @@ class Desk {
     void run(const AskNext& command);
     void run(const AskInOtherOrder& command);
     void run(const TakeInFile& command);
+    void run(const Undo& command);
+    void run(const Redo& command);
     void run(const CloseFailure& command);
 
+    void go_back_or_forth(const Result<std::string>& done, const char* word);
     void ask(const Question& question);
     void read_bin();           // after a change of the catalogue
     void read_coil_in_hand();  // the same, for the one coil

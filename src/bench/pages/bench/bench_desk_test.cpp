@@ -154,6 +154,52 @@ TEST_SUITE("Working at the bench") {
         CHECK(seat.desk.form().typed.problem(ReadingField::diameters).has_value());
     }
 
+    TEST_CASE("the last change is undone and done again, and the fields follow") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24");
+        seat.type(ReadingField::sample_length, "25");
+        const auto& typed = seat.desk.form().typed;
+        seat.ask(Undo{});
+        CHECK(readings_of(seat.workshop, "A1")[0].as_written == "24 in");
+        CHECK(typed.text(ReadingField::sample_length) == "24");
+        seat.ask(Undo{});
+        CHECK(readings_of(seat.workshop, "A1").empty());
+        CHECK(typed.text(ReadingField::sample_length).empty());
+        seat.ask(Redo{});
+        CHECK(typed.text(ReadingField::sample_length) == "24");
+        const View& again = seat.ask(Redo{});
+        CHECK(typed.text(ReadingField::sample_length) == "25");
+        CHECK(again.message.starts_with("Done again"));
+        CHECK(seat.ask(Redo{}).message.find("again") != std::string::npos);  // says there is none
+    }
+
+    TEST_CASE("undoing a coil puts it down, and what is typed in another field stays") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24");
+        seat.desk.form().typed.text(ReadingField::sample_weight) = "22";
+        seat.ask(Undo{});
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "22");
+        const View& view = seat.ask(Undo{});
+        CHECK_FALSE(view.has_coil);
+        CHECK(view.bin.rows.empty());
+        CHECK(seat.desk.form().spot.is_code());
+        CHECK(seat.ask(Redo{}).bin.rows.size() == 1);
+    }
+
+    TEST_CASE("a confirmation is undone, and the class forgets it") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.measure_two_feet_of_t11();
+        const auto before = seat.workshop.library();
+        seat.ask(Confirm{"T-11"});
+        CHECK(seat.workshop.library() != before);
+        seat.ask(Undo{});
+        CHECK(seat.workshop.library() == before);
+        CHECK_FALSE(seat.desk.view().verdict.may_take_back);
+    }
+
     TEST_CASE("any reading can be taken back, and its field is empty then") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});

@@ -163,6 +163,22 @@ void take_back(const View& view, Form& form, Outbox<Command>& outbox) {
     }
 }
 
+void go_back_or_forth(const View& view, const Form& form, bool forth, Outbox<Command>& outbox) {
+    if (form.spot.is_code() && !form.code.empty()) return;
+    if (form.spot.reading()) {
+        const ReadingRow* row = row_of(view, *form.spot.reading());
+        const std::string kept = row == nullptr || row->is_list ? std::string() : row->stored;
+        if (trimmed(form.typed.text(*form.spot.reading())) != kept) return;
+    } else if (view.has_coil && !form.spot.is_code() && form.typed.notes != view.notes.stored) {
+        return;
+    }
+    if (forth) {
+        outbox.post(Redo{});
+    } else {
+        outbox.post(Undo{});
+    }
+}
+
 void confirm(const View& view, Outbox<Command>& outbox) {
     if (view.has_coil && view.verdict.confirms) outbox.post(Confirm{*view.verdict.confirms});
 }

@@ -131,6 +131,9 @@ void use_next(const View& view, Form& form, Tool tool);
 // Takes back what is typed in the field at hand and not saved, or else the reading saved there; of
 // several the last. Nothing if there is neither, or the keyboard is in no reading's field.
 void take_back(const View& view, Form& form, Outbox<Command>& outbox);
+// Ctrl+Z and Ctrl+Shift+Z. While something is typed and not saved in the field at hand, they are
+// the field's own.
+void go_back_or_forth(const View& view, const Form& form, bool forth, Outbox<Command>& outbox);
 
 // Confirms what the view says that Confirm means; nothing if that is not possible.
 void confirm(const View& view, Outbox<Command>& outbox);

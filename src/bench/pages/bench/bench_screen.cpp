@@ -18,6 +18,7 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
     if (control_pressed(key::enter) || control_pressed(key::pad_enter)) confirm(view, outbox);
     if (control_pressed('N')) outbox.post(NextCoil{});
     if (control_pressed('T')) take_back(view, form, outbox);
+    if (control_pressed('Z')) go_back_or_forth(view, form, ImGui::GetIO().KeyShift, outbox);
     if (control_pressed('F')) {
         form.code.clear();
         form.code_was_emptied = true;
@@ -76,15 +77,11 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
 
 void draw_hints(const Look& look, const std::string& message) {
     constexpr std::array hints{
-        KeyHint{"Enter", "save, go on"},
-        KeyHint{"↑ ↓", "field"},
-        KeyHint{"Ctrl T", "take back"},
-        KeyHint{"Ctrl ↑ ↓", "coil"},
-        KeyHint{"Ctrl G", "best next reading"},
-        KeyHint{"Ctrl Enter", "confirm"},
-        KeyHint{"Ctrl N", "next coil"},
-        KeyHint{"Ctrl F", "find or new"},
-        KeyHint{"Page ↓", "why"},
+        KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
+        KeyHint{"Ctrl T", "take back"},   KeyHint{"Ctrl Z", "undo"},
+        KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
+        KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
+        KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
     };
     // What was done last is always told in full; hints that it leaves no room for are left out.
     const float right = ImGui::GetWindowContentRegionMax().x;

@@ -111,6 +111,18 @@ TEST_SUITE("The page at the bench") {
         CHECK_FALSE(seat.robot.sees("take back sample_weight"));  // not the field at hand
     }
 
+    TEST_CASE("Ctrl Z is the catalogue's, unless something is typed in the field") {
+        Seat seat;
+        seat.form.typed.text(ReadingField::sample_length) = "24";  // as it is saved
+        seat.form.rewritten = ReadingField::sample_length;
+        seat.robot.frames();
+        seat.robot.press_with_control('Z');
+        CHECK(seat.outbox.take() == std::vector<Command>{Undo{}});
+        seat.robot.type("9");
+        seat.robot.press_with_control('Z');
+        CHECK(seat.outbox.take().empty());
+    }
+
     TEST_CASE("what is typed and taken back is gone from the field that is being edited, too") {
         Seat seat;
         seat.robot.type("99");
