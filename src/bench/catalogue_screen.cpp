@@ -11,8 +11,10 @@
 
 namespace coilbook::bench {
 
-CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open)
+CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,
+                                 Warnings warnings)
     : open_(std::move(open)),
+      warnings_(std::move(warnings)),
       workshop_(std::make_unique<app::Workshop>(std::move(workshop))),
       desk_(std::make_unique<bench_page::Desk>(*workshop_)),
       name_(std::move(name)) {}
@@ -31,8 +33,12 @@ void CatalogueScreen::draw(const Look& look) {
 }
 
 bool CatalogueScreen::act() {
-    const bool acted = desk_->act();
-    return desk_->look_round(std::chrono::milliseconds(8)) || acted;
+    bool acted = desk_->act();
+    acted = desk_->look_round(std::chrono::milliseconds(8)) || acted;
+    if (warnings_->empty()) return acted;
+    desk_->say_failure(warnings_->back());
+    warnings_->pop_back();
+    return true;
 }
 
 void CatalogueScreen::receive(const std::vector<std::string>& files) {

@@ -17,8 +17,11 @@ class CatalogueScreen : public Screen {
     // How a dropped catalogue is opened; may throw Error.
     using Open = std::function<app::Workshop(const std::string& path)>;
 
-    // `name` is what the top bar calls the catalogue.
-    CatalogueScreen(app::Workshop workshop, std::string name, Open open);
+    // What a person should know though the work goes on, told by Surroundings::warn.
+    using Warnings = std::shared_ptr<std::vector<std::string>>;
+
+    // `name` is what the top bar calls the catalogue. The warnings are taken out and shown.
+    CatalogueScreen(app::Workshop workshop, std::string name, Open open, Warnings warnings);
 
     [[nodiscard]] std::string title() override;
     [[nodiscard]] std::string subtitle() const override { return name_; }
@@ -36,6 +39,7 @@ class CatalogueScreen : public Screen {
     void open_catalogue(const std::string& path);
 
     Open open_;
+    Warnings warnings_;
     std::unique_ptr<app::Workshop> workshop_;
     std::unique_ptr<bench_page::Desk> desk_;  // on the workshop
     std::string name_;

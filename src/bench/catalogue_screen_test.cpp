@@ -18,9 +18,12 @@ namespace {
 
 struct Seat {
     fs::path folder = fs::path(COILBOOK_BINARY_DIR) / "dropped";
-    CatalogueScreen screen{app::workshop_in_memory(), "one", [](const std::string& path) {
+    CatalogueScreen::Warnings warnings = std::make_shared<std::vector<std::string>>();
+    CatalogueScreen screen{app::workshop_in_memory(), "one",
+                           [](const std::string& path) {
                                return app::Workshop::open(path, app::foretold_surroundings());
-                           }};
+                           },
+                           warnings};
 
     Seat() {
         fs::remove_all(folder);
@@ -38,6 +41,16 @@ struct Seat {
 };
 
 }  // namespace
+
+TEST_SUITE("What a person should know") {
+    TEST_CASE("a warning of the catalogue is shown until it is closed") {
+        Seat seat;
+        seat.warnings->push_back("today's backup was not made");
+        CHECK(seat.screen.act());
+        CHECK(seat.view().failure == "today's backup was not made");
+        CHECK(seat.warnings->empty());
+    }
+}
 
 TEST_SUITE("Files dropped on the window") {
     TEST_CASE("a readings file is taken in, and the window says what came in") {

@@ -5,6 +5,8 @@
 #include <cstdio>
 #include <exception>
 #include <filesystem>
+#include <memory>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -21,14 +23,17 @@ namespace {
 
 using namespace coilbook;
 
-app::Workshop open_dropped(const std::string& path) {
-    return app::Workshop::open(path, app::real_surroundings("coilbook-bench"));
+// The real ones, with warnings for the window to show.
+app::Surroundings surroundings_for(const bench::CatalogueScreen::Warnings& warnings) {
+    auto surroundings = app::real_surroundings("coilbook-bench");
+    surroundings.warn = [warnings](const std::string& words) { warnings->push_back(words); };
+    return surroundings;
 }
 
 // The default catalogue is made at the first start; one that was named must be there, since a name
 // that was mistyped would otherwise look like an empty bin.
-app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named) {
-    auto surroundings = app::real_surroundings("coilbook-bench");
+app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named,
+                             app::Surroundings surroundings) {
     if (!is_named && !std::filesystem::exists(file)) {
         return app::Workshop::create(file, std::move(surroundings));
     }
@@ -37,8 +42,14 @@ app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named) {
 
 int open_window(const bench::Options& options) {
     const auto file = app::catalogue_path(options.catalogue);
-    app::Workshop workshop = open_catalogue(file, options.catalogue.has_value());
-    bench::CatalogueScreen screen(std::move(workshop), file.filename().string(), open_dropped);
+    const auto warnings = std::make_shared<std::vector<std::string>>();
+    app::Workshop workshop =
+        open_catalogue(file, options.catalogue.has_value(), surroundings_for(warnings));
+    const auto open_dropped = [warnings](const std::string& path) {
+        return app::Workshop::open(path, surroundings_for(warnings));
+    };
+    bench::CatalogueScreen screen(std::move(workshop), file.filename().string(), open_dropped,
+                                  warnings);
     bench::run_window(options, screen);
     return 0;
 }

@@ -8,6 +8,7 @@
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/learning.h"
 #include "app/question.h"
 #include "app/take_in.h"
 #include "app/undo.h"
@@ -139,7 +140,8 @@ void Desk::read_coil_in_hand() {
                                     .readings = app::current_readings(workshop_, entry.coil),
                                     .values = entry.readings,
                                     .verdict = bin_.verdict(*at),
-                                    .confirmed_as = entry.confirmed_class};
+                                    .confirmed_as = entry.confirmed_class,
+                                    .doubt = app::doubt_about(workshop_, entry.coil.id)};
 }
 
 const Coil* Desk::coil_in_hand() const {
@@ -169,7 +171,8 @@ void Desk::pick_up(const Id<Coil>& coil) {
                                     .readings = {},
                                     .values = {},
                                     .verdict = {},
-                                    .confirmed_as = {}};
+                                    .confirmed_as = {},
+                                    .doubt = {}};
     read_coil_in_hand();
     const auto aside = form_.put_aside.find(coil);
     form_.typed = aside != form_.put_aside.end() ? aside->second : typed_of(*situation_.in_hand);

@@ -10,6 +10,7 @@
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/learning.h"
 #include "support/a_second_scale.h"
 
 using namespace coilbook;
@@ -198,6 +199,28 @@ TEST_SUITE("Working at the bench") {
         seat.ask(Undo{});
         CHECK(seat.workshop.library() == before);
         CHECK_FALSE(seat.desk.view().verdict.may_take_back);
+    }
+
+    TEST_CASE("a confirmation that looks wrong beside the others is said to") {
+        Seat seat;
+        for (const char* code : {"A1", "A2", "A3", "A4"}) {
+            seat.ask(MakeCoil{code});
+            seat.measure_two_feet_of_t11();
+            seat.ask(Confirm{"T-11"});
+            CHECK(seat.desk.view().verdict.because.front().find("looks wrong") ==
+                  std::string::npos);
+        }
+        seat.ask(MakeCoil{"B1"});
+        seat.type(ReadingField::sample_length, "24");
+        seat.type(ReadingField::sample_weight, "28.2");
+        for (const char* diameter : {"0.942", "0.945", "0.948"}) {
+            seat.type(ReadingField::diameters, diameter);
+        }
+        const View& view = seat.ask(Confirm{"T-11"});
+        CAPTURE(view.verdict.because.front());
+        CHECK(view.verdict.because.front() ==
+              app::doubt_about(seat.workshop, app::coil_by_code(seat.workshop, "B1")->id));
+        CHECK_FALSE(view.verdict.because.front().empty());
     }
 
     TEST_CASE("any reading can be taken back, and its field is empty then") {

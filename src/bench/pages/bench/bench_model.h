@@ -33,6 +33,7 @@ struct CoilInHand {
     CoilReadings values;            // the same, put together
     Verdict verdict;
     std::optional<std::string> confirmed_as;
+    std::string doubt = {};  // why the confirmation looks wrong; mostly empty
 };
 
 // What the page is about, as the catalogue and the engine say it now.

@@ -230,6 +230,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     const std::string advice = verdict.advice.empty()
                                    ? std::string("\n")
                                    : fmt::format("Next, {}", verdict.advice.front().how);
+    if (!coil.doubt.empty()) view.because.push_back(coil.doubt);
     for (const std::string& reason : verdict.because) {
         if (!reason.starts_with(advice)) view.because.push_back(reason);  // said above already
     }
