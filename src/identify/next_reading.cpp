@@ -259,22 +259,78 @@ double doubt(const Few<Contender>& contenders) {
 
 }  // namespace
 
-// Points every two fifths of a class's standard deviation, out to five of them, for each class; all
-// points of one class at once, since the exponentials are most of the work.
-Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
+namespace {
+
+// How many classes give each answer, with their weight together.
+struct AnswerShare {
+    double weight = 0.0;
+    int classes = 0;
+};
+Few<AnswerShare> answer_shares(std::span<const NormalOutcome> outcomes) {
+    Few<AnswerShare> shares;
+    for (const auto& each : outcomes) {
+        if (each.answer >= shares.size()) shares.resize(each.answer + 1);
+        shares[each.answer].weight += each.weight;
+        ++shares[each.answer].classes;
+    }
+    return shares;
+}
+Eigen::Index likeliest(const Few<AnswerShare>& shares) {
+    return std::ranges::max_element(shares, {}, &AnswerShare::weight) - shares.begin();
+}
+
+// Where the spreads are alike: one row of evenly spaced points for all classes. The bits are
+// Σ_g ∫ p(g, z) ln p(g, z) − ∫ p(z) ln p(z) − Σ_g P(g) ln P(g), and the first is known of an answer
+// that only one class gives.
+Tidings tidings_on_one_row(std::span<const NormalOutcome> outcomes, double from, double step,
+                           Eigen::Index points) {
+    const auto shares = answer_shares(outcomes);
+    Eigen::ArrayXXd joint = Eigen::ArrayXXd::Zero(points, static_cast<Eigen::Index>(shares.size()));
+    for (const auto& each : outcomes) {
+        constexpr double reach = 6.5;
+        const double begin = (each.mean - reach * each.sd - from) / step;
+        const auto first = std::clamp<Eigen::Index>(static_cast<Eigen::Index>(begin), 0, points);
+        const auto length = std::min<Eigen::Index>(
+            static_cast<Eigen::Index>(2.0 * reach * each.sd / step) + 2, points - first);
+        const double t = (from + step * static_cast<double>(first) - each.mean) / each.sd;
+        const auto off = Eigen::ArrayXd::LinSpaced(
+            length, t, t + step / each.sd * static_cast<double>(length - 1));
+        const double height = each.weight / (each.sd * std::sqrt(2.0 * std::numbers::pi));
+        joint.col(static_cast<Eigen::Index>(each.answer)).segment(first, length) +=
+            height * (-0.5 * off.square()).exp();
+    }
+    constexpr double nothing = 1e-300;
+    const Eigen::ArrayXd all = joint.rowwise().sum();
+    double nats = -step * (all * all.max(nothing).log()).sum();
+    for (std::size_t g = 0; g < shares.size(); ++g) {
+        const auto density = joint.col(static_cast<Eigen::Index>(g));
+        nats -= shares[g].weight * std::log(shares[g].weight);
+        if (shares[g].classes > 1) nats += step * (density * density.max(nothing).log()).sum();
+    }
+    for (const auto& each : outcomes) {
+        if (shares[each.answer].classes > 1) continue;
+        const double entropy =
+            0.5 * std::log(2.0 * std::numbers::pi * std::numbers::e) + std::log(each.sd);
+        nats += each.weight * (std::log(each.weight) - entropy);
+    }
+    const double change =
+        step * (joint.col(likeliest(shares)) < joint.rowwise().maxCoeff()).select(all, 0.0).sum();
+    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
+}
+
+// Where they are not: points every two fifths of a class's standard deviation, out to five of them,
+// for each class; all points of one class at once, since the exponentials are most of the work.
+Tidings tidings_class_by_class(std::span<const NormalOutcome> outcomes) {
     constexpr int count = 26;
     using Points = Eigen::Array<double, count, 1>;
     static const Points place = Points::LinSpaced(count, -5.0, 5.0);
     static const Points own = 0.5 * place.square();
     static const Points weight = (-own).exp() / (-own).exp().sum();
 
-    std::size_t answers = 0;
-    for (const auto& each : outcomes) answers = std::max(answers, each.answer + 1);
-    Few<double> prior(answers, 0.0);
-    for (const auto& each : outcomes) prior[each.answer] += each.weight;
-    const auto best = static_cast<std::size_t>(std::ranges::max_element(prior) - prior.begin());
-
-    Eigen::Array<double, count, Eigen::Dynamic> joint(count, static_cast<Eigen::Index>(answers));
+    const auto shares = answer_shares(outcomes);
+    const auto best = likeliest(shares);
+    Eigen::Array<double, count, Eigen::Dynamic> joint(count,
+                                                      static_cast<Eigen::Index>(shares.size()));
     double nats = 0.0;
     double change = 0.0;
     for (const auto& from : outcomes) {
@@ -291,11 +347,30 @@ Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
         // What the reading is expected to say where this class is the truth.
         const auto told = joint.col(static_cast<Eigen::Index>(from.answer));
         const Points all = joint.rowwise().sum();
-        nats += from.weight * (weight * (told / (prior[from.answer] * all)).log()).sum();
+        nats += from.weight * (weight * (told / (shares[from.answer].weight * all)).log()).sum();
         change +=
             from.weight * (joint.col(best) < joint.rowwise().maxCoeff()).select(weight, 0.0).sum();
     }
     return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
+}
+
+}  // namespace
+
+Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
+    if (outcomes.empty()) return {0.0, 0.0};
+    double low = HUGE_VAL;
+    double high = -HUGE_VAL;
+    double narrowest = HUGE_VAL;
+    for (const auto& each : outcomes) {
+        low = std::min(low, each.mean - 6.0 * each.sd);
+        high = std::max(high, each.mean + 6.0 * each.sd);
+        narrowest = std::min(narrowest, each.sd);
+    }
+    const double step = 0.4 * narrowest;
+    const double points = (high - low) / step + 1.0;
+    const auto pairs = static_cast<double>(outcomes.size() * outcomes.size());
+    if (points > std::max(26.0 * pairs / 3.0, 64.0)) return tidings_class_by_class(outcomes);
+    return tidings_on_one_row(outcomes, low, step, static_cast<Eigen::Index>(points) + 1);
 }
 
 namespace {
