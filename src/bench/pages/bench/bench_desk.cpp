@@ -115,6 +115,10 @@ void Desk::read_bin() {
     }
     next_unknown_ = 0;
     situation_.library = bin_.library();
+    situation_.before_learning.clear();
+    for (const auto& each : workshop_.learned().classes) {
+        situation_.before_learning.push_back(each.before);
+    }
     situation_.instruments = workshop_.instruments();
     situation_.question = app::question_of(workshop_);
     bin_.ask(situation_.question);

@@ -41,6 +41,7 @@ struct Situation {
     std::vector<BinCoil> bin;  // in the order of their codes
     std::optional<CoilInHand> in_hand;
     ReferenceLibrary library;
+    std::vector<LineDistribution> before_learning;  // of each class; may be empty
     Instruments instruments;
     Question question;  // that the verdict's advice answers
     std::string failure;

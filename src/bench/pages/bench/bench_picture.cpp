@@ -172,7 +172,8 @@ FamilySign sign_of(const ReferenceClass& reference) {
 }
 
 PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
-                    const std::string& coil_code) {
+                    const std::string& coil_code,
+                    const std::vector<LineDistribution>& before_learning) {
     PlotView view;
     view.x_label = "Diameter, mm";
     view.y_label = "Weight per foot, gr/ft";
@@ -195,7 +196,20 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
         if (is_new) view.legend.push_back(entry);
     };
     const std::vector<std::size_t> drawn_out = contenders(library, verdict);
-    for (const std::size_t index : drawn_out) add(index, false);
+    for (const std::size_t index : drawn_out) {
+        add(index, false);
+        if (library[index].confirmed == 0 || index >= before_learning.size()) continue;
+        PlotEllipse before = ellipse_of(before_learning[index]);
+        before.series = sign_of(library[index]).series;
+        before.mark = Mark::ring;
+        before.stroke = Stroke::dash_dotted;
+        before.is_faint = true;
+        before.name = library[index].name + " before it learned";
+        before.readout = before.name;
+        view.ellipses.push_back(before);
+        view.ellipses[view.ellipses.size() - 2].readout +=
+            fmt::format("\nlearned from {} confirmed", library[index].confirmed);
+    }
     std::vector<std::size_t> others;
     for (const std::size_t index : verdict.ranking) {
         if (library[index].family == Family::unlisted) continue;
@@ -209,6 +223,12 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
         others.resize(std::min(others.size(), most_faint));
     }
     for (const std::size_t index : others) add(index, true);
+    const bool any_learned = std::ranges::any_of(drawn_out, [&](std::size_t index) {
+        return library[index].confirmed > 0 && index < before_learning.size();
+    });
+    if (any_learned) {
+        view.legend.push_back({Mark::ring, 0, Stroke::dash_dotted, "before it learned"});
+    }
     add_coil(view, verdict.facts, coil_code);
     fit(view);
     return view;

@@ -15,8 +15,11 @@ namespace coilbook::bench::bench_page {
 // Named and drawn out are the contenders: classes of 3 % or more, or, where none is, the two that
 // are nearest to the coil. Of the others those near the coil stand faintly behind, for orientation,
 // and the rest is left out. The axes are drawn round the coil and the contenders.
+// `before_learning` has each class's line as it was without its confirmed coils, or is empty: of a
+// contender that has learned, that ellipse stands faintly behind the learned one.
 [[nodiscard]] PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
-                                  const std::string& coil_code);
+                                  const std::string& coil_code,
+                                  const std::vector<LineDistribution>& before_learning = {});
 
 // How a family is drawn: its series, its mark and its line.
 struct FamilySign {

@@ -124,4 +124,21 @@ TEST_SUITE("The picture of the classes") {
         CHECK(picture.y.share(8.0) > 0.0);
         CHECK(picture.y.share(11.0) < 1.0);
     }
+
+    TEST_CASE("a class that has learned shows where it was before") {
+        ReferenceLibrary library{a_class("T-10", 10.0, 4.2), a_class("T-14", 14.0, 4.2)};
+        const Verdict verdict = a_verdict(2);
+        std::vector<LineDistribution> before;
+        for (const auto& each : library) before.push_back(each.line);
+        const auto plain = picture_of(library, verdict, "A8", before);
+        const auto best = verdict.best();
+        library[best].line.ln_grains_per_foot_mean += 0.05;
+        library[best].confirmed = 3;
+        const auto learned = picture_of(library, verdict, "A8", before);
+        REQUIRE(learned.ellipses.size() == plain.ellipses.size() + 1);
+        CHECK(learned.ellipses[0].readout.find("learned from 3 confirmed") != std::string::npos);
+        CHECK(learned.ellipses[1].is_faint);
+        CHECK(near(learned.ellipses[1].y * std::exp(0.05) / learned.ellipses[0].y, 1.0, 1e-9));
+        CHECK(learned.legend.back().name == "before it learned");
+    }
 }

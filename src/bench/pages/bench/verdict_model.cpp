@@ -202,7 +202,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     VerdictView view;
     view.state = state_view(coil.state);
     view.headline = headline(library, coil);
-    view.picture = picture_of(library, verdict, coil.coil.code);
+    view.picture = picture_of(library, verdict, coil.coil.code, situation.before_learning);
     view.facts = fact_rows(verdict.facts);
     if (verdict.ranking.empty()) {
         view.confirm_label = "No reference library";
