@@ -299,9 +299,13 @@ std::vector<Problem> score_row(const exchange::ReadingsRowResult& row, const Tru
     if (!evidence) problems.push_back(evidence.error());
     if (problems.empty()) {
         problems = scores.add(*evidence, error_shapes(row->readings, instruments), found->second);
-    } else {
-        scores.refuse();
+        for (auto& problem : problems) {  // of the truth's columns
+            problem.field = row->code + ": " + problem.field;
+            problem = exchange::in_file(request.truth.string(), 0, std::move(problem));
+        }
+        return problems;
     }
+    scores.refuse();
     for (auto& problem : problems) {
         problem = exchange::in_file(request.readings.string(), row->line, std::move(problem));
     }

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <sstream>
 #include <string>
 
 #include "app/backups.h"
@@ -33,8 +34,14 @@ int back_up(const Options& options, const Terminal& terminal) {
     const auto target =
         options.file.empty() ? std::nullopt : std::optional<std::filesystem::path>(options.file);
     const auto made = app::back_up(workshop, target);
-    if (made) terminal.err << "backed up to " << app::on_one_line(made->string()) << '\n';
-    return status_of(made, terminal);
+    if (!made) return status_of(made, terminal);
+    terminal.err << "backed up to " << app::on_one_line(made->string()) << '\n';
+    std::ostringstream faults;
+    if (app::check_catalogue(*made, faults, app::Format::csv)) return done;
+    terminal.err
+        << "note: the catalogue is not sound, and so neither is the copy; 'coilbook check' "
+           "says what is wrong\n";
+    return could_not_be_done;
 }
 
 std::string line_of(const app::Holdings& holdings) {

@@ -46,7 +46,7 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(with_catalogue(file, {"readings", "add", "A7", "sample_weight", "22 gr"}).status ==
               cli::done);
         CHECK(with_catalogue(file, {"readings", "add", "A7", "diameters", "0.83 0.84 mm"}).err ==
-              "");
+              "A7: diameters 0.83 0.84 mm\n");
         const auto before = with_catalogue(file, {"coils", "list", "--format", "csv"});
         CHECK(mentions(before.out, "\nA7,ready to confirm,,T-11,"));
         CHECK(with_catalogue(file, {"coils", "confirm", "A7", "T-11"}).status == cli::done);
@@ -178,6 +178,31 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(mentions(salvaged.out, "reference_class"));
         CHECK(with_catalogue(rescued, {"check"}).status == 0);
         CHECK(with_catalogue(file, {"salvage", rescued.c_str()}).status == 1);
+    }
+
+    TEST_CASE("a weight in the other of grains and grams is told when it is noted") {
+        const TemporaryFolder folder;
+        const auto file = (folder.path() / "a.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7"}).status == cli::done);
+        REQUIRE(with_catalogue(file, {"readings", "add", "A7", "sample_length", "24 in"}).status ==
+                cli::done);
+        const auto noted =
+            with_catalogue(file, {"readings", "add", "A7", "sample_weight", "22.4 g"});
+        CHECK(noted.status == cli::done);
+        CHECK(noted.err.find("would make sense in grains") != std::string::npos);
+        const auto right =
+            with_catalogue(file, {"readings", "add", "A7", "sample_weight", "22.4 gr"});
+        CHECK(right.err == "A7: sample_weight 22.4 gr\n");
+    }
+
+    TEST_CASE("before there is a catalogue, the command that makes one is named") {
+        const TemporaryFolder folder;
+        const auto file = (folder.path() / "none.coilbook").string();
+        CHECK(with_catalogue(file, {"coils", "list"}).err.find("coilbook init") !=
+              std::string::npos);
+        REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
+        CHECK(with_catalogue(file, {"undo", ""}).status == cli::wrong_usage);
     }
 
     TEST_CASE("every command on a catalogue has help with an example") {

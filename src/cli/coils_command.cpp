@@ -58,8 +58,13 @@ int confirm(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
     const auto coil = app::coil_by_code(workshop, options.code);
     if (!coil) return status_of(coil, terminal);
-    return status_of(app::confirm_coil(workshop, *coil, options.class_name, options.words),
-                     terminal);
+    const auto confirmed = app::confirm_coil(workshop, *coil, options.class_name, options.words);
+    if (!confirmed) return status_of(confirmed, terminal);
+    terminal.err << options.code << " is confirmed as " << options.class_name << '\n';
+    if (const auto doubt = app::doubt_about(workshop, coil->id); !doubt.empty()) {
+        terminal.err << "note: " << doubt << '\n';
+    }
+    return done;
 }
 
 int take_back(const Options& options, const Terminal& terminal) {

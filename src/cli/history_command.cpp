@@ -53,7 +53,7 @@ void add_history(CLI::App& program, const Terminal& terminal, int& status) {
     command->add_option("--coil", options->code, "Only what changed this coil")->type_name("CODE");
     command->add_option("--limit", options->limit, "At most so many entries")
         ->type_name("N")
-        ->check(CLI::PositiveNumber);
+        ->check(CLI::Range(1, 1'000'000));
     add_format(*command, options->format);
     command->footer(
         "Example: the last ten things done, and all that was done to coil A7\n"
@@ -70,7 +70,10 @@ void add_undo(CLI::App& program, const Terminal& terminal, int& status) {
     command
         ->add_option("ID", options->id,
                      "Which, as 'coilbook history' shows it; the beginning will do")
-        ->type_name("");
+        ->type_name("")
+        ->check([](const std::string& id) {
+            return std::string(id.empty() ? "an empty id names no act" : "");
+        });
     command->add_option("--why", options->why, "The reason, for the history")->type_name("TEXT");
     command->footer(
         "Example: take back the last thing done, then do it again\n"

@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "base/error.h"
 #include "quantity/parse.h"
 
 namespace coilbook::cli {
@@ -32,7 +33,13 @@ app::Workshop open_workshop(const std::string& file, const Terminal& terminal) {
             terminal.err << app::on_one_line(words) << '\n';
         };
     }
-    return app::Workshop::open(catalogue_path_from(file), std::move(surroundings));
+    const auto path = catalogue_path_from(file);
+    std::error_code ignored;
+    if (!std::filesystem::exists(path, ignored) && !ignored) {
+        throw Error("there is no catalogue " + app::on_one_line(path.string()) +
+                    "; 'coilbook init' makes one, or check the name");
+    }
+    return app::Workshop::open(path, std::move(surroundings));
 }
 
 void add_water(CLI::App& command, WaterOptions& options) {

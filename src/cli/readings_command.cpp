@@ -3,6 +3,7 @@
 #include <string>
 
 #include "app/coil_changes.h"
+#include "app/coil_sheet.h"
 #include "app/take_in.h"
 #include "cli/commands.h"
 #include "cli/options.h"
@@ -27,7 +28,13 @@ int add(const Options& options, const Terminal& terminal) {
     if (!coil) return status_of(coil, terminal);
     const auto added =
         app::record_reading(workshop, *coil, field, options.text, {}, options.instrument);
-    return status_of(added, terminal);
+    if (!added) return status_of(added, terminal);
+    terminal.err << options.code << ": " << options.field << ' ' << app::on_one_line(options.text)
+                 << '\n';
+    if (const auto doubt = app::unit_doubt(workshop, *coil); !doubt.empty()) {
+        terminal.err << "note: " << doubt << '\n';
+    }
+    return done;
 }
 
 int withdraw(const Options& options, const Terminal& terminal) {
