@@ -376,10 +376,40 @@ void list_instruments(Workshop& workshop, std::ostream& out, Format format,
     writer.finish("Uncertainties are one standard deviation (k = 1).");
 }
 
+namespace {
+
+// What was found in a check is not replaced by what a file believes.
+std::vector<Problem> against_checks(Workshop& workshop, const Instruments& before,
+                                    const Instruments& read, const std::string& file) {
+    std::vector<Problem> problems;
+    const auto checks = workshop.catalogue().checks().last_checks();
+    for_each_kind([&](const char* kind, auto drawer) {
+        for (const auto& [code, instrument] : read.*drawer) {
+            const auto old = (before.*drawer).find(code);
+            if (old == (before.*drawer).end() || old->second == instrument) continue;
+            for (const auto& check : checks) {
+                if (check.kind != kind || check.code != code) continue;
+                problems.push_back(exchange::in_file(
+                    file, 0,
+                    {code.empty() ? std::string(kind) : code,
+                     "its figures come from the check of " + to_text(check.at).substr(0, 10),
+                     "a file without that row; or take the check back first, with 'coilbook "
+                     "undo'"}));
+            }
+        }
+    });
+    return problems;
+}
+
+}  // namespace
+
 Done take_in_instruments(Workshop& workshop, const std::filesystem::path& path) {
     const auto before = workshop.catalogue().instruments().all();
     const auto read = exchange::read_instruments(path, before);
     if (!read) return tl::unexpected(read.error());
+    if (auto problems = against_checks(workshop, before, *read, path.string()); !problems.empty()) {
+        return tl::unexpected(std::move(problems));
+    }
     const auto done = workshop.catalogue().act(
         workshop.note("take in the instruments of " + path.filename().string()),
         [&](store::Act& act) -> Result<void> {

@@ -20,7 +20,9 @@ using Done = tl::expected<void, std::vector<Problem>>;
 void list_instruments(Workshop& workshop, std::ostream& out, Format format,
                       std::size_t terminal_width = 0);
 
-// Puts the instruments of an instruments file into the catalogue, in one act.
+// Puts the instruments of an instruments file into the catalogue, in one act. An instrument that
+// was checked keeps what its check found: a row that says otherwise is a Problem, and nothing is
+// done.
 [[nodiscard]] Done take_in_instruments(Workshop& workshop, const std::filesystem::path& path);
 
 // Takes in a table of checks against standards (exchange/bench_tables.h): what each instrument is

@@ -90,6 +90,20 @@ TEST_SUITE("The bench's instruments") {
         REQUIRE(record_reading(workshop, coil, ReadingField::sample_weight, "22.4 gr", {}, "S2"));
     }
 
+    TEST_CASE("a file does not wipe what a check has found") {
+        auto workshop = workshop_in_memory();
+        const char* const file = "code,kind,resolution,limit_of_error\nS2,scale,0.1 gr,0.2 gr\n";
+        take_in(workshop, file);
+        REQUIRE(check(workshop, weights).is_done);
+        const auto found = workshop.instruments().scales.at("S2");
+        const TemporaryFolder folder;
+        write_bytes(folder / "shop.csv", file);
+        const auto again = take_in_instruments(workshop, folder / "shop.csv");
+        REQUIRE_FALSE(again.has_value());
+        says(to_line(again.error().front()), "S2: its figures come from the check of ");
+        CHECK(workshop.instruments().scales.at("S2") == found);
+    }
+
     TEST_CASE("a table says in words what a check means") {
         auto workshop = workshop_in_memory();
         take_in(workshop, "code,kind,resolution\nS2,scale,0.1 gr\n");
