@@ -8,7 +8,6 @@
 #include "app/coil_changes.h"
 #include "app/verdict_rows.h"
 #include "base/text.h"
-#include "exchange/instruments_file.h"
 #include "exchange/readings_file.h"
 #include "identify/facts.h"
 #include "quantity/print.h"
@@ -134,14 +133,10 @@ void write_coils(const std::vector<BinCoilLine>& coils, const std::vector<NamedG
 
 bool group_file(const IdentifyRequest& request, std::ostream& results,
                 const IdentifyReports& reports) {
-    auto instruments = request.instruments;
-    if (!request.instruments_file.empty()) {
-        auto read = exchange::read_instruments(request.instruments_file, instruments);
-        if (!read) {
-            tell_all(reports, read.error());
-            return false;
-        }
-        instruments = std::move(*read);
+    const auto instruments = instruments_for(request.instruments, request.instruments_file);
+    if (!instruments) {
+        tell_all(reports, instruments.error());
+        return false;
     }
     auto file = exchange::ReadingsFile::open(request.readings);
     if (!file) {
@@ -160,7 +155,7 @@ bool group_file(const IdentifyRequest& request, std::ostream& results,
             continue;
         }
         const auto& readings = (*row)->readings;
-        const auto evidence = evidence_of(readings, instruments);
+        const auto evidence = evidence_of(readings, *instruments);
         if (!evidence) {
             tell_all(reports, {exchange::in_file(request.readings.string(), (*row)->line,
                                                  evidence.error())});

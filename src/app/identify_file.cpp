@@ -5,17 +5,11 @@
 
 #include "app/in_order.h"
 #include "app/verdict_rows.h"
-#include "exchange/instruments_file.h"
 #include "exchange/readings_file.h"
 #include "identify/identify.h"
 
 namespace coilbook::app {
 namespace {
-
-exchange::InstrumentsResult instruments_for(const IdentifyRequest& request) {
-    if (request.instruments_file.empty()) return request.instruments;
-    return exchange::read_instruments(request.instruments_file, request.instruments);
-}
 
 // What has become of a row of the file.
 struct RowOutcome {
@@ -100,12 +94,18 @@ class Clerk {
 
 }  // namespace
 
+exchange::InstrumentsResult instruments_for(const Instruments& known,
+                                            const std::filesystem::path& file) {
+    if (file.empty()) return known;
+    return exchange::read_instruments(file, known);
+}
+
 bool identify_file(const IdentifyRequest& request, std::ostream& results,
                    const IdentifyReports& reports) {
     const auto tell = [](const auto& whom, const auto& what) {
         if (whom) whom(what);
     };
-    const auto instruments = instruments_for(request);
+    const auto instruments = instruments_for(request.instruments, request.instruments_file);
     if (!instruments) {
         for (const auto& problem : instruments.error()) tell(reports.problem, problem);
         return false;

@@ -9,6 +9,7 @@
 #include "app/table.h"
 #include "base/result.h"
 #include "catalog/reference_class.h"
+#include "exchange/instruments_file.h"
 #include "line/water.h"
 #include "metrology/instrument.h"
 
@@ -32,6 +33,11 @@ struct IdentifyReports {
     std::function<void(std::size_t coils_done)> progress;  // after each coil
     std::function<void()> coils_are_done;                  // before a table is written
 };
+
+// The instruments of a request: `known`, and what the file, if there is one, says of more or
+// better.
+[[nodiscard]] exchange::InstrumentsResult instruments_for(const Instruments& known,
+                                                          const std::filesystem::path& file);
 
 // Writes one row a coil to `results`, in the file's order; CSV and JSON as they come. A row with
 // Problems is told and left out, and the others are still done, unless `stops_at_first_problem`.

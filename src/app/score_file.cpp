@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "app/facet_cells.h"
+#include "app/identify_file.h"
 #include "app/truth_file.h"
 #include "base/text.h"
-#include "exchange/instruments_file.h"
 #include "exchange/readings_file.h"
 #include "identify/intervals.h"
 #include "identify/posterior.h"
@@ -276,11 +276,6 @@ void Scores::write(RowWriter& writer) const {
     add_row(writer, "all", "refused", share(refused_, all), all);
 }
 
-exchange::InstrumentsResult instruments_for(const ScoreRequest& request) {
-    if (request.instruments_file.empty()) return request.instruments;
-    return exchange::read_instruments(request.instruments_file, request.instruments);
-}
-
 // Adds one row to the scores. What was wrong with it, if anything.
 std::vector<Problem> score_row(const exchange::ReadingsRowResult& row, const Truth& truth,
                                const Instruments& instruments, const ScoreRequest& request,
@@ -321,7 +316,7 @@ bool score_file(const ScoreRequest& request, std::ostream& results, const ScoreR
     const auto tell_all = [&](const std::vector<Problem>& problems) {
         for (const auto& problem : problems) tell(reports.problem, problem);
     };
-    const auto instruments = instruments_for(request);
+    const auto instruments = instruments_for(request.instruments, request.instruments_file);
     if (!instruments) {
         tell_all(instruments.error());
         return false;

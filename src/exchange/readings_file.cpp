@@ -30,12 +30,12 @@ std::optional<Problem> ReadingsFile::understand_header() {
     auto heads = column_heads_from(reader_.header().cells);
     if (!heads) return heads.error();
     heads_ = std::move(*heads);
-    const auto code = std::ranges::find(heads_, "code", &ColumnHead::name);
-    code_column_ = static_cast<std::size_t>(code - heads_.begin());
-    if (code == heads_.end()) {
+    const auto code = column_named(heads_, "code");
+    if (!code) {
         return Problem{"code", "the header has no such column",
                        "a column head 'code', with commas or semicolons between the heads"};
     }
+    code_column_ = *code;
     constexpr std::array not_measured{"code", "scale", "tape", "micrometer", "notes"};
     for (auto& head : heads_) {
         const auto field = reading_field_from(head.name);

@@ -22,8 +22,7 @@ int nodes_for(double length, double width) {
 }
 
 void add_piece(std::vector<Node>& nodes, double from, double to, int count, const auto& density) {
-    const auto rule = gauss_legendre(count);
-    for (const auto& [at, weight] : rule) {
+    for (const auto& [at, weight] : gauss_legendre(count)) {
         const double error = std::midpoint(from, to) + 0.5 * (to - from) * at;
         nodes.push_back({error, 0.5 * (to - from) * weight * density(error)});
     }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <boost/math/distributions/chi_squared.hpp>
-#include <cassert>
 #include <cmath>
 #include <numbers>
 
@@ -44,8 +43,7 @@ class Gathering {
 
     void take(Read which, const Stated<Q>& stated) {
         const bool by_instrument = !stated.uncertainty;
-        straight_.read(index(which)) =
-            (by_instrument ? stated.value - instrument_.offset : stated.value).si();
+        straight_.read(index(which)) = less_offset<Q>(stated, instrument_).si();
         if (by_instrument) {
             straight_.sources.push_back(
                 {instrument_.repeatability.si(), 0.5 * instrument_.resolution.si(), only(which)});
@@ -84,7 +82,7 @@ void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>
     double stated_variance = 0.0;
     int by_instrument = 0;
     for (const auto& each : diameters) {
-        mean += (each.uncertainty ? each.value : each.value - micrometer.offset).si() / n;
+        mean += less_offset<Length>(each, micrometer).si() / n;
         if (each.uncertainty) {
             stated_variance += std::pow(each.uncertainty->si() / n, 2);
         } else {
@@ -96,9 +94,8 @@ void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>
     double scatter = 0.0;                    // variance of one reading, from how they differ
     if (n > 1.0) {
         for (const auto& each : diameters) {
-            const double value =
-                (each.uncertainty ? each.value : each.value - micrometer.offset).si();
-            scatter += (value - mean) * (value - mean) / (n - 1.0);
+            const double off = less_offset<Length>(each, micrometer).si() - mean;
+            scatter += off * off / (n - 1.0);
         }
     }
     const double rounding = 0.5 * micrometer.resolution.si();
@@ -112,8 +109,9 @@ void take_diameters(StraightReadings& straight, const std::vector<Stated<Length>
     // tells something new, and then it tells all of it.
     const double taper = tapered ? std::pow(tapered_diameter_sd * mean, 2) / n : 0.0;
     double variance = own + stated_variance + taper;
-    if (n > 1.0 && scatter / n > scatter_by_chance(diameters.size() - 1) * variance)
+    if (n > 1.0 && scatter / n > scatter_by_chance(diameters.size() - 1) * variance) {
         variance = scatter / n;
+    }
     const double bell = std::sqrt(variance);
     straight.sources.push_back({bell, rectangle, only(which)});
     if (by_instrument > 0) {

@@ -90,13 +90,25 @@ struct StraightReadings {
                                              const Eigen::Matrix<double, 4, 6>& derivatives,
                                              std::uint32_t coarse_sources);
 
-// Square of the relative standard uncertainty of one reading, all its errors together.
+// A reading less the offset that its instrument is known to have. One with a stated uncertainty is
+// the person's word, and stays as it is.
+template <class Q>
+[[nodiscard]] Q less_offset(const Stated<Q>& stated, const Instrument<Q>& instrument) {
+    return stated.uncertainty ? stated.value : stated.value - instrument.offset;
+}
+
+// Square of the relative standard uncertainty of one reading of `value` by that instrument, all its
+// errors together.
+template <class Q>
+[[nodiscard]] double relative_variance(Q value, const Instrument<Q>& instrument) {
+    return std::pow(own_uncertainty(instrument) / value, 2) +
+           std::pow(shared_uncertainty(instrument) / value, 2);
+}
+// The same of a reading that was taken.
 template <class Q>
 [[nodiscard]] double relative_variance(const Stated<Q>& stated, const Instrument<Q>& instrument) {
     if (stated.uncertainty) return std::pow(*stated.uncertainty / stated.value, 2);
-    const Q value = stated.value - instrument.offset;
-    return std::pow(own_uncertainty(instrument) / value, 2) +
-           std::pow(shared_uncertainty(instrument) / value, 2);
+    return relative_variance<Q>(less_offset<Q>(stated, instrument), instrument);
 }
 
 }  // namespace coilbook

@@ -20,16 +20,10 @@ Temperature bucket_temperature(const CoilReadings& readings) {
                                       : Temperature::from_celsius(10.0);
 }
 
-template <class Q>
-Q offset_in(const Stated<Q>& stated, const Instrument<Q>& instrument) {
-    return stated.uncertainty ? Q{} : instrument.offset;
-}
-
 DropEvidence drop_of(const CoilReadings& readings, const BenchInstruments& instruments,
                      const Water& water) {
-    const Speed rate =
-        (readings.sink_distance->value - offset_in(*readings.sink_distance, instruments.tape)) /
-        (readings.sink_time->value - offset_in(*readings.sink_time, instruments.stopwatch));
+    const Speed rate = less_offset<Length>(*readings.sink_distance, instruments.tape) /
+                       less_offset<Duration>(*readings.sink_time, instruments.stopwatch);
     TemperatureDifference temperature = unread_temperature_uncertainty;
     if (readings.water_temperature) {
         temperature = readings.water_temperature->uncertainty.value_or(root_sum_square(

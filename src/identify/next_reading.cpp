@@ -123,20 +123,13 @@ struct Bench {
     }
 };
 
-// Relative variance of one reading of `value`.
-template <class Q>
-double relative_variance_at(Q value, const Instrument<Q>& instrument) {
-    return square(own_uncertainty(instrument) / value) +
-           square(shared_uncertainty(instrument) / value);
-}
-
 Tidings sample_tidings(const Bench& bench, Length length) {
     return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const Mass weight = line_at(point).weight_per_length * length;
         return {point.x(),
                 {1.0, 0.0},
-                relative_variance_at<Mass>(weight, bench.scale) +
-                    relative_variance_at<Length>(length, bench.tape)};
+                relative_variance<Mass>(weight, bench.scale) +
+                    relative_variance<Length>(length, bench.tape)};
     });
 }
 
@@ -171,8 +164,8 @@ Tidings drop_tidings(const Bench& bench) {
         const double model = sink_rate_model_uncertainty(std::exp(rate.ln_reynolds));
         const Duration time = next_drop / Speed::from_si(std::exp(rate.value));
         return {rate.value, rate.slope,
-                relative_variance_at<Duration>(time, bench.stopwatch) +
-                    relative_variance_at<Length>(next_drop, bench.tape) + model * model};
+                relative_variance<Duration>(time, bench.stopwatch) +
+                    relative_variance<Length>(next_drop, bench.tape) + model * model};
     });
 }
 

@@ -14,8 +14,7 @@ template <class Q>
 std::optional<Problem> refusal(const std::optional<Stated<Q>>& stated,
                                const Instrument<Q>& instrument, const char* field) {
     if (!stated) return std::nullopt;
-    const Q value = stated->uncertainty ? stated->value : stated->value - instrument.offset;
-    if (value <= Q{}) {
+    if (less_offset<Q>(*stated, instrument) <= Q{}) {
         return Problem{field, "it is not above its instrument's offset",
                        "a reading above the offset that the instrument is known to have"};
     }
