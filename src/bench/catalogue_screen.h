@@ -7,10 +7,17 @@
 #include <vector>
 
 #include "app/workshop.h"
-#include "bench/pages/bench/bench_desk.h"
+#include "bench/page.h"
+#include "bench/shared_bin.h"
+#include "bench/shell/finder.h"
 #include "bench/shell/shell.h"
 
 namespace coilbook::bench {
+
+namespace bench_page {
+class BenchPage;
+class Desk;
+}  // namespace bench_page
 
 class CatalogueScreen : public Screen {
   public:
@@ -22,6 +29,7 @@ class CatalogueScreen : public Screen {
 
     // `name` is what the top bar calls the catalogue. The warnings are taken out and shown.
     CatalogueScreen(app::Workshop workshop, std::string name, Open open, Warnings warnings);
+    ~CatalogueScreen() override;
 
     [[nodiscard]] std::string title() override;
     [[nodiscard]] std::string subtitle() const override { return name_; }
@@ -31,18 +39,39 @@ class CatalogueScreen : public Screen {
     // something typed is not saved yet. What cannot be is said in the window, and why.
     void receive(const std::vector<std::string>& files) override;
     bool act() override;
-    [[nodiscard]] bool is_busy() const override { return desk_->is_busy(); }
+    [[nodiscard]] bool is_busy() const override { return page().is_busy(); }
+    [[nodiscard]] TopBarWish take_wish() override { return std::exchange(wish_, {}); }
 
-    [[nodiscard]] bench_page::Desk& desk() { return *desk_; }
+    // The page that is shown, and all that can be done now: on it, with the pages, and with the
+    // window.
+    [[nodiscard]] Page& page() const { return *open_pages_->pages[at_]; }
+    [[nodiscard]] std::vector<Action> actions();
+    void perform(std::string_view action);
+
+    [[nodiscard]] bench_page::Desk& desk();
 
   private:
+    // A catalogue with the pages on it.
+    struct OpenPages {
+        app::Workshop workshop;
+        SharedBin shared;
+        std::vector<std::unique_ptr<Page>> pages;
+        bench_page::BenchPage* bench = nullptr;  // one of them
+
+        explicit OpenPages(app::Workshop opened);
+    };
+    [[nodiscard]] bool has_unsaved() const;
+    void go_to_page(std::size_t at);
+    void watch_keys();
     void open_catalogue(const std::string& path);
 
     Open open_;
     Warnings warnings_;
-    std::unique_ptr<app::Workshop> workshop_;
-    std::unique_ptr<bench_page::Desk> desk_;  // on the workshop
+    std::unique_ptr<OpenPages> open_pages_;
+    std::size_t at_ = 0;  // of the page that is shown
     std::string name_;
+    Finder finder_;
+    TopBarWish wish_;
 };
 
 }  // namespace coilbook::bench

@@ -4,9 +4,11 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 
 #include "app/coil_changes.h"
 #include "base/error.h"
+#include "bench/pages/bench/bench_page.h"
 #include "support/words.h"
 #include "support/workshop.h"
 
@@ -125,5 +127,28 @@ TEST_SUITE("Files dropped on the window") {
         seat.drop((seat.folder / "broken.coilbook").string());
         CHECK(seat.screen.subtitle() == "one");
         CHECK_FALSE(seat.view().failure.empty());
+    }
+}
+
+TEST_SUITE("Everything that can be done in the window") {
+    TEST_CASE("no two actions of a page and the window have the same name or words") {
+        Seat seat;
+        std::set<std::string_view> names, words;
+        const auto actions = seat.screen.actions();
+        for (const Action& action : actions) {
+            names.insert(action.name);
+            words.insert(action.says);
+        }
+        CHECK(names.size() == actions.size());
+        CHECK(words.size() == actions.size());
+    }
+
+    TEST_CASE("the window's own are asked of the shell, once") {
+        Seat seat;
+        seat.screen.perform("other colours");
+        CHECK(seat.screen.take_wish().other_theme);
+        CHECK_FALSE(seat.screen.take_wish().any());
+        seat.screen.perform("quit");
+        CHECK(seat.screen.take_wish().quit);
     }
 }

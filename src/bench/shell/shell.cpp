@@ -149,7 +149,11 @@ class Shell {
             [this](float width, float height) { screen_.draw_in_bar(look_, width, height); });
         screen_.draw(look_);
         ImGui::End();
+        fulfil(wish);
+        fulfil(screen_.take_wish());
+    }
 
+    void fulfil(const TopBarWish& wish) {
         if (wish.other_theme) theme_ = other(theme_);
         if (wish.scale_step != 0) own_scale_ = stepped(look_.scale, wish.scale_step);
         if (wish.monitor_scale) own_scale_.reset();

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "bench/shell/options.h"
+#include "bench/shell/top_bar.h"
 #include "bench/widgets/look.h"
 
 namespace coilbook::bench {
@@ -29,6 +30,8 @@ class Screen {
     virtual void receive(const std::vector<std::string>& files) = 0;
     // Carries out what was posted while drawing. Gives whether anything changed.
     virtual bool act() = 0;
+    // What was asked of the window itself while the last frame was drawn.
+    [[nodiscard]] virtual TopBarWish take_wish() = 0;
     // Work is going on elsewhere whose end must be shown.
     [[nodiscard]] virtual bool is_busy() const = 0;
 };

@@ -30,10 +30,10 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
     ImGui::SameLine(0, look.px(12));
     ImGui::SetCursorPosY(baseline_at(look.fonts.small));
 
-    const float theme_width = look.px(152), step_width = look.px(36), gap = look.px(8);
+    const float theme_width = look.px(36), step_width = look.px(36), gap = look.px(8);
     const float buttons = right - theme_width - 2 * step_width - 2 * gap - look.px(60);
     const float room = std::max(0.0F, buttons - ImGui::GetCursorPosX() - gap);
-    line_within(look, look.fonts.small, std::min(room, look.px(260)), subtitle, Tone::muted);
+    line_within(look, look.fonts.small, std::min(room, look.px(150)), subtitle, Tone::muted);
     ImGui::SameLine(0, look.px(16));
     const float part = ImGui::GetCursorPosX();
     ImGui::SetCursorPos({part, start.y});
@@ -53,8 +53,9 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
         wish.scale_step = 1;
     }
     ImGui::SetCursorPos({right - theme_width, start.y});
-    if (button(look, {"theme", theme == ThemeName::light ? "Dark colours" : "Light colours", "F2"},
-               Weight::plain, theme_width, height)) {
+    if (mark_button(look, "theme", Mark::half,
+                    theme == ThemeName::light ? "Dark colours: F2" : "Light colours: F2",
+                    theme_width)) {
         wish.other_theme = true;
     }
 

@@ -8,7 +8,7 @@
 
 namespace coilbook::bench {
 
-// What the person asked for in this frame, by mouse or key.
+// What the person asked of the window in this frame, by mouse, by key or by name.
 struct TopBarWish {
     bool other_theme = false;    // F2
     int scale_step = 0;          // Ctrl+plus, Ctrl+minus

@@ -35,7 +35,7 @@ std::string spoken(ReadingField field) {
 
 }  // namespace
 
-Desk::Desk(app::Workshop& workshop) : workshop_(workshop) {
+Desk::Desk(SharedBin& shared) : shared_(shared), workshop_(shared.workshop()), bin_(shared.bin()) {
     read_bin();
     go_to(form_, Spot{});
 }
@@ -71,7 +71,8 @@ void Desk::say_failure(const std::string& words) {
 bool Desk::look_round(std::chrono::milliseconds budget) {
     bool changed = false;
     try {
-        if (bin_.refresh_if_changed(workshop_)) {
+        shared_.follow();
+        if (shared_.edition() != edition_) {
             read_bin();
             changed = true;
         }
@@ -97,9 +98,14 @@ bool Desk::look_round(std::chrono::milliseconds budget) {
     return changed;
 }
 
+void Desk::refresh() {
+    shared_.refresh();
+    read_bin();
+}
+
 // Rows that were known keep their words until their turn comes again, so that nothing flickers.
 void Desk::read_bin() {
-    bin_.refresh(workshop_);
+    edition_ = shared_.edition();
     std::map<Id<Coil>, BinCoil> known;
     for (BinCoil& row : rows_) known.emplace(row.id, std::move(row));
     rows_.clear();
@@ -212,7 +218,7 @@ void Desk::run(const MakeCoil& command) {
         situation_.failure = words_of(coil.error());
         return;
     }
-    read_bin();
+    refresh();
     run(ChooseCoil{coil->id});
     situation_.message = "New coil " + coil->code;
 }
@@ -239,7 +245,7 @@ void Desk::run(const SaveReading& command) {
         }
         trouble.reset();
         form_.chosen_class.clear();
-        read_bin();
+        refresh();
     } catch (const Error&) {
         trouble = Problem{{}, "not saved", "press Enter in this field again"};
         throw;  // told by act()
@@ -266,7 +272,7 @@ void Desk::run(const SaveNotes& command) {
             return;
         }
         trouble.reset();
-        read_bin();
+        refresh();
     } catch (const Error&) {
         trouble = Problem{{}, "not saved", "press Enter in this field again"};
         throw;  // told by act()
@@ -285,7 +291,7 @@ void Desk::run(const TakeBackReading& command) {
     }
     form_.typed.problem(command.field).reset();
     form_.chosen_class.clear();
-    read_bin();
+    refresh();
     form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
     form_.rewritten = command.field;
     go_to(form_, command.field);
@@ -300,7 +306,7 @@ void Desk::run(const Confirm& command) {
         situation_.failure = words_of(done.error());
         return;
     }
-    read_bin();
+    refresh();
     form_.chosen_class.clear();
     situation_.message = "Confirmed: " + coil.code + " is " + command.class_name;
 }
@@ -313,7 +319,7 @@ void Desk::run(const TakeBackConfirmation&) {
         situation_.failure = words_of(done.error());
         return;
     }
-    read_bin();
+    refresh();
     situation_.message = "Taken back: what " + coil.code + " was confirmed as";
 }
 
@@ -351,7 +357,7 @@ void Desk::run(const StepCoil& command) {
 
 void Desk::ask(const Question& question) {
     app::ask(workshop_, question);
-    read_bin();
+    refresh();
     situation_.message = "To know: " + bench_page::asked(question, situation_.library) + ", " +
                          lower_ascii(order_asked(question));
 }
@@ -400,7 +406,7 @@ void Desk::run(const TakeInFile& command) {
         return;
     }
     situation_.failure.clear();
-    read_bin();
+    refresh();
     situation_.message = fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
                                      taken->coils == 1 ? "coil" : "coils", taken->readings,
                                      taken->readings == 1 ? "reading" : "readings");
@@ -422,7 +428,7 @@ void Desk::go_back_or_forth(const Result<std::string>& done, const char* word) {
     }
     const bool had_coil = situation_.in_hand.has_value();
     const Typed before = had_coil ? typed_of(*situation_.in_hand) : Typed{};
-    read_bin();
+    refresh();
     if (had_coil && !situation_.in_hand) {  // the coil itself is not there any more
         form_.typed = {};
         form_.code.clear();

@@ -9,20 +9,20 @@
 #include <optional>
 #include <vector>
 
-#include "app/bin.h"
 #include "app/workshop.h"
 #include "bench/outbox.h"
 #include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_form.h"
 #include "bench/pages/bench/bench_model.h"
 #include "bench/pages/bench/bench_view.h"
+#include "bench/shared_bin.h"
 
 namespace coilbook::bench::bench_page {
 
 class Desk {
   public:
-    // Reads the bin of `workshop`, which must outlive the desk. Throws Error if it cannot.
-    explicit Desk(app::Workshop& workshop);
+    // `shared` must outlive the desk. Throws Error if the catalogue cannot be read.
+    explicit Desk(SharedBin& shared);
 
     // What to draw now. Made anew only after something has changed.
     [[nodiscard]] const View& view();
@@ -61,14 +61,17 @@ class Desk {
 
     void go_back_or_forth(const Result<std::string>& done, const char* word);
     void ask(const Question& question);
-    void read_bin();           // after a change of the catalogue
+    void refresh();            // after a change of the catalogue by this page
+    void read_bin();           // after any change of it
     void read_coil_in_hand();  // the same, for the one coil
     void pick_up(const Id<Coil>& coil);
     void put_down();  // keeps what is typed and not saved
     [[nodiscard]] const Coil* coil_in_hand() const;
 
-    app::Workshop& workshop_;
-    app::Bin bin_;
+    SharedBin& shared_;
+    app::Workshop& workshop_;  // of shared_, and its bin
+    app::Bin& bin_;
+    int edition_ = 0;               // of shared_, that rows_ and situation_ show
     std::vector<BinCoil> rows_;     // of bin_, in its order
     std::size_t next_unknown_ = 0;  // rows from here on may lack their verdict
     Situation situation_;

@@ -38,7 +38,8 @@ app::Surroundings at_the_test_bench() {
 
 struct Seat {
     app::Workshop workshop = app::Workshop::in_memory(at_the_test_bench());
-    Desk desk{workshop};
+    SharedBin shared{workshop};
+    Desk desk{shared};
 
     template <class Posted>
     const View& ask(Posted command) {
@@ -264,7 +265,8 @@ TEST_SUITE("Working at the bench") {
     TEST_CASE("readings are kept with the instrument that is on the bench") {
         Seat seat;
         app::put_second_scale(seat.workshop);
-        Desk desk(seat.workshop);
+        SharedBin shared(seat.workshop);
+        Desk desk(shared);
         desk.outbox().post(MakeCoil{"A1"});
         desk.act();
         use_next(desk.view(), desk.form(), Tool::scale);
@@ -341,7 +343,8 @@ TEST_SUITE("Working at the bench") {
         CHECK(seat.desk.view().question.answer == "Fishes like T-11?");
         seat.ask(AskInOtherOrder{});
         CHECK(seat.desk.view().question.order == "Quickest-telling first");
-        Desk next_day(seat.workshop);
+        SharedBin tomorrow(seat.workshop);
+        Desk next_day(tomorrow);
         CHECK(next_day.view().question.answer == "Fishes like T-11?");
         CHECK(next_day.view().question.order == "Quickest-telling first");
     }
@@ -360,7 +363,8 @@ TEST_SUITE("Working at the bench") {
         const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_two_doors.coilbook";
         fs::remove(file);
         app::Workshop one = app::Workshop::create(file, at_the_test_bench());
-        Desk desk(one);
+        SharedBin shared(one);
+        Desk desk(shared);
         app::Workshop other = app::Workshop::open(file, app::real_surroundings("test"));
         REQUIRE(app::add_coil(other, "Z9"));
         CHECK(desk.look_round(std::chrono::milliseconds(50)));
@@ -373,7 +377,8 @@ TEST_SUITE("Working at the bench") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});
         seat.measure_two_feet_of_t11();
-        Desk second(seat.workshop);  // as after a new start: nothing is in hand
+        SharedBin again(seat.workshop);
+        Desk second(again);  // as after a new start: nothing is in hand
         CHECK(second.is_busy());
         while (second.is_busy()) second.look_round(std::chrono::milliseconds(5));
         CHECK(second.view().bin.rows.at(0).what.starts_with("T-11"));
@@ -383,7 +388,8 @@ TEST_SUITE("Working at the bench") {
         const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_full_disk.coilbook";
         for (const char* end : {"", "-wal", "-shm"}) fs::remove(file.string() + end);
         app::Workshop workshop = app::Workshop::create(file, at_the_test_bench());
-        Desk desk(workshop);
+        SharedBin shared(workshop);
+        Desk desk(shared);
         desk.outbox().post(MakeCoil{"A1"});
         desk.act();
 

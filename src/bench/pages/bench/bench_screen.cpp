@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "bench/pages/bench/bench_actions.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/keys.h"
@@ -13,41 +14,6 @@
 
 namespace coilbook::bench::bench_page {
 namespace {
-
-void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
-    if (control_pressed(key::enter) || control_pressed(key::pad_enter)) confirm(view, outbox);
-    if (control_pressed('N')) outbox.post(NextCoil{});
-    if (control_pressed('T')) take_back(view, form, outbox);
-    if (control_pressed('Z')) go_back_or_forth(view, form, ImGui::GetIO().KeyShift, outbox);
-    if (control_pressed('F')) {
-        form.code.clear();
-        form.code_was_emptied = true;
-        go_to(form, Spot{});
-    }
-    if (control_pressed('G') && view.has_coil && view.verdict.next_field) {
-        go_to(form, *view.verdict.next_field);
-    }
-    if (plain_pressed(key::f5)) use_next(view, form, Tool::tape);
-    if (plain_pressed(key::f6)) use_next(view, form, Tool::scale);
-    if (plain_pressed(key::f7)) use_next(view, form, Tool::micrometer);
-    if (plain_pressed(key::f3)) outbox.post(AskNext{});
-    if (plain_pressed(key::f4)) outbox.post(AskInOtherOrder{});
-    if (control_pressed(key::down)) outbox.post(StepCoil{1});
-    if (control_pressed(key::up)) outbox.post(StepCoil{-1});
-    for (std::size_t at = 0; at < view.verdict.bars.size() && at < 9; ++at) {
-        if (control_pressed(static_cast<int>('1' + at)) &&
-            !view.verdict.bars[at].class_name.empty()) {
-            form.chosen_class = view.verdict.bars[at].class_name;
-        }
-    }
-    if (form.spot.is_code()) {  // in the field for codes the arrows walk through the bin
-        if (plain_pressed(key::down)) outbox.post(StepCoil{1});
-        if (plain_pressed(key::up)) outbox.post(StepCoil{-1});
-    } else {
-        if (plain_pressed(key::down)) go_to(form, spot_after(form.spot));
-        if (plain_pressed(key::up)) go_to(form, spot_before(form.spot));
-    }
-}
 
 void draw_failure(const Look& look, const std::string& words, Outbox<Command>& outbox) {
     const Theme& theme = *look.theme;
@@ -72,7 +38,6 @@ void draw_failure(const Look& look, const std::string& words, Outbox<Command>& o
             outbox.post(CloseFailure{});
         }
     }
-    if (plain_pressed(key::f8)) outbox.post(CloseFailure{});
 }
 
 void draw_hints(const Look& look, const std::string& message) {
@@ -82,6 +47,7 @@ void draw_hints(const Look& look, const std::string& message) {
         KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
         KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
         KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
+        KeyHint{"F1", "everything"},
     };
     // What was done last is always told in full; hints that it leaves no room for are left out.
     const float right = ImGui::GetWindowContentRegionMax().x;
@@ -139,8 +105,9 @@ void draw_question(const Look& look, const View& view, Outbox<Command>& outbox, 
     }
 }
 
-void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox) {
-    watch_keys(view, form, outbox);
+void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+          bool is_covered) {
+    if (!is_covered) watch_keys(view, form, outbox);
     if (!view.failure.empty()) draw_failure(look, view.failure, outbox);
 
     const ImVec2 room = ImGui::GetContentRegionAvail();
@@ -174,7 +141,7 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
     }
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + gap - ImGui::GetStyle().ItemSpacing.y);
     draw_hints(look, view.message);
-    keep_the_keyboard(form);
+    if (!is_covered) keep_the_keyboard(form);
 }
 
 }  // namespace coilbook::bench::bench_page

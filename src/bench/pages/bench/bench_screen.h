@@ -10,8 +10,10 @@
 
 namespace coilbook::bench::bench_page {
 
-// Fills the rest of the current window. Also watches the page's keys.
-void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox);
+// Fills the rest of the current window. Also watches the page's keys, and keeps the keyboard in its
+// fields, unless it is covered by something that has the keyboard now.
+void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+          bool is_covered = false);
 
 // The buttons for what the person wants to know, at the cursor and at most `width` pixels wide;
 // what finds no room is left out, since its key works all the same.

@@ -1,0 +1,55 @@
+// A page of the window, as the screen sees it: a name on its tab, actions that have names, and a
+// drawing.
+//
+// Everything that a person can do on a page is an action: it has a name that never changes, words
+// that say what it does, and mostly a key. Its key, the list of all actions (F1, shell/finder.h)
+// and the tests all go through that name. A page draws what is known, posts what is asked for, and
+// does it after the frame, in act().
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "bench/widgets/action.h"
+#include "bench/widgets/look.h"
+
+namespace coilbook::bench {
+
+class Page {
+  public:
+    Page() = default;
+    Page(const Page&) = delete;
+    Page& operator=(const Page&) = delete;
+    virtual ~Page() = default;
+
+    [[nodiscard]] virtual std::string_view name() const = 0;      // "Bench"
+    [[nodiscard]] virtual std::string_view way_here() const = 0;  // "Go to the bench"
+    // For the window's name: what the page is about just now; may be empty.
+    [[nodiscard]] virtual std::string title() = 0;
+
+    [[nodiscard]] virtual std::vector<Action> actions() = 0;
+    // Does the action of that name, in act(). Nothing for a name that the page does not have.
+    virtual void perform(std::string_view action) = 0;
+
+    // Draws what belongs into the top bar, at the cursor, at most so many pixels large.
+    virtual void draw_in_bar(const Look&, float /*width*/, float /*height*/) {}
+    // Fills the rest of the window, and watches the keys of its actions. While it is covered, by
+    // the list of all actions, it leaves the keyboard alone.
+    virtual void draw(const Look& look, bool is_covered) = 0;
+
+    // Carries out what was posted. Gives whether anything changed.
+    virtual bool act() = 0;
+    // Follows what others did to the catalogue, and goes on with work that takes its time, for
+    // about `budget`. Gives whether anything changed.
+    virtual bool look_round(std::chrono::milliseconds budget) = 0;
+    // There is such work left.
+    [[nodiscard]] virtual bool is_busy() const { return false; }
+    // Something is typed and not saved.
+    [[nodiscard]] virtual bool has_unsaved() const { return false; }
+    // Says in the window what went wrong elsewhere.
+    virtual void say_failure(const std::string& words) = 0;
+};
+
+}  // namespace coilbook::bench
