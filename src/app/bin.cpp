@@ -1,7 +1,6 @@
 #include "app/bin.h"
 
 #include <algorithm>
-#include <map>
 
 #include "app/verdict_rows.h"
 #include "identify/identify.h"
@@ -27,23 +26,29 @@ void Bin::refresh(Workshop& workshop) {
     auto entries = workshop.catalogue().readings().bin();  // may throw: then nothing has changed
     const bool same_library =
         library_.classes() == workshop.library() && instruments_ == workshop.instruments();
-    std::map<Id<Coil>, Row> kept;
-    if (same_library) {
-        for (auto& row : rows_) kept.emplace(row.entry.coil.id, std::move(row));
-    } else {
+    if (!same_library) {
         library_ = PreparedLibrary(workshop.library());
         instruments_ = workshop.instruments();
     }
-    rows_.clear();
+    std::vector<Row> rows;
+    std::map<Id<Coil>, std::size_t> places;
+    rows.reserve(entries.size());
     for (auto& entry : entries) {
-        Row row{std::move(entry), {}, {}};
-        const auto old = kept.find(row.entry.coil.id);
-        if (old != kept.end() && old->second.entry.readings == row.entry.readings) {
-            row.verdict = std::move(old->second.verdict);
-            row.asked = old->second.asked;
+        Row row{std::move(entry), {}};
+        const auto old = places_.find(row.entry.coil.id);
+        if (same_library && old != places_.end()) {
+            Row& known = rows_[old->second];
+            if (known.entry.readings == row.entry.readings &&
+                known.entry.confirmed_class == row.entry.confirmed_class) {
+                row.summary = std::move(known.summary);
+            }
         }
-        rows_.push_back(std::move(row));
+        places.emplace_hint(places.end(), row.entry.coil.id, rows.size());
+        rows.push_back(std::move(row));
     }
+    rows_ = std::move(rows);
+    places_ = std::move(places);
+    told_.reset();
     data_version_ = data_version;
 }
 
@@ -55,10 +60,9 @@ bool Bin::refresh_if_changed(Workshop& workshop) {
 }
 
 std::optional<std::size_t> Bin::find(const Id<Coil>& id) const {
-    const auto found =
-        std::ranges::find(rows_, id, [](const Row& row) { return row.entry.coil.id; });
-    if (found == rows_.end()) return std::nullopt;
-    return static_cast<std::size_t>(found - rows_.begin());
+    const auto found = places_.find(id);
+    if (found == places_.end()) return std::nullopt;
+    return found->second;
 }
 
 std::optional<std::size_t> Bin::find_code(std::string_view code) const {
@@ -68,43 +72,59 @@ std::optional<std::size_t> Bin::find_code(std::string_view code) const {
     return static_cast<std::size_t>(found - rows_.begin());
 }
 
+void Bin::ask(const Question& question) {
+    if (question == question_) return;
+    question_ = question;
+    told_.reset();
+    for (auto& row : rows_) row.summary.reset();  // their advice is for another question
+}
+
+Verdict Bin::judged(const store::BinEntry& entry, bool in_words) const {
+    Inquiry inquiry;
+    inquiry.question = question_;
+    inquiry.in_words = in_words;
+    auto verdict = Identifier(library_, instruments_).verdict_on(entry.readings, inquiry);
+    if (!verdict) throw Error("coil " + entry.coil.code + ": " + to_line(verdict.error()));
+    return std::move(*verdict);
+}
+
+CoilSummary Bin::summed_up(const store::BinEntry& entry, const Verdict& verdict) const {
+    CoilSummary summary;
+    const bool is_measured = std::ranges::any_of(
+        all_reading_fields, [&](ReadingField field) { return has(entry.readings, field); });
+    if (is_measured) {
+        const auto& best = library_[verdict.best()];
+        const bool is_ready = verdict.flags.empty() && best.family != Family::unlisted;
+        summary.state = is_ready ? CoilState::ready : CoilState::needs_reading;
+        summary.share = verdict.probabilities[verdict.best()];
+        summary.label = {best.name, percent(summary.share)};
+        summary.facts = verdict.facts;
+        if (!verdict.enough && !verdict.advice.empty()) {
+            summary.next_reading = verdict.advice.front().field;
+        }
+    }
+    if (entry.confirmed_class) {
+        summary.state = CoilState::confirmed;
+        summary.share = 1.0;
+        summary.label = {*entry.confirmed_class, {}};
+        summary.next_reading.reset();
+    }
+    return summary;
+}
+
 const Verdict& Bin::verdict(std::size_t at) {
     Row& row = rows_[at];
-    if (row.verdict && row.asked != question_) row.verdict.reset();
-    return verdict_on_any_question(at);
-}
-
-const Verdict& Bin::verdict_on_any_question(std::size_t at) {
-    Row& row = rows_[at];
-    if (!row.verdict) {
-        Inquiry inquiry;
-        inquiry.question = question_;
-        auto verdict = Identifier(library_, instruments_).verdict_on(row.entry.readings, inquiry);
-        if (!verdict) throw Error("coil " + row.entry.coil.code + ": " + to_line(verdict.error()));
-        row.verdict = std::move(*verdict);
-        row.asked = question_;
+    if (!told_ || told_->coil != row.entry.coil.id) {
+        told_ = {row.entry.coil.id, judged(row.entry, true)};
+        if (!row.summary) row.summary = summed_up(row.entry, told_->verdict);
     }
-    return *row.verdict;
+    return told_->verdict;
 }
 
-CoilState Bin::state(std::size_t at) {
-    const auto& entry = rows_[at].entry;
-    if (entry.confirmed_class) return CoilState::confirmed;
-    const CoilReadings& readings = entry.readings;
-    const bool any = std::ranges::any_of(all_reading_fields,
-                                         [&](ReadingField field) { return has(readings, field); });
-    if (!any) return CoilState::unmeasured;
-    const auto& answer = verdict_on_any_question(at);
-    const bool is_listed = library_[answer.best()].family != Family::unlisted;
-    return answer.flags.empty() && is_listed ? CoilState::ready : CoilState::needs_reading;
-}
-
-CoilLabel Bin::label(std::size_t at) {
-    const auto coil_state = state(at);
-    if (coil_state == CoilState::unmeasured) return {};
-    if (coil_state == CoilState::confirmed) return {*rows_[at].entry.confirmed_class, {}};
-    const auto& answer = verdict_on_any_question(at);
-    return {library_[answer.best()].name, percent(answer.probabilities[answer.best()])};
+const CoilSummary& Bin::summary(std::size_t at) {
+    Row& row = rows_[at];
+    if (!row.summary) row.summary = summed_up(row.entry, judged(row.entry, false));
+    return *row.summary;
 }
 
 }  // namespace coilbook::app

@@ -1,10 +1,11 @@
 // The bin: every coil of the catalogue with its readings, and what each is held to be.
 //
-// Verdicts are made when they are asked for and kept until the coil's readings or the library
-// change, so a long bin costs what is looked at.
+// What the list says of a coil is made when it is asked for, and kept until the coil's readings or
+// the library change, so a long bin costs what is looked at. A whole verdict is kept for one coil.
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,6 +13,7 @@
 
 #include "app/workshop.h"
 #include "catalog/coil.h"
+#include "identify/identify.h"
 #include "identify/prepared_library.h"
 #include "identify/verdict.h"
 #include "store/reading_repository.h"
@@ -35,9 +37,18 @@ struct CoilLabel {
     [[nodiscard]] std::string text() const { return amount.empty() ? name : name + ", " + amount; }
 };
 
+// What a list of coils says of one.
+struct CoilSummary {
+    CoilState state = CoilState::unmeasured;
+    CoilLabel label;     // what was confirmed, else the best class; empty while unmeasured
+    double share = 0.0;  // the probability of that; 1 where it was confirmed, 0 while unmeasured
+    Facts facts;
+    std::optional<ReadingField> next_reading;  // for the question of the bin; none where enough
+};
+
 class Bin {
   public:
-    // Reads the bin, and keeps the verdicts that are still right.
+    // Reads the bin, and keeps the summaries that are still right.
     void refresh(Workshop& workshop);
     // Refreshes if another program has written since; true if so. Cheap enough for every second.
     bool refresh_if_changed(Workshop& workshop);
@@ -48,15 +59,16 @@ class Bin {
     [[nodiscard]] std::optional<std::size_t> find(const Id<Coil>& id) const;
     [[nodiscard]] std::optional<std::size_t> find_code(std::string_view code) const;
 
-    // What the next readings are advised for from now on: which line it is, if nobody asks. What a
-    // coil is held to be stays.
-    void ask(const Question& question) { question_ = question; }
+    // What the next readings are advised for from now on: which line it is, if nobody asks.
+    void ask(const Question& question);
 
-    // Throws Error if a reading names an instrument that the catalogue does not have.
+    // All of these throw Error if a reading names an instrument that the catalogue does not have.
+    [[nodiscard]] const CoilSummary& summary(std::size_t at);
+    [[nodiscard]] bool has_summary(std::size_t at) const { return rows_[at].summary.has_value(); }
+    [[nodiscard]] CoilState state(std::size_t at) { return summary(at).state; }
+    [[nodiscard]] CoilLabel label(std::size_t at) { return summary(at).label; }
+    // With the reasons in words; stays until another coil's is asked for.
     [[nodiscard]] const Verdict& verdict(std::size_t at);
-    [[nodiscard]] CoilState state(std::size_t at);
-    // What was confirmed, else the best class; empty while unmeasured.
-    [[nodiscard]] CoilLabel label(std::size_t at);
 
     // The library and instruments that the verdicts were made with.
     [[nodiscard]] const ReferenceLibrary& library() const { return library_.classes(); }
@@ -64,15 +76,21 @@ class Bin {
   private:
     struct Row {
         store::BinEntry entry;
-        std::optional<Verdict> verdict;
-        Question asked;  // what the verdict's advice is for
+        std::optional<CoilSummary> summary;
     };
-    const Verdict& verdict_on_any_question(std::size_t at);
+    struct Told {
+        Id<Coil> coil;
+        Verdict verdict;
+    };
+    [[nodiscard]] Verdict judged(const store::BinEntry& entry, bool in_words) const;
+    [[nodiscard]] CoilSummary summed_up(const store::BinEntry& entry, const Verdict& verdict) const;
 
     std::vector<Row> rows_;
+    std::map<Id<Coil>, std::size_t> places_;
     PreparedLibrary library_{{}};
     Instruments instruments_;
     Question question_;
+    std::optional<Told> told_;
     std::int64_t data_version_ = 0;
 };
 
