@@ -72,6 +72,7 @@ class Bin {
 
     // The library and instruments that the verdicts were made with.
     [[nodiscard]] const ReferenceLibrary& library() const { return library_.classes(); }
+    [[nodiscard]] const Instruments& instruments() const { return instruments_; }
 
   private:
     struct Row {

@@ -1,5 +1,7 @@
 #include "app/coil_changes.h"
 
+#include <fmt/format.h>
+
 #include "app/verdict_snapshot.h"
 #include "base/text.h"
 #include "exchange/written_readings.h"
@@ -111,6 +113,36 @@ Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view
     const auto done = workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
         return workshop.catalogue().confirmations().add(act, confirmation, *snapshot);
     });
+    if (done) workshop.refresh();
+    return done;
+}
+
+Result<void> confirm_coils(Workshop& workshop, const std::vector<CoilAndClass>& coils) {
+    struct Word {
+        Confirmation confirmation;
+        store::VerdictSnapshot snapshot;
+    };
+    std::vector<Word> words;
+    std::vector<std::string> codes;
+    for (const auto& [coil, class_name] : coils) {
+        auto snapshot = verdict_snapshot(workshop, coil);
+        if (!snapshot) return tl::unexpected(snapshot.error());
+        words.push_back({{workshop.new_id<Confirmation>(), coil.id, class_name,
+                          workshop.surroundings().who, workshop.surroundings().now(), {}},
+                         std::move(*snapshot)});
+        codes.push_back(coil.code);
+    }
+    if (words.empty()) return problem("coils", "no coil is named", "one coil or more");
+    const auto done = workshop.catalogue().act(
+        workshop.note(fmt::format("confirm {} coils: {}", coils.size(), listed(codes))),
+        [&](store::Act& act) -> Result<void> {
+            for (const auto& each : words) {
+                const auto added = workshop.catalogue().confirmations().add(
+                    act, each.confirmation, each.snapshot);
+                if (!added) return added;
+            }
+            return {};
+        });
     if (done) workshop.refresh();
     return done;
 }

@@ -38,6 +38,14 @@ namespace coilbook::app {
 [[nodiscard]] Result<void> withdraw_reading(Workshop& workshop, const Coil& coil,
                                             ReadingField field);
 
+// The same of several coils: one act, of all of them or of none.
+struct CoilAndClass {
+    Coil coil;
+    std::string class_name;
+};
+[[nodiscard]] Result<void> confirm_coils(Workshop& workshop,
+                                         const std::vector<CoilAndClass>& coils);
+
 // The person's word that the coil is of that class of the library; what the program said at that
 // moment is kept beside it.
 [[nodiscard]] Result<void> confirm_coil(Workshop& workshop, const Coil& coil,

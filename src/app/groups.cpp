@@ -1,16 +1,14 @@
 #include "app/groups.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <optional>
 
 #include "app/coil_changes.h"
+#include "app/named_groups.h"
 #include "app/verdict_rows.h"
 #include "base/text.h"
 #include "exchange/readings_file.h"
-#include "identify/facts.h"
-#include "quantity/print.h"
 #include "store/class_repository.h"
 #include "store/reading_repository.h"
 
@@ -40,57 +38,14 @@ std::vector<Column> group_summary_columns() {
     return {{"group", true}, {"coils", true}, {"which"}, {"gr/ft"}, {"g/cm3"}, {"what it is"}};
 }
 
-// A median and its standard uncertainty; nothing where the readings do not determine it.
-struct Figure {
-    double value;
-    double uncertainty;
-};
-std::optional<Figure> figure(double ln_value, double variance) {
-    const double sd = std::sqrt(variance);
-    if (!(sd < determined_below / 2.0)) return std::nullopt;
-    return Figure{std::exp(ln_value), sd * std::exp(ln_value)};
-}
 std::optional<double> value_of(const std::optional<Figure>& figure) {
     return figure ? std::optional(figure->value) : std::nullopt;
 }
 std::optional<double> uncertainty_of(const std::optional<Figure>& figure) {
     return figure ? std::optional(figure->uncertainty) : std::nullopt;
 }
-std::string words_of(const std::optional<Figure>& figure) {
-    return figure ? with_uncertainty(figure->value, figure->uncertainty) : "";
-}
-
-struct NamedGroup {
-    LineGroup group;
-    GroupName name;
-    std::optional<Figure> grains_per_foot, density;
-};
-
 std::string class_name(const NamedGroup& each, const ReferenceLibrary& library) {
     return each.name.listed ? library[*each.name.listed].name : "unlisted";
-}
-
-std::string what_it_is(const NamedGroup& each, const ReferenceLibrary& library) {
-    if (!each.grains_per_foot) return "not measured enough";
-    if (each.name.listed) {
-        return library[*each.name.listed].name + ", " + percent(each.name.probability);
-    }
-    if (!each.density) return "not measured enough";
-    return each.group.codes.size() > 1 ? "one line, not in your library: name it"
-                                       : "not in your library";
-}
-
-std::vector<NamedGroup> named_groups(const std::vector<BinCoilLine>& coils,
-                                     const ReferenceLibrary& library) {
-    std::vector<NamedGroup> named;
-    for (auto& group : same_lines(coils)) {
-        const auto name = name_of_group(group, library);
-        const auto& line = group.line;
-        const auto weight = figure(line.mean.x(), line.covariance(0, 0));
-        const auto density = figure(line.mean.y(), line.covariance(1, 1));
-        named.push_back({std::move(group), name, weight, density});
-    }
-    return named;
 }
 
 void write_groups(const std::vector<NamedGroup>& groups, const ReferenceLibrary& library,
@@ -199,8 +154,7 @@ Result<void> make_class(Workshop& workshop, const std::string& name, const std::
     if (coils.empty()) return problem("codes", "no coil is named", "the codes of its coils");
     const auto group = one_group_of(coils);
     const auto& line = group.line;
-    if (!figure(line.mean.x(), line.covariance(0, 0)) ||
-        !figure(line.mean.y(), line.covariance(1, 1))) {
+    if (!weight_of(line) || !density_of(line)) {
         return problem("codes", "these coils' readings do not tell weight and density",
                        "coils with a weighed sample and a diameter or a weighing under water");
     }
