@@ -9,6 +9,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
+#include "bench/pages/bin/bin_page.h"
 #include "bench/shell/tabs.h"
 
 namespace coilbook::bench {
@@ -30,6 +31,7 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     auto at_the_bench = std::make_unique<bench_page::BenchPage>(shared);
     bench = at_the_bench.get();
     pages.push_back(std::move(at_the_bench));
+    pages.push_back(std::make_unique<bin_page::BinPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,
@@ -118,6 +120,11 @@ void CatalogueScreen::draw(const Look& look) {
 
 bool CatalogueScreen::act() {
     bool acted = page().act();
+    if (const auto coil = page().take_trip()) {
+        desk().outbox().post(bench_page::ChooseCoil{*coil});
+        go_to_page(0);
+        acted = page().act();
+    }
     acted = page().look_round(std::chrono::milliseconds(8)) || acted;
     if (warnings_->empty()) return acted;
     page().say_failure(warnings_->back());

@@ -8,12 +8,18 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/id.h"
 #include "bench/widgets/action.h"
 #include "bench/widgets/look.h"
+
+namespace coilbook {
+struct Coil;
+}
 
 namespace coilbook::bench {
 
@@ -48,6 +54,8 @@ class Page {
     [[nodiscard]] virtual bool is_busy() const { return false; }
     // Something is typed and not saved.
     [[nodiscard]] virtual bool has_unsaved() const { return false; }
+    // The coil that the person wants to have in hand at the bench; once.
+    [[nodiscard]] virtual std::optional<Id<Coil>> take_trip() { return std::nullopt; }
     // Says in the window what went wrong elsewhere.
     virtual void say_failure(const std::string& words) = 0;
 };

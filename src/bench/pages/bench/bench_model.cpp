@@ -210,7 +210,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
     std::size_t confirmed = 0;
     for (const BinCoil& coil : situation.bin) {
         if (coil.state == CoilState::confirmed) ++confirmed;
-        const StateView state = state_view(coil.state);
+        const StateView state = state_sign(coil.state);
         if (coil.what.size() > bin.longest.size()) bin.longest = coil.what;
         const std::string all = lower_ascii(coil.code + "\n" + coil.what + "\n" + state.word);
         if (!needle.empty() && all.find(needle) == std::string::npos) continue;
@@ -229,7 +229,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
     bin.summary =
         fmt::format("{} {}, {} confirmed", count, count == 1 ? "coil" : "coils", confirmed);
     if (count > 0) {
-        bin.legend = {state_view(CoilState::needs_reading), state_view(CoilState::ready)};
+        bin.legend = {state_sign(CoilState::needs_reading), state_sign(CoilState::ready)};
     }
     if (situation.bin.empty()) {
         bin.nothing = "No coils yet. Type or scan the code of the first one above.";
@@ -299,7 +299,7 @@ View view_of(const Form& form, const Situation& situation) {
     if (!situation.in_hand) return view;
     const CoilInHand& coil = *situation.in_hand;
     view.coil_code = coil.coil.code;
-    view.coil_state = state_view(coil.state);
+    view.coil_state = state_sign(coil.state);
     view.readings = reading_rows(form, situation, coil);
     view.notes = notes_view(form, coil);
     view.tools = tool_rows(form, situation.instruments);

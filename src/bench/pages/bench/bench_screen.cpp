@@ -8,63 +8,20 @@
 #include "bench/pages/bench/bench_actions.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
-#include "bench/widgets/keys.h"
+#include "bench/widgets/notice.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
 
-void draw_failure(const Look& look, const std::string& words, Outbox<Command>& outbox) {
-    const Theme& theme = *look.theme;
-    const float close_width = look.px(110);
-    const float width = ImGui::GetContentRegionAvail().x;
-    const float inside = width - close_width - look.px(80);
-    const std::string lines = in_lines(look.fonts.text, words, inside);
-    const ImVec2 size = extent(look.fonts.text, lines);
-    const float height = std::max(size.y + look.px(24), look.px(60));
-    const ImVec2 low = ImGui::GetCursorScreenPos();
-    {
-        const ColourScope edge(ImGuiCol_Border, theme.bad);
-        const ChildScope box("failure", {width, height}, true, ImGuiWindowFlags_NoScrollbar);
-        draw_mark(*ImGui::GetWindowDrawList(), Mark::warning, low.x + look.px(28),
-                  low.y + height / 2, look.px(11), theme.bad, theme.card);
-        ImGui::SetCursorPos({look.px(54), (height - size.y) / 2});
-        line(look, look.fonts.text, lines);
-        note_item(look, "failure", words);
-        ImGui::SetCursorPos({width - close_width - look.px(10), (height - look.px(40)) / 2});
-        if (button(look, {"close failure", "Close", "F8"}, Weight::plain, close_width,
-                   look.px(40))) {
-            outbox.post(CloseFailure{});
-        }
-    }
-}
-
-void draw_hints(const Look& look, const std::string& message) {
-    constexpr std::array hints{
-        KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
-        KeyHint{"Ctrl T", "take back"},   KeyHint{"Ctrl Z", "undo"},
-        KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
-        KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
-        KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
-        KeyHint{"F1", "everything"},
-    };
-    // What was done last is always told in full; hints that it leaves no room for are left out.
-    const float right = ImGui::GetWindowContentRegionMax().x;
-    const float wide = std::min(extent(look.fonts.small, message).x, right * 0.6F);
-    const float room = right - (message.empty() ? 0 : wide + look.px(16));
-    for (const KeyHint& hint : hints) {
-        const float next = extent(look.fonts.small, hint.key).x +
-                           extent(look.fonts.small, hint.does).x + look.px(28);
-        if (ImGui::GetCursorPosX() + next > room) break;
-        key_hint(look, hint);
-        ImGui::SameLine(0, look.px(6));
-    }
-    if (message.empty()) return;
-    ImGui::SetCursorPos({right - wide, ImGui::GetCursorPosY() + look.px(3)});
-    line_within(look, look.fonts.small, wide + look.px(1), message, Tone::good);
-    note_item(look, "message", message);
-}
+constexpr std::array hints{
+    KeyHint{"Enter", "save, go on"},  KeyHint{"↑ ↓", "field"},
+    KeyHint{"Ctrl T", "take back"},   KeyHint{"Ctrl Z", "undo"},
+    KeyHint{"Ctrl ↑ ↓", "coil"},      KeyHint{"Ctrl G", "best next reading"},
+    KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
+    KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
+};
 
 // If nothing has the keyboard, such as after a click on a button, the field in hand gets it back:
 // a device that types must never type into nothing.
@@ -108,11 +65,11 @@ void draw_question(const Look& look, const View& view, Outbox<Command>& outbox, 
 void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
           bool is_covered) {
     if (!is_covered) watch_keys(view, form, outbox);
-    if (!view.failure.empty()) draw_failure(look, view.failure, outbox);
+    if (!view.failure.empty() && failure_box(look, view.failure)) outbox.post(CloseFailure{});
 
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    const float gap = look.px(12), hints = look.fonts.small->FontSize + look.px(6);
-    const float height = std::max(room.y - hints - gap, look.px(480));
+    const float gap = look.px(12), page_height = room.y - hint_bar_height(look);
+    const float height = std::max(page_height, look.px(480));
     const float width = std::max(room.x, look.px(1140));
     const bool wide = width >= look.px(1560);
 
@@ -121,7 +78,7 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
     const StyleScope no_edge(ImGuiStyleVar_ChildBorderSize, 0.0F);
     const StyleScope no_padding(ImGuiStyleVar_WindowPadding, ImVec2{0, 0});
     {
-        const ChildScope page("page", {room.x, room.y - hints - gap}, false,
+        const ChildScope page("page", {room.x, page_height}, false,
                               ImGuiWindowFlags_HorizontalScrollbar);
         const ColourScope cards(ImGuiCol_ChildBg, look.theme->card);
         const StyleScope edge(ImGuiStyleVar_ChildBorderSize, look.px(1));
@@ -140,7 +97,7 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         draw_verdict(look, view, form, outbox, verdict, height);
     }
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + gap - ImGui::GetStyle().ItemSpacing.y);
-    draw_hints(look, view.message);
+    hint_bar(look, hints, view.message);
     if (!is_covered) keep_the_keyboard(form);
 }
 

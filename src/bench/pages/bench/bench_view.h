@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/id.h"
+#include "bench/state_sign.h"
 #include "bench/widgets/marks.h"
 #include "bench/widgets/plot.h"
 #include "bench/widgets/text.h"
@@ -18,13 +19,6 @@
 #include "catalog/readings.h"
 
 namespace coilbook::bench::bench_page {
-
-// How far a coil has come, said by a shape and a word.
-struct StateView {
-    Mark mark = Mark::ring;
-    Tone tone = Tone::muted;
-    std::string word;  // "unmeasured", "needs a reading", "ready to confirm", "confirmed"
-};
 
 struct BinRow {
     Id<Coil> id;

@@ -173,21 +173,6 @@ std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
 
 }  // namespace
 
-StateView state_view(CoilState state) {
-    const std::string word(app::name_of(state));
-    switch (state) {
-        case CoilState::unmeasured:
-            return {Mark::ring, Tone::muted, word};
-        case CoilState::needs_reading:
-            return {Mark::half, Tone::warn, word};
-        case CoilState::ready:
-            return {Mark::diamond, Tone::accent, word};
-        case CoilState::confirmed:
-            return {Mark::check, Tone::good, word};
-    }
-    return {};
-}
-
 std::optional<ReadingField> wanted_field(const Situation& situation, const CoilInHand& coil) {
     const auto& advice = coil.verdict.advice;
     if (coil.confirmed_as || advice.empty()) return std::nullopt;
@@ -200,7 +185,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     const ReferenceLibrary& library = situation.library;
     const Verdict& verdict = coil.verdict;
     VerdictView view;
-    view.state = state_view(coil.state);
+    view.state = state_sign(coil.state);
     view.headline = headline(library, coil);
     view.picture = picture_of(library, verdict, coil.coil.code, situation.before_learning);
     view.facts = fact_rows(verdict.facts);

@@ -10,9 +10,6 @@
 
 namespace coilbook::bench::bench_page {
 
-// How far a coil has come, as a shape and a word.
-[[nodiscard]] StateView state_view(CoilState state);
-
 // The field of the reading that would help most: of a pair that says nothing alone, the first one
 // that is missing. Nothing if the coil is confirmed or what was read is enough.
 [[nodiscard]] std::optional<ReadingField> wanted_field(const Situation& situation,

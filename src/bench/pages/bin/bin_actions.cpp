@@ -1,0 +1,136 @@
+#include "bench/pages/bin/bin_actions.h"
+
+#include <array>
+
+namespace coilbook::bench::bin_page {
+namespace {
+
+struct Entry {
+    Action action;
+    bool (*is_possible)(Desk& desk);
+    void (*run)(Desk& desk);
+};
+
+bool always(Desk&) {
+    return true;
+}
+bool on_a_coil(Desk& desk) {
+    return desk.view().at.has_value();
+}
+
+constexpr std::ptrdiff_t rows_of_a_page = 12;
+
+void show_all(Form& form) {
+    form.looked_for.clear();
+    form.is_rewritten = true;
+    form.state.reset();
+    form.ticked.clear();
+    form.in_group_name = false;
+    form.frames_to_focus = 3;
+}
+
+void show_next_state(Form& form) {
+    if (!form.state) {
+        form.state = app::CoilState::unmeasured;
+    } else if (*form.state == app::CoilState::confirmed) {
+        form.state.reset();
+    } else {
+        form.state = static_cast<app::CoilState>(static_cast<int>(*form.state) + 1);
+    }
+}
+
+void sort_by_next(Form& form) {
+    const auto next = (static_cast<std::size_t>(form.order.by) + 1) % columns;
+    form.order.by = static_cast<SortBy>(next);
+}
+
+// For the other way round the search only; a name that is being typed is undone by its own field.
+void go_back(Desk& desk, bool forth) {
+    const Form& form = desk.form();
+    if (form.in_group_name ? !form.group_name.empty() : !form.looked_for.empty()) return;
+    if (forth) {
+        desk.outbox().post(Redo{});
+    } else {
+        desk.outbox().post(Undo{});
+    }
+}
+
+const auto& entries() {
+    static const std::array all{
+        Entry{{"take to the bench", "Take this coil to the bench", {}},
+              on_a_coil,
+              [](Desk& desk) { desk.outbox().post(TakeToTheBench{*desk.form().at}); }},
+        Entry{{"confirm ready", "Confirm those that are ready", control(key::enter)},
+              [](Desk& desk) { return desk.view().may_confirm; },
+              [](Desk& desk) { desk.outbox().post(ConfirmReady{}); }},
+        Entry{{"tick", "Tick this coil, or no longer", control(' ')},
+              on_a_coil,
+              [](Desk& desk) { desk.tick_this(); }},
+        Entry{{"tick all", "Tick all coils that are shown, or none", control_shift('A')},
+              on_a_coil,
+              [](Desk& desk) { desk.tick_all_shown(); }},
+        Entry{{"show all", "Show all coils, none ticked", plain(key::escape)},
+              always,
+              [](Desk& desk) { show_all(desk.form()); }},
+        Entry{{"next state", "Show only coils of the next state", plain(key::f3)},
+              always,
+              [](Desk& desk) { show_next_state(desk.form()); }},
+        Entry{{"find groups", "Find the coils that are one line", control('G')},
+              [](Desk& desk) { return !desk.view().is_grouping; },
+              [](Desk& desk) { desk.outbox().post(FindGroups{}); }},
+        Entry{{"name group", "Give this line a name, as a class of your library", control('L')},
+              [](Desk& desk) { return desk.view().group && desk.view().group->asks_for_a_name; },
+              [](Desk& desk) {
+                  desk.form().in_group_name = true;
+                  desk.form().frames_to_focus = 3;
+              }},
+        Entry{{"sort", "Sort by the next column", plain(key::f4)},
+              always,
+              [](Desk& desk) { sort_by_next(desk.form()); }},
+        Entry{
+            {"other way round", "Sort the other way round", plain(key::f5)},
+            always,
+            [](Desk& desk) { desk.form().order.is_descending = !desk.form().order.is_descending; }},
+        Entry{{"undo", "Undo the last change", control('Z')},
+              always,
+              [](Desk& desk) { go_back(desk, false); }},
+        Entry{{"redo", "Do it again", control_shift('Z')},
+              always,
+              [](Desk& desk) { go_back(desk, true); }},
+        Entry{{"close failure", "Close the message about what went wrong", plain(key::f8)},
+              [](Desk& desk) { return !desk.view().failure.empty(); },
+              [](Desk& desk) { desk.outbox().post(CloseFailure{}); }},
+    };
+    return all;
+}
+
+}  // namespace
+
+std::vector<Action> bin_actions(Desk& desk) {
+    std::vector<Action> actions;
+    for (const Entry& entry : entries()) {
+        actions.push_back(entry.action);
+        actions.back().is_possible = entry.is_possible(desk);
+    }
+    return actions;
+}
+
+void perform(std::string_view action, Desk& desk) {
+    for (const Entry& entry : entries()) {
+        if (entry.action.name == action && entry.is_possible(desk)) entry.run(desk);
+    }
+}
+
+void watch_keys(Desk& desk) {
+    for (const Entry& entry : entries()) {
+        if (entry.action.chord.key != 0 && pressed(entry.action.chord)) {
+            perform(entry.action.name, desk);
+        }
+    }
+    if (pressed(plain(key::down))) desk.step(1);
+    if (pressed(plain(key::up))) desk.step(-1);
+    if (pressed(plain(key::page_down))) desk.step(rows_of_a_page);
+    if (pressed(plain(key::page_up))) desk.step(-rows_of_a_page);
+}
+
+}  // namespace coilbook::bench::bin_page

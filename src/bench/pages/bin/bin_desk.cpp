@@ -1,0 +1,279 @@
+#include "bench/pages/bin/bin_desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "app/coil_changes.h"
+#include "app/groups.h"
+#include "app/pace.h"
+#include "app/undo.h"
+#include "base/error.h"
+#include "base/text.h"
+
+namespace coilbook::bench::bin_page {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+// While what the lines say is still being worked out, they are not sorted anew all the time.
+constexpr std::chrono::milliseconds sorted_every{300};
+
+std::string words_of(const Problem& problem) {
+    return problem.suggestion.empty() ? problem.sentence
+                                      : problem.sentence + ": " + problem.suggestion;
+}
+
+std::string coils(std::size_t count) {
+    return count == 1 ? "1 coil" : fmt::format("{} coils", count);
+}
+
+}  // namespace
+
+Desk::Desk(SharedBin& shared) : shared_(shared) {
+    read_lines();
+}
+
+const View& Desk::view() {
+    if (is_stale_ || form_ != form_shown_) {
+        view_ = made_view();
+        form_shown_ = form_;
+        is_stale_ = false;
+    }
+    return view_;
+}
+
+bool Desk::act() {
+    const std::vector<Command> commands = outbox_.take();
+    for (const Command& command : commands) {
+        try {
+            std::visit([this](const auto& each) { run(each); }, command);
+        } catch (const Error& error) {
+            failure_ = error.what();
+        }
+    }
+    if (!commands.empty()) is_stale_ = true;
+    return !commands.empty();
+}
+
+void Desk::say_failure(const std::string& words) {
+    failure_ = words;
+    is_stale_ = true;
+}
+
+bool Desk::look_round(std::chrono::milliseconds budget) {
+    bool changed = false;
+    try {
+        shared_.follow();
+        if (shared_.edition() != edition_) {
+            read_lines();
+            changed = true;
+        }
+        const auto end = Clock::now() + budget;
+        while (next_unknown_ < lines_.size() && Clock::now() < end) {
+            Line& line = lines_[next_unknown_];
+            line.summary = shared_.bin().summary(next_unknown_);
+            line.is_known = true;
+            line.text = searchable(line);
+            ++next_unknown_;
+            changed = true;
+        }
+        if (is_grouping() &&
+            finding_groups_.wait_for(std::chrono::seconds{0}) == std::future_status::ready) {
+            groups_ = finding_groups_.get();
+            put_groups();
+            changed = true;
+        }
+    } catch (const Error& error) {
+        next_unknown_ = lines_.size();
+        failure_ = error.what();
+        changed = true;
+    }
+    if (changed) is_stale_ = rows_are_stale_ = true;
+    return changed;
+}
+
+void Desk::refresh() {
+    shared_.refresh();
+    read_lines();
+}
+
+void Desk::read_lines() {
+    edition_ = shared_.edition();
+    auto& bin = shared_.bin();
+    lines_.clear();
+    lines_.reserve(bin.size());
+    std::set<Id<Coil>> ticked;
+    for (std::size_t at = 0; at < bin.size(); ++at) {
+        const auto& coil = bin.entry(at).coil;
+        Line& line = lines_.emplace_back(Line{.coil = coil.id,
+                                              .code = coil.code,
+                                              .notes = coil.notes,
+                                              .is_known = false,
+                                              .summary = {},
+                                              .text = {}});
+        if (bin.has_summary(at)) {
+            line.summary = bin.summary(at);
+            line.is_known = true;
+        }
+        line.text = searchable(line);
+        if (form_.ticked.contains(coil.id)) ticked.insert(coil.id);
+    }
+    form_.ticked = std::move(ticked);  // what was retired meanwhile is ticked no more
+    next_unknown_ = 0;
+    pace_ = app::pace(shared_.workshop());
+    if (groups_) run(FindGroups{});
+    is_stale_ = rows_are_stale_ = true;
+}
+
+void Desk::put_groups() {
+    std::map<std::string_view, std::pair<std::size_t, std::size_t>> place;
+    for (std::size_t number = 0; number < groups_->size(); ++number) {
+        const auto& codes = (*groups_)[number].group.codes;
+        for (const auto& code : codes) place[code] = {number + 1, codes.size()};
+    }
+    for (Line& line : lines_) {
+        const auto found = place.find(line.code);
+        const bool is_one_of_several = found != place.end() && found->second.second > 1;
+        std::tie(line.group, line.group_size) =
+            is_one_of_several ? found->second : std::pair<std::size_t, std::size_t>{0, 0};
+    }
+}
+
+void Desk::find_rows() {
+    const Wanted wanted = wanted_from(form_.looked_for, form_.state);
+    const bool is_asked = wanted != rows_wanted_ || form_.order != rows_order_;
+    const bool is_due = rows_are_stale_ && (next_unknown_ >= lines_.size() ||
+                                            Clock::now() - rows_found_ > sorted_every);
+    if (!is_asked && !is_due) return;
+    rows_ = found(lines_, wanted, form_.order);
+    rows_wanted_ = wanted;
+    rows_order_ = form_.order;
+    rows_are_stale_ = false;
+    rows_found_ = Clock::now();
+    if (!row_at()) {
+        form_.at = rows_.empty() ? std::optional<Id<Coil>>() : lines_[rows_.front()].coil;
+        form_.scrolls = true;
+    }
+}
+
+std::optional<std::size_t> Desk::row_at() const {
+    if (!form_.at) return std::nullopt;
+    const auto found =
+        std::ranges::find(rows_, *form_.at, [this](std::size_t line) { return lines_[line].coil; });
+    if (found == rows_.end()) return std::nullopt;
+    return static_cast<std::size_t>(found - rows_.begin());
+}
+
+const Line* Desk::line_at() const {
+    const auto row = row_at();
+    return row ? &lines_[rows_[*row]] : nullptr;
+}
+
+void Desk::tick_this() {
+    if (line_at() == nullptr) return;
+    if (form_.ticked.erase(*form_.at) == 0) form_.ticked.insert(*form_.at);
+}
+
+void Desk::tick_all_shown() {
+    const bool all_are = std::ranges::all_of(
+        rows_, [this](std::size_t line) { return form_.ticked.contains(lines_[line].coil); });
+    for (const auto line : rows_) {
+        if (all_are) {
+            form_.ticked.erase(lines_[line].coil);
+        } else {
+            form_.ticked.insert(lines_[line].coil);
+        }
+    }
+}
+
+void Desk::step(std::ptrdiff_t rows) {
+    if (rows_.empty()) return;
+    const auto now = static_cast<std::ptrdiff_t>(row_at().value_or(0));
+    const auto next = std::clamp<std::ptrdiff_t>(now + rows, 0, std::ssize(rows_) - 1);
+    go_to(form_, lines_[rows_[static_cast<std::size_t>(next)]].coil);
+}
+
+std::vector<std::size_t> Desk::to_be_confirmed() const {
+    std::vector<std::size_t> chosen;
+    for (std::size_t at = 0; at < lines_.size(); ++at) {
+        const Line& line = lines_[at];
+        const bool is_meant =
+            form_.ticked.empty() ? form_.at == line.coil : form_.ticked.contains(line.coil);
+        if (is_meant && line.is_known && line.summary.state == app::CoilState::ready) {
+            chosen.push_back(at);
+        }
+    }
+    return chosen;
+}
+
+void Desk::run(const TakeToTheBench& command) {
+    trip_ = command.coil;
+}
+
+void Desk::run(const ConfirmReady&) {
+    std::vector<app::CoilAndClass> chosen;
+    for (const auto at : to_be_confirmed()) {
+        chosen.push_back({shared_.bin().entry(at).coil, lines_[at].summary.label.name});
+    }
+    if (chosen.empty()) {
+        message_ = "None of them is ready to confirm.";
+        return;
+    }
+    const auto done = chosen.size() == 1 ? app::confirm_coil(shared_.workshop(), chosen[0].coil,
+                                                             chosen[0].class_name)
+                                         : app::confirm_coils(shared_.workshop(), chosen);
+    if (!done) {
+        failure_ = words_of(done.error());
+        return;
+    }
+    form_.ticked.clear();
+    message_ = chosen.size() == 1
+                   ? fmt::format("Confirmed: {} is {}", chosen[0].coil.code, chosen[0].class_name)
+                   : fmt::format("Confirmed: {}", coils(chosen.size()));
+    refresh();
+}
+
+void Desk::run(const FindGroups&) {
+    finding_groups_ = std::async(std::launch::async, [lines = app::coil_lines(shared_.bin()),
+                                                      library = shared_.bin().library()] {
+        return app::named_groups(lines, library);
+    });
+}
+
+void Desk::run(const NameGroup& command) {
+    const Line* line = line_at();
+    if (line == nullptr || line->group == 0 || !groups_) return;
+    const auto& group = (*groups_)[line->group - 1];
+    const auto made = app::make_class(shared_.workshop(), std::string(trimmed(command.name)),
+                                      command.family, group.group.codes);
+    if (!made) {
+        name_problem_ = made.error();
+        return;
+    }
+    name_problem_.reset();
+    form_.group_name.clear();
+    form_.in_group_name = false;
+    form_.frames_to_focus = 3;
+    message_ = fmt::format("{} is now a class of your library", trimmed(command.name));
+    refresh();
+}
+
+void Desk::run(const Undo&) {
+    const auto done = app::undo(shared_.workshop());
+    message_ = done ? "Undone: " + done->note.what : words_of(done.error());
+    if (done) refresh();
+}
+
+void Desk::run(const Redo&) {
+    const auto done = app::redo(shared_.workshop());
+    message_ = done ? "Done again: " + done->note.what : words_of(done.error());
+    if (done) refresh();
+}
+
+void Desk::run(const CloseFailure&) {
+    failure_.clear();
+}
+
+}  // namespace coilbook::bench::bin_page

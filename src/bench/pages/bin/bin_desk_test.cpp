@@ -1,0 +1,189 @@
+#include "bench/pages/bin/bin_desk.h"
+
+#include <doctest/doctest.h>
+
+#include <thread>
+
+#include "app/coil_changes.h"
+#include "app/take_in.h"
+#include "app/undo.h"
+#include "bench/pages/bin/bin_actions.h"
+#include "support/workshop.h"
+
+using namespace coilbook;
+using namespace coilbook::bench;
+using namespace coilbook::bench::bin_page;
+
+namespace {
+
+// Three T-11, two of 30 gr/ft and 2 g/cm3, which is no class, and one that was not measured.
+// Diameters: √(4 λ / (π ρ)) of 11.1 gr/ft and 4.2 g/cm3 is 0.846 mm, of 30 and 2 it is 2.015 mm.
+constexpr const char* six_coils =
+    "code,sample_length,sample_weight,diameters,tint,taper\n"
+    "A1,24 in,22.2 gr,0.845 mm 0.846 mm,black,level\n"
+    "A2,24 in,22.3 gr,0.846 mm 0.845 mm,black,level\n"
+    "A3,24 in,22.1 gr,0.844 mm 0.846 mm,black,level\n"
+    "N,,,,,\n"
+    "X1,24 in,60.0 gr,2.015 mm 2.014 mm,,\n"
+    "X2,24 in,60.4 gr,2.013 mm 2.018 mm,,\n";
+
+struct Seat {
+    app::Workshop workshop = app::workshop_in_memory();
+    std::unique_ptr<SharedBin> shared;
+    std::unique_ptr<Desk> desk;
+
+    Seat() {
+        std::istringstream file(six_coils);
+        REQUIRE(app::take_in_readings(workshop, file, "six.csv", "take in six").has_value());
+        shared = std::make_unique<SharedBin>(workshop);
+        desk = std::make_unique<Desk>(*shared);
+        settle();
+    }
+    void settle() {
+        do {
+            desk->act();
+            desk->look_round(std::chrono::milliseconds{50});
+            if (desk->is_busy()) std::this_thread::sleep_for(std::chrono::milliseconds{1});
+        } while (desk->is_busy());
+    }
+    void perform(const char* action) {
+        bin_page::perform(action, *desk);
+        settle();
+    }
+    void go_to(const char* code) {
+        bin_page::go_to(desk->form(), app::coil_by_code(workshop, code)->id);
+    }
+    [[nodiscard]] std::vector<std::string> codes() {
+        std::vector<std::string> codes;
+        const View& view = desk->view();
+        for (std::size_t row = 0; row < view.count; ++row) codes.push_back(view.row(row).code);
+        return codes;
+    }
+    [[nodiscard]] std::string class_of(const char* code) {
+        const auto at = shared->bin().find_code(code);
+        return shared->bin().entry(at.value()).confirmed_class.value_or("");
+    }
+};
+
+using Codes = std::vector<std::string>;
+
+}  // namespace
+
+TEST_SUITE("The page of the bin") {
+    TEST_CASE("a row says what the coil is, and how surely") {
+        Seat seat;
+        const RowView row = seat.desk->view().row(0);
+        CHECK(row.code == "A1");
+        CHECK(row.what == "T-11");
+        CHECK(row.state.word == "ready to confirm");
+        CHECK(row.weight.starts_with("11.10"));
+        CHECK(seat.desk->view().row(3).state.word == "unmeasured");
+        CHECK(seat.desk->view().row(3).weight.empty());
+    }
+
+    TEST_CASE("typing finds, and the keyboard stands on the first that fits") {
+        Seat seat;
+        seat.desk->form().looked_for = "x";
+        CHECK(seat.codes() == Codes{"X1", "X2"});
+        CHECK(seat.desk->view().summary == "2 of 6 coils");
+        CHECK(seat.desk->view().at == 0U);
+        seat.desk->form().looked_for = "nothing like it";
+        CHECK(seat.codes().empty());
+        CHECK_FALSE(seat.desk->view().nothing.empty());
+        seat.perform("show all");
+        CHECK(seat.codes().size() == 6);
+    }
+
+    TEST_CASE("Enter takes the coil to the bench, once") {
+        Seat seat;
+        seat.desk->form().looked_for = "A3";
+        seat.perform("take to the bench");
+        CHECK(seat.desk->take_trip() == app::coil_by_code(seat.workshop, "A3")->id);
+        CHECK_FALSE(seat.desk->take_trip());
+    }
+
+    TEST_CASE("a coil that is ready is confirmed, and the word taken back by undo") {
+        Seat seat;
+        seat.go_to("A2");
+        CHECK(seat.desk->view().confirm_label == "Confirm A2 as T-11");
+        seat.perform("confirm ready");
+        CHECK(seat.class_of("A2") == "T-11");
+        seat.perform("undo");
+        CHECK(seat.class_of("A2").empty());
+        seat.perform("redo");
+        CHECK(seat.class_of("A2") == "T-11");
+    }
+
+    TEST_CASE("of those that are ticked only the ready ones are confirmed, in one act") {
+        Seat seat;
+        seat.perform("tick all");
+        CHECK(seat.desk->view().summary == "6 coils, 6 ticked");
+        CHECK(seat.desk->view().confirm_label == "Confirm 3 coils that are ready");
+        const auto acts = app::history(seat.workshop).size();
+        seat.perform("confirm ready");
+        CHECK(app::history(seat.workshop).size() == acts + 1);
+        CHECK(seat.class_of("A1") == "T-11");
+        CHECK(seat.class_of("X1").empty());
+        CHECK(seat.desk->view().summary == "6 coils");  // ticked no more
+    }
+
+    TEST_CASE("what is not ready cannot be confirmed from here") {
+        Seat seat;
+        seat.go_to("N");
+        CHECK_FALSE(seat.desk->view().may_confirm);
+        seat.perform("confirm ready");
+        CHECK(seat.class_of("N").empty());
+    }
+
+    TEST_CASE("ticking all that is shown, a second time none") {
+        Seat seat;
+        seat.desk->form().looked_for = "t-11";
+        seat.perform("tick all");
+        CHECK(seat.desk->form().ticked.size() == 3);
+        seat.perform("tick all");
+        CHECK(seat.desk->form().ticked.empty());
+    }
+
+    TEST_CASE("what is left is told by state, and only coils of one are shown") {
+        Seat seat;
+        const auto states = seat.desk->view().states;
+        REQUIRE(states.size() == 5);
+        CHECK(states[0].count == "6");
+        CHECK(states[1].count == "1");
+        CHECK(states[3].count == "3");
+        seat.perform("next state");
+        CHECK(seat.codes() == Codes{"N"});
+    }
+
+    TEST_CASE("coils that are one line are found, and one that is unlisted is named") {
+        Seat seat;
+        seat.perform("find groups");
+        seat.go_to("A2");
+        REQUIRE(seat.desk->view().group);
+        CHECK(seat.desk->view().group->codes == "A1, A2 and A3");
+        CHECK(seat.desk->view().group->what_it_is.starts_with("T-11"));
+        CHECK_FALSE(seat.desk->view().group->asks_for_a_name);
+        seat.go_to("X1");
+        REQUIRE(seat.desk->view().group);
+        CHECK(seat.desk->view().group->asks_for_a_name);
+
+        seat.desk->outbox().post(NameGroup{"T-11", ""});  // taken
+        seat.settle();
+        CHECK_FALSE(seat.desk->view().name_error.empty());
+        seat.desk->outbox().post(NameGroup{"old mono", "level line"});
+        seat.settle();
+        CHECK(seat.desk->view().name_error.empty());
+        CHECK(seat.shared->bin().summary(4).label.name == "old mono");
+        CHECK(seat.desk->view().group->what_it_is.starts_with("old mono"));
+        seat.perform("undo");
+        CHECK(seat.shared->bin().summary(4).label.name == "unlisted");
+    }
+
+    TEST_CASE("what another page changed is followed") {
+        Seat seat;
+        REQUIRE(app::add_coil(seat.workshop, "B9").has_value());
+        seat.shared->refresh();
+        seat.settle();
+        CHECK(seat.codes() == Codes{"A1", "A2", "A3", "B9", "N", "X1", "X2"});
+    }
+}

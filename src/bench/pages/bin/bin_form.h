@@ -1,0 +1,63 @@
+// What is typed and chosen on the page of the bin.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+
+#include "bench/outbox.h"
+#include "bench/pages/bin/bin_lines.h"
+
+namespace coilbook::bench::bin_page {
+
+struct Form {
+    std::string looked_for;               // words and a range of weight per foot
+    std::optional<app::CoilState> state;  // only these
+    Order order;
+    std::optional<Id<Coil>> at;  // the coil that the keyboard is on
+    std::set<Id<Coil>> ticked;
+    std::string group_name;  // for the group's line, if it is to be a class
+    std::string group_family;
+    bool in_group_name = false;  // the keyboard is in that field, not in the search
+    int frames_to_focus = 3;     // above 0: its field is being given the keyboard
+    bool is_rewritten = false;   // the search's text was changed in this frame, by a key
+    bool scrolls = false;        // to the coil, in this frame
+
+    bool operator==(const Form&) const = default;
+};
+
+// Goes to another coil, and brings it into sight.
+inline void go_to(Form& form, const Id<Coil>& coil) {
+    form.at = coil;
+    form.scrolls = true;
+}
+
+struct TakeToTheBench {
+    Id<Coil> coil;
+    bool operator==(const TakeToTheBench&) const = default;
+};
+// The ticked coils that are ready; without any ticked, the one that the keyboard is on.
+struct ConfirmReady {
+    bool operator==(const ConfirmReady&) const = default;
+};
+struct FindGroups {
+    bool operator==(const FindGroups&) const = default;
+};
+// Makes the line of the group a class of the library.
+struct NameGroup {
+    std::string name, family;
+    bool operator==(const NameGroup&) const = default;
+};
+struct Undo {
+    bool operator==(const Undo&) const = default;
+};
+struct Redo {
+    bool operator==(const Redo&) const = default;
+};
+struct CloseFailure {
+    bool operator==(const CloseFailure&) const = default;
+};
+using Command =
+    std::variant<TakeToTheBench, ConfirmReady, FindGroups, NameGroup, Undo, Redo, CloseFailure>;
+
+}  // namespace coilbook::bench::bin_page

@@ -1,0 +1,62 @@
+// The bin as lines that are searched and sorted: plain values, no window, no database.
+//
+// Made for a hundred thousand lines: what a line says is worked out once, searching goes through
+// one prepared text a line, and only the lines in sight are ever put into words.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/bin.h"
+
+namespace coilbook::bench::bin_page {
+
+// What the lines can be sorted by; the columns of the page, in their order.
+enum class SortBy { code, state, what, weight, diameter, density, rate, next, group, notes };
+inline constexpr std::size_t columns = 10;
+
+struct Line {
+    Id<Coil> coil;
+    std::string code;
+    std::string notes;
+    bool is_known = false;  // the summary has been worked out
+    app::CoilSummary summary;
+    std::size_t group = 0;  // from 1; 0: not grouped
+    std::size_t group_size = 0;
+    std::string text;  // all words of it in small letters, to be searched
+};
+
+// The words of the line that can be searched; to be kept in Line::text.
+[[nodiscard]] std::string searchable(const Line& line);
+
+// What is looked for: words that must all be somewhere in a line, and a range of weight per foot in
+// grains ("10..12", "..6", "14.."); and how far a coil has come.
+struct Wanted {
+    std::vector<std::string> words;
+    std::optional<double> from, to;
+    std::optional<app::CoilState> state;
+
+    bool operator==(const Wanted&) const = default;
+};
+[[nodiscard]] Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state);
+[[nodiscard]] bool fits(const Line& line, const Wanted& wanted);
+
+struct Order {
+    SortBy by = SortBy::code;
+    bool is_descending = false;
+
+    bool operator==(const Order&) const = default;
+};
+
+// The indices of the lines that fit, in that order. Lines without a figure come last either way;
+// equal ones stand in the order of the lines.
+[[nodiscard]] std::vector<std::size_t> found(const std::vector<Line>& lines, const Wanted& wanted,
+                                             const Order& order);
+
+// How many lines are in each state, in the order of app::CoilState.
+[[nodiscard]] std::vector<std::size_t> counted(const std::vector<Line>& lines);
+
+}  // namespace coilbook::bench::bin_page

@@ -1,0 +1,77 @@
+#include "bench/pages/bin/bin_screen.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "bench/pages/bin/bin_actions.h"
+#include "bench/widgets/card.h"
+#include "bench/widgets/field.h"
+#include "bench/widgets/notice.h"
+#include "bench/widgets/scope.h"
+#include "bench/widgets/text.h"
+
+namespace coilbook::bench::bin_page {
+namespace {
+
+constexpr std::array hints{
+    KeyHint{"Enter", "to the bench"}, KeyHint{"↑ ↓", "row"},          KeyHint{"Ctrl Space", "tick"},
+    KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl G", "same line"}, KeyHint{"F3", "state"},
+    KeyHint{"F4", "sort by"},         KeyHint{"F5", "other way"},     KeyHint{"Esc", "all"},
+    KeyHint{"Ctrl Z", "undo"},
+};
+
+void draw_search(const Look& look, const View& view, Desk& desk) {
+    Form& form = desk.form();
+    const bool focus = !form.in_group_name && form.frames_to_focus > 0 && !ImGui::IsAnyMouseDown();
+    const FieldText text{.id = "look for",
+                         .label = "Look for: words, or a range of weight per foot such as 10..12",
+                         .unit = {},
+                         .note = view.range_note,
+                         .error = {},
+                         .hint = "scan or type",
+                         .rewritten = std::exchange(form.is_rewritten, false)};
+    const float width = std::min(look.px(440), ImGui::GetContentRegionAvail().x);
+    const auto field = number_field(look, text, {.field_width = width}, form.looked_for, focus);
+    if (field.active && form.frames_to_focus == 0) form.in_group_name = false;
+    // What is typed and Enter may come within one frame, from a scanner: the view is made anew.
+    if (field.entered && desk.view().at) perform("take to the bench", desk);
+}
+
+// A device that types must always find a field. A click that is going on is not taken away.
+void keep_the_keyboard(Form& form) {
+    if (ImGui::IsAnyMouseDown()) return;
+    if (form.frames_to_focus > 0) {
+        --form.frames_to_focus;
+    } else if (!ImGui::IsAnyItemActive()) {
+        form.frames_to_focus = 3;
+    }
+}
+
+}  // namespace
+
+void draw(const Look& look, Desk& desk, bool is_covered) {
+    if (!is_covered) watch_keys(desk);
+    const View& view = desk.view();
+    if (!view.failure.empty() && failure_box(look, view.failure)) {
+        desk.outbox().post(CloseFailure{});
+    }
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const float gap = look.px(12), side = look.px(310);
+    const float height = room.y - hint_bar_height(look);
+    const ImVec2 start = ImGui::GetCursorPos();
+    {
+        const Card card(look, "table", room.x - side - gap, height, "Bin", view.summary);
+        draw_search(look, view, desk);
+        draw_table(look, desk.view(), desk, ImGui::GetContentRegionAvail().y);
+    }
+    ImGui::SetCursorPos({start.x + room.x - side, start.y});
+    draw_side(look, desk.view(), desk, side, height);
+    ImGui::SetCursorPos({start.x, start.y + height + gap});
+    hint_bar(look, hints, desk.view().message);
+    if (!is_covered) keep_the_keyboard(desk.form());
+}
+
+}  // namespace coilbook::bench::bin_page

@@ -1,0 +1,164 @@
+// The page of the bin in words: how its desk makes the view.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "app/verdict_rows.h"
+#include "base/text.h"
+#include "bench/pages/bin/bin_desk.h"
+#include "quantity/print.h"
+#include "quantity/units.h"
+
+namespace coilbook::bench::bin_page {
+namespace {
+
+template <class Q>
+std::string words_of(const std::optional<Measured<Q>>& fact, Q unit) {
+    if (!fact) return {};
+    return with_uncertainty(fact->value.in(unit), fact->uncertainty.in(unit));
+}
+
+// "1 min 10 s", "35 min", "2 h 5 min".
+std::string spoken(Duration time) {
+    const auto seconds = static_cast<long>(time.in(second) + 0.5);
+    if (seconds < 60) return fmt::format("{} s", seconds);
+    if (seconds < 600) return fmt::format("{} min {} s", seconds / 60, seconds % 60);
+    const long minutes = (seconds + 30) / 60;
+    if (minutes < 60) return fmt::format("{} min", minutes);
+    return fmt::format("{} h {} min", minutes / 60, minutes % 60);
+}
+
+std::string spoken(ReadingField field) {
+    std::string words(name_of(field));
+    std::ranges::replace(words, '_', ' ');
+    return words;
+}
+
+std::string coils(std::size_t count) {
+    return count == 1 ? "1 coil" : fmt::format("{} coils", count);
+}
+
+std::string range_words(const Wanted& wanted) {
+    if (wanted.from && wanted.to) {
+        return fmt::format("from {} to {} gr/ft", significant(*wanted.from, 4),
+                           significant(*wanted.to, 4));
+    }
+    if (wanted.from) return fmt::format("{} gr/ft or more", significant(*wanted.from, 4));
+    if (wanted.to) return fmt::format("{} gr/ft or less", significant(*wanted.to, 4));
+    return {};
+}
+
+}  // namespace
+
+RowView Desk::row_view(std::size_t row) const {
+    const Line& line = lines_[rows_[row]];
+    const auto& summary = line.summary;
+    RowView view{.coil = line.coil, .code = line.code, .notes = line.notes};
+    view.is_ticked = form_.ticked.contains(line.coil);
+    view.is_at = form_.at == line.coil;
+    if (line.group != 0) view.group = fmt::format("{}: {}", line.group, coils(line.group_size));
+    if (!line.is_known) return view;
+    view.state = state_sign(summary.state);
+    view.what = summary.label.name;
+    view.sure = summary.label.amount;
+    view.weight = words_of<LinearDensity>(summary.facts.linear_density, grain_per_foot);
+    view.diameter = words_of<Length>(summary.facts.diameter, millimetre);
+    view.density = words_of<Density>(summary.facts.density, gram_per_cubic_centimetre);
+    view.rate = words_of<Speed>(summary.facts.sink_rate, inch_per_second);
+    if (summary.next_reading) view.next = spoken(*summary.next_reading);
+    return view;
+}
+
+std::vector<StateCount> Desk::state_counts() const {
+    const auto counts = counted(lines_);
+    const double all = std::max<double>(1.0, static_cast<double>(lines_.size()));
+    std::vector<StateCount> views;
+    views.push_back(
+        {{}, {Mark::disc, Tone::normal, "all"}, std::to_string(lines_.size()), 1.0, !form_.state});
+    for (std::size_t at = 0; at < counts.size(); ++at) {
+        const auto state = static_cast<app::CoilState>(at);
+        views.push_back({state, state_sign(state), std::to_string(counts[at]),
+                         static_cast<double>(counts[at]) / all, form_.state == state});
+    }
+    return views;
+}
+
+std::string Desk::pace_words(std::size_t left) const {
+    if (lines_.empty()) return {};
+    if (left == 0) return "Every coil is confirmed.";
+    if (!pace_)
+        return fmt::format("{} left. After a few more the time for them is told here.",
+                           coils(left));
+    return fmt::format("{} left. At your pace of {} a coil that is about {}.", coils(left),
+                       spoken(*pace_), spoken(static_cast<double>(left) * *pace_));
+}
+
+std::optional<GroupView> Desk::group_view() const {
+    const Line* line = line_at();
+    if (line == nullptr || !groups_ || line->group == 0) return std::nullopt;
+    const auto& each = (*groups_)[line->group - 1];
+    const auto& codes = each.group.codes;
+    GroupView view;
+    view.headline = fmt::format("These {} are one line", coils(codes.size()));
+    constexpr std::size_t most = 30;
+    std::vector<std::string> named(
+        codes.begin(), codes.begin() + static_cast<std::ptrdiff_t>(std::min(codes.size(), most)));
+    if (codes.size() > most) named.push_back(fmt::format("{} more", codes.size() - most));
+    view.codes = listed(named);
+    if (each.grains_per_foot) view.line = app::words_of(each.grains_per_foot) + " gr/ft";
+    if (each.density) view.line += ", " + app::words_of(each.density) + " g/cm³";
+    view.what_it_is = app::what_it_is(each, shared_.bin().library());
+    const auto place = std::ranges::find(codes, line->code);
+    if (place != codes.end()) {
+        const auto at = static_cast<std::size_t>(place - codes.begin());
+        view.certainty = fmt::format("{} belongs there: {}", line->code,
+                                     app::percent(each.group.probabilities[at]));
+    }
+    view.asks_for_a_name = each.asks_for_a_name();
+    return view;
+}
+
+View Desk::made_view() {
+    find_rows();
+    View view;
+    view.count = rows_.size();
+    view.row = [this](std::size_t row) { return row_view(row); };
+    view.at = row_at();
+    view.order = form_.order;
+    view.summary = rows_.size() == lines_.size()
+                       ? coils(lines_.size())
+                       : fmt::format("{} of {}", rows_.size(), coils(lines_.size()));
+    if (lines_.empty()) {
+        view.nothing =
+            "The bin is empty. Scan or type a coil's code at the bench (Alt 1), or drop a readings "
+            "file on the window.";
+    } else if (rows_.empty()) {
+        view.nothing = "No coil fits what is looked for. Esc shows all of them.";
+    }
+    view.range_note = range_words(rows_wanted_);
+    view.states = state_counts();
+    const auto counts = counted(lines_);
+    view.pace =
+        pace_words(lines_.size() - counts[static_cast<std::size_t>(app::CoilState::confirmed)]);
+    if (!form_.ticked.empty()) view.summary += fmt::format(", {} ticked", form_.ticked.size());
+    const auto ready = to_be_confirmed();
+    view.may_confirm = !ready.empty();
+    if (ready.empty()) {
+        view.confirm_label =
+            form_.ticked.empty() ? "Not ready to confirm" : "None of them is ready";
+    } else if (ready.size() == 1) {
+        view.confirm_label = fmt::format("Confirm {} as {}", lines_[ready[0]].code,
+                                         lines_[ready[0]].summary.label.name);
+    } else {
+        view.confirm_label = fmt::format("Confirm {} that are ready", coils(ready.size()));
+    }
+    view.is_grouping = is_grouping();
+    view.is_grouped = groups_.has_value();
+    view.group = group_view();
+    if (name_problem_) view.name_error = name_problem_->sentence;
+    view.failure = failure_;
+    view.message = message_;
+    return view;
+}
+
+}  // namespace coilbook::bench::bin_page
