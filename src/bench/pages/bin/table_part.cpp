@@ -24,7 +24,7 @@ struct Shape {
     int gives_way;
 };
 constexpr std::array shapes{
-    Shape{SortBy::code, 84, false, 0},     Shape{SortBy::state, 30, false, 0},
+    Shape{SortBy::code, 104, false, 0},     Shape{SortBy::state, 30, false, 0},
     Shape{SortBy::what, 200, false, 0},    Shape{SortBy::weight, 156, true, 1},
     Shape{SortBy::diameter, 142, true, 4}, Shape{SortBy::density, 132, true, 5},
     Shape{SortBy::rate, 142, true, 2},     Shape{SortBy::next, 130, false, 3},
