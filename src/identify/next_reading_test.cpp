@@ -187,4 +187,44 @@ TEST_SUITE("The next reading") {
         }
         CHECK(verdict->advice.front().field == ReadingField::tint);
     }
+
+    TEST_CASE("asked for the best one only, it is the first of all, to the last digit") {
+        const auto library = a_library();
+        const PreparedLibrary prepared(library);
+        const auto instruments = default_instruments();
+        Identifier identifier(prepared, instruments);
+        std::mt19937 random(20261125);
+        std::uniform_real_distribution<double> uniform;
+        int told = 0;
+        for (int i = 0; i < 300; ++i) {
+            CoilReadings coil;
+            const double weight = 2.0 * std::exp(0.7 + 2.3 * uniform(random));
+            const double density = std::exp(1.6 * uniform(random));
+            const double diameter = std::sqrt(weight / 2.0 / density) * 0.5203;  // 1 gr/ft, 1 g/cm3
+            const double more = uniform(random);
+            if (more > 0.1) {
+                coil.sample_length = {24.0 * inch, {}};
+                coil.sample_weight = {weight * grain, {}};
+            }
+            if (more < 0.8) coil.diameters = {{diameter * millimetre, {}}};
+            if (more > 0.4 && more < 0.6) coil.tint = Tint::black;
+            if (more > 0.5 && more < 0.7) coil.taper = Taper::tapered;
+            Question question;
+            question.by_time = i % 3 == 1;
+            if (i % 5 == 0) question.answer = Answer::grain_class;
+            const auto all = identifier.verdict_on(coil, {.question = question});
+            const auto best =
+                identifier.verdict_on(coil, {.question = question, .advice = Advice::the_best});
+            REQUIRE(all.has_value());
+            REQUIRE(best.has_value());
+            CAPTURE(i);
+            REQUIRE(best->advice.size() == std::min<std::size_t>(all->advice.size(), 1));
+            if (all->advice.empty()) continue;
+            ++told;
+            REQUIRE(best->advice[0].field == all->advice[0].field);
+            REQUIRE(best->advice[0].bits == all->advice[0].bits);
+            REQUIRE(best->advice[0].chance_of_change == all->advice[0].chance_of_change);
+        }
+        CHECK(told > 150);
+    }
 }
