@@ -117,32 +117,40 @@ Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view
     return done;
 }
 
-Result<void> confirm_coils(Workshop& workshop, const std::vector<CoilAndClass>& coils) {
-    struct Word {
-        Confirmation confirmation;
-        store::VerdictSnapshot snapshot;
-    };
-    std::vector<Word> words;
-    std::vector<std::string> codes;
+Result<ManyConfirmations> ManyConfirmations::prepared(Workshop& workshop,
+                                                      const std::vector<CoilAndClass>& coils) {
+    ManyConfirmations many;
     for (const auto& [coil, class_name] : coils) {
         auto snapshot = verdict_snapshot(workshop, coil);
         if (!snapshot) return tl::unexpected(snapshot.error());
-        words.push_back({{workshop.new_id<Confirmation>(), coil.id, class_name,
-                          workshop.surroundings().who, workshop.surroundings().now(), {}},
-                         std::move(*snapshot)});
-        codes.push_back(coil.code);
+        many.each_.push_back({{workshop.new_id<Confirmation>(),
+                               coil.id,
+                               class_name,
+                               workshop.surroundings().who,
+                               workshop.surroundings().now(),
+                               {}},
+                              std::move(*snapshot)});
     }
-    if (words.empty()) return problem("coils", "no coil is named", "one coil or more");
+    return many;
+}
+
+Result<void> ManyConfirmations::add(Workshop& workshop, store::Act& act) const {
+    for (const auto& [confirmation, snapshot] : each_) {
+        const auto added = workshop.catalogue().confirmations().add(act, confirmation, snapshot);
+        if (!added) return added;
+    }
+    return {};
+}
+
+Result<void> confirm_coils(Workshop& workshop, const std::vector<CoilAndClass>& coils) {
+    if (coils.empty()) return problem("coils", "no coil is named", "one coil or more");
+    const auto many = ManyConfirmations::prepared(workshop, coils);
+    if (!many) return tl::unexpected(many.error());
+    std::vector<std::string> codes;
+    for (const auto& each : coils) codes.push_back(each.coil.code);
     const auto done = workshop.catalogue().act(
         workshop.note(fmt::format("confirm {} coils: {}", coils.size(), listed(codes))),
-        [&](store::Act& act) -> Result<void> {
-            for (const auto& each : words) {
-                const auto added = workshop.catalogue().confirmations().add(
-                    act, each.confirmation, each.snapshot);
-                if (!added) return added;
-            }
-            return {};
-        });
+        [&](store::Act& act) { return many->add(workshop, act); });
     if (done) workshop.refresh();
     return done;
 }

@@ -12,6 +12,7 @@
 
 #include "app/workshop.h"
 #include "catalog/coil.h"
+#include "store/confirmation_repository.h"
 
 namespace coilbook::app {
 
@@ -45,6 +46,20 @@ struct CoilAndClass {
 };
 [[nodiscard]] Result<void> confirm_coils(Workshop& workshop,
                                          const std::vector<CoilAndClass>& coils);
+// The same as a part of another act: made ready before it, and added within it.
+class ManyConfirmations {
+  public:
+    [[nodiscard]] static Result<ManyConfirmations> prepared(Workshop& workshop,
+                                                            const std::vector<CoilAndClass>& coils);
+    [[nodiscard]] Result<void> add(Workshop& workshop, store::Act& act) const;
+
+  private:
+    struct OfOneCoil {
+        Confirmation confirmation;
+        store::VerdictSnapshot snapshot;
+    };
+    std::vector<OfOneCoil> each_;
+};
 
 // The person's word that the coil is of that class of the library; what the program said at that
 // moment is kept beside it.

@@ -141,6 +141,7 @@ Result<void> make_class(Workshop& workshop, const std::string& name, const std::
         of_family = *known;
     }
     std::vector<BinCoilLine> coils;
+    std::vector<CoilAndClass> confirmed;
     for (const auto& code : codes) {
         const auto coil = coil_by_code(workshop, code);
         if (!coil) return tl::unexpected(coil.error());
@@ -150,6 +151,7 @@ Result<void> make_class(Workshop& workshop, const std::string& name, const std::
         const bool is_new = std::ranges::find(coils, coil->code, &BinCoilLine::code) == coils.end();
         if (!is_new) continue;
         coils.push_back({coil->code, information_of(*evidence), readings.tint, readings.taper});
+        confirmed.push_back({*coil, name});
     }
     if (coils.empty()) return problem("codes", "no coil is named", "the codes of its coils");
     const auto group = one_group_of(coils);
@@ -164,11 +166,16 @@ Result<void> make_class(Workshop& workshop, const std::string& name, const std::
     const auto unlisted =
         std::ranges::find(library, std::optional{Family::unlisted}, &ReferenceClass::family);
     library.insert(unlisted, std::move(*made));
-    workshop.catalogue().act(
+    const auto confirmations = ManyConfirmations::prepared(workshop, confirmed);
+    if (!confirmations) return tl::unexpected(confirmations.error());
+    const auto done = workshop.catalogue().act(
         workshop.note("make the class " + name + " from " + listed(group.codes)),
-        [&](store::Act& act) { workshop.catalogue().classes().put_library(act, library); });
-    workshop.refresh();
-    return {};
+        [&](store::Act& act) {
+            workshop.catalogue().classes().put_library(act, library);
+            return confirmations->add(workshop, act);
+        });
+    if (done) workshop.refresh();
+    return done;
 }
 
 }  // namespace coilbook::app

@@ -21,8 +21,9 @@ namespace coilbook::app {
                               const IdentifyReports& reports = {});
 
 // Adds a class to the catalogue's library, made from these coils' readings, which are taken to be
-// one line. `family` may be empty. A Problem for a name that is taken, a coil that is not there or
-// has no readings to go by, and coils whose weight per foot or density nobody read.
+// one line, and confirms them as it: one act. They teach it like any coils confirmed later, each
+// once (learning.h). `family` may be empty. A Problem for a name that is taken, a coil that is not
+// there or has no readings to go by, and coils whose weight per foot or density nobody read.
 [[nodiscard]] Result<void> make_class(Workshop& workshop, const std::string& name,
                                       const std::string& family,
                                       const std::vector<std::string>& codes);

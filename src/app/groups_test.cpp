@@ -9,6 +9,8 @@
 #include "app/built_in_library.h"
 #include "app/coil_changes.h"
 #include "app/take_in.h"
+#include "app/undo.h"
+#include "store/confirmation_repository.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
 #include "support/workshop.h"
@@ -89,6 +91,14 @@ TEST_SUITE("Groups of coils") {
         CHECK(made->family == Family::matched_tip);
         CHECK(made->basis == "Named in this bin, from the readings of X1 and X2.");
         CHECK(workshop.library().back().name == built_in_library().back().name);
+        const auto of = [&](const char* code) {
+            const auto coil = coil_by_code(workshop, code).value();
+            const auto confirmation = workshop.catalogue().confirmations().current_of(coil.id);
+            return confirmation ? confirmation->class_name.value_or("") : "";
+        };
+        CHECK(of("X1") == "green box");
+        CHECK(of("X2") == "green box");
+        CHECK(of("X3").empty());
         const auto coil = coil_by_code(workshop, "X3").value();
         CHECK(confirm_coil(workshop, coil, "green box").has_value());
 
@@ -97,5 +107,34 @@ TEST_SUITE("Groups of coils") {
         CHECK_FALSE(make_class(workshop, "other", "", {"N"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "unlisted", {"X1"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "", {}).has_value());
+    }
+
+    TEST_CASE("confirming a class's own coils once more teaches it nothing new") {
+        auto workshop = workshop_in_memory();
+        std::istringstream readings(bin);
+        REQUIRE(take_in_readings(workshop, readings, "bin.csv", "take in").has_value());
+        REQUIRE(make_class(workshop, "green box", "matched tip", {"X1", "X2", "X3"}).has_value());
+        const auto green_box = [&] {
+            return *std::ranges::find(workshop.library(), "green box", &ReferenceClass::name);
+        };
+        const auto before = green_box();
+        CHECK(before.line.degrees_of_freedom.has_value());  // it has learned from its coils
+        for (const auto* code : {"X1", "X2", "X3"}) {
+            const auto coil = coil_by_code(workshop, code).value();
+            REQUIRE(confirm_coil(workshop, coil, "green box").has_value());
+        }
+        CHECK(green_box().line == before.line);
+    }
+
+    TEST_CASE("taking back a made class takes back what was said of its coils") {
+        auto workshop = workshop_in_memory();
+        std::istringstream readings(bin);
+        REQUIRE(take_in_readings(workshop, readings, "bin.csv", "take in").has_value());
+        const auto before = workshop.library();
+        REQUIRE(make_class(workshop, "green box", "", {"X1", "X2"}).has_value());
+        REQUIRE(undo(workshop).has_value());
+        CHECK(workshop.library() == before);
+        const auto coil = coil_by_code(workshop, "X1").value();
+        CHECK_FALSE(workshop.catalogue().confirmations().current_of(coil.id).has_value());
     }
 }

@@ -45,7 +45,9 @@ class Clerk {
           const RowWriter& writer)
         : library_(library),
           identifier_(library, instruments),
-          inquiry_{.fished_in = request.fished_in, .in_words = request.format == Format::json},
+          inquiry_{.fished_in = request.fished_in,
+                   .advice = Advice::the_best,
+                   .in_words = request.format == Format::json},
           request_(request),
           file_(file),
           writer_(writer) {}

@@ -1,6 +1,6 @@
 #include "app/table.h"
 
-#include <fmt/format.h>
+#include <fmt/compile.h>
 
 #include <algorithm>
 #include <array>
@@ -27,13 +27,18 @@ struct Visitor : Each... {
     using Each::operator()...;
 };
 
+// The shortest digits that give the same number again.
+void append_shortest(std::string& text, auto number) {
+    std::array<char, 32> digits;
+    const char* end = fmt::format_to(digits.data(), FMT_COMPILE("{}"), number);
+    text.append(digits.data(), static_cast<std::size_t>(end - digits.data()));
+}
+
 void append_csv(std::string& text, const Cell& cell) {
-    std::visit(
-        Visitor{[](std::monostate) {},
-                [&](double number) { fmt::format_to(std::back_inserter(text), "{}", number); },
-                [&](std::int64_t count) { fmt::format_to(std::back_inserter(text), "{}", count); },
-                [&](const std::string& words) { exchange::append_csv_cell(text, words); }},
-        cell);
+    std::visit(Visitor{[](std::monostate) {}, [&](double number) { append_shortest(text, number); },
+                       [&](std::int64_t count) { append_shortest(text, count); },
+                       [&](const std::string& words) { exchange::append_csv_cell(text, words); }},
+               cell);
 }
 
 exchange::Json json_value(const Cell& cell) {

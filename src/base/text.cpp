@@ -5,6 +5,10 @@ namespace {
 
 constexpr std::string_view blanks = " \t\r\n";
 
+constexpr char lower_of(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
 // How many bytes the UTF-8 sequence at the start of `text` has; 0 where it is not well formed.
 std::size_t sequence_length(std::string_view text) {
     const auto byte = [&](std::size_t at) {
@@ -37,10 +41,16 @@ std::string_view trimmed(std::string_view text) {
 
 std::string lower_ascii(std::string_view text) {
     std::string lower(text);
-    for (char& c : lower) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
+    for (char& c : lower) c = lower_of(c);
     return lower;
+}
+
+bool begins_in_any_case(std::string_view text, std::string_view word) {
+    if (text.size() < word.size()) return false;
+    for (std::size_t i = 0; i < word.size(); ++i) {
+        if (lower_of(text[i]) != lower_of(word[i])) return false;
+    }
+    return true;
 }
 
 std::vector<std::string_view> pieces(std::string_view text, std::string_view separators) {

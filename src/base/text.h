@@ -14,6 +14,9 @@ namespace coilbook {
 // `text` with A–Z made a–z; other bytes stay.
 [[nodiscard]] std::string lower_ascii(std::string_view text);
 
+// Whether `text` begins with `word`, A–Z counting as a–z in both.
+[[nodiscard]] bool begins_in_any_case(std::string_view text, std::string_view word);
+
 // The pieces of `text` between any of the characters in `separators`, trimmed, empty ones left out.
 [[nodiscard]] std::vector<std::string_view> pieces(std::string_view text,
                                                    std::string_view separators);

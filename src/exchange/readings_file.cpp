@@ -1,6 +1,7 @@
 #include "exchange/readings_file.h"
 
 #include <algorithm>
+#include <system_error>
 #include <utility>
 
 #include "base/text.h"
@@ -8,9 +9,29 @@
 #include "exchange/written_readings.h"
 
 namespace coilbook::exchange {
+namespace {
+
+CodesSeen::ReadAgain reading_again(const std::filesystem::path& path, std::size_t code_column) {
+    return [path, code_column](const CodesSeen::Visit& visit) {
+        auto again = CsvReader::open(path);
+        if (!again) return;  // it is gone: the first reading goes on, and nothing stands in it
+        while (const auto row = again->next()) {
+            if (!*row) continue;
+            const auto code = trimmed((*row)->cells[code_column]);
+            if (!code.empty() && !visit(code, (*row)->line)) return;
+        }
+    };
+}
+
+}  // namespace
 
 Result<ReadingsFile> ReadingsFile::open(const std::filesystem::path& path) {
-    return with_header(CsvReader::open(path));
+    auto file = with_header(CsvReader::open(path));
+    std::error_code error;
+    if (file && std::filesystem::is_regular_file(path, error)) {
+        file->codes_ = CodesSeen(reading_again(path, file->code_column_));
+    }
+    return file;
 }
 Result<ReadingsFile> ReadingsFile::over(std::istream& stream, std::string name) {
     return with_header(CsvReader::over(stream, std::move(name)));

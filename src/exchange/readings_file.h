@@ -2,8 +2,8 @@
 //
 // Columns may stand in any order. Only `code` is required; an empty cell means 'not measured'. A
 // head may give the unit of bare numbers, "sample_weight [gr]". Numbers have a decimal comma only
-// in files whose separator is the semicolon. Rows come one at a time, in constant memory but for
-// sixteen bytes or so for each code seen (codes_seen.h). Whether an instrument's code is known is
+// in files whose separator is the semicolon. Rows come one at a time, in constant memory (of a
+// stream, 32 bytes for each code seen: codes_seen.h). Whether an instrument's code is known is
 // asked later, where it is used. Leaves out: whether the readings make sense together.
 #pragma once
 

@@ -2,11 +2,13 @@
 
 #include <doctest/doctest.h>
 
+#include <fstream>
 #include <random>
 #include <sstream>
 
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/temporary_folder.h"
 #include "support/words.h"
 
 using namespace coilbook;
@@ -166,6 +168,26 @@ TEST_SUITE("Readings files") {
                        "bin.csv:5: code: 'A1' stands already in the row on line 2"));
         CHECK(outcome.rows.size() == 2);
         CHECK(mentions(only_problem("code,tint\n,dark\n"), "bin.csv:2: code: the code is empty"));
+    }
+
+    TEST_CASE("a file is read again for a repeated code, past blanks, bad rows and line breaks") {
+        const TemporaryFolder folder;
+        const auto path = folder / "bin.csv";
+        std::ofstream(path) << "tint,code,notes\ndark,A0,\"two\nlines\"\n\ndark, A1 ,\n,B\"x,\n"
+                               "dark,A2,\ndark,A1,\ndark,A0,\ndark,A1,\n";
+        auto file = ReadingsFile::open(path);
+        REQUIRE(file.has_value());
+        std::vector<std::string> problems;
+        std::size_t fine = 0;
+        while (const auto row = file->next()) {
+            if (*row) ++fine;
+            if (!*row) problems.push_back(to_line(row->error().front()));
+        }
+        CHECK(fine == 3);
+        REQUIRE(problems.size() == 4);
+        CHECK(mentions(problems[1], "bin.csv:8: code: 'A1' stands already in the row on line 5"));
+        CHECK(mentions(problems[2], "bin.csv:9: code: 'A0' stands already in the row on line 2"));
+        CHECK(mentions(problems[3], "bin.csv:10: code: 'A1' stands already in the row on line 5"));
     }
 
     TEST_CASE("figures that no line has are refused with a short message") {

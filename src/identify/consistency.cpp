@@ -6,7 +6,6 @@
 #include <array>
 #include <cmath>
 
-#include "identify/posterior.h"
 #include "quantity/print.h"
 
 namespace coilbook {
@@ -119,7 +118,7 @@ CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup) {
 }
 
 std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instruments& instruments,
-                                    const PreparedLibrary& library, double ln_likelihood) {
+                                    double ln_likelihood, Posterior& posterior) {
     std::vector<UnitMixup> suspects;
     for (const auto which :
          {MixedUp::sample, MixedUp::whole, MixedUp::submerged, MixedUp::all_weights}) {
@@ -128,7 +127,6 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
         }
     }
     if (suspects.empty()) return std::nullopt;
-    Posterior posterior(library);
     const double prior = mixup_rate / static_cast<double>(suspects.size());
     double all = 1.0 - mixup_rate;  // likelihoods over that of the readings as noted
     for (auto& suspect : suspects) {

@@ -9,7 +9,7 @@
 
 #include "identify/evidence.h"
 #include "identify/facts.h"
-#include "identify/prepared_library.h"
+#include "identify/posterior.h"
 #include "identify/verdict.h"
 
 namespace coilbook {
@@ -41,12 +41,11 @@ inline constexpr double mixup_rate = 0.01;
 // The likeliest mix-up if mix-ups are more probable than not, by how well the library explains the
 // readings as noted and with weights scaled by 15.43 or its inverse; a mix-up that would leave the
 // readings contradicting each other, or an implausible line, explains nothing. `ln_likelihood` is
-// what Posterior::take_up() gave for the readings as noted.
+// what Posterior::take_up() gave for the readings as noted; `posterior` may be any, to work with.
 // REQUIRES: evidence_of() accepts the readings.
 [[nodiscard]] std::optional<UnitMixup> unit_mixup(const CoilReadings& readings,
                                                   const Instruments& instruments,
-                                                  const PreparedLibrary& library,
-                                                  double ln_likelihood);
+                                                  double ln_likelihood, Posterior& posterior);
 
 // The readings as they would be without that mix-up.
 [[nodiscard]] CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup);

@@ -15,9 +15,9 @@ namespace {
 
 const double ln_root_two_pi = 0.5 * std::log(2.0 * std::numbers::pi);
 
-Temperature bucket_temperature(const CoilReadings& readings) {
-    return readings.water_temperature ? readings.water_temperature->value
-                                      : Temperature::from_celsius(10.0);
+Result<Water> bucket_of(const CoilReadings& readings) {
+    if (readings.water_temperature) return water_at(readings.water_temperature->value);
+    return fresh_water_at_10_C();
 }
 
 DropEvidence drop_of(const CoilReadings& readings, const BenchInstruments& instruments,
@@ -227,7 +227,7 @@ Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& in
     const BenchInstruments bench{*scale, *tape, *micrometer, instruments.stopwatches.at(""),
                                  instruments.thermometers.at("")};
 
-    const auto bucket = water_at(bucket_temperature(readings));
+    const auto bucket = bucket_of(readings);
     if (!bucket) return tl::unexpected(bucket.error());
     if (auto refused = first_refusal(readings, bench)) return tl::unexpected(std::move(*refused));
 

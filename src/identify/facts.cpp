@@ -114,14 +114,14 @@ std::optional<Measured<Q>> fact(double ln_value, double variance, Q unit) {
 struct RateAt {
     double rate;
     Eigen::RowVector2d slope;
-    double reynolds;
+    double model_uncertainty;  // of the drag law, relative
 };
 RateAt rate_at(const LinePoint& point, const Water& water) {
     const double off_neutral = point.y() - std::log(water.density.in(gram_per_cubic_centimetre));
     if (std::abs(off_neutral) > 0.01) {
         const auto sinking = ln_sink_rate(point, water);
         const double rate = std::exp(sinking.value) * (sinking.rises ? -1.0 : 1.0);
-        return {rate, rate * sinking.slope, std::exp(sinking.ln_reynolds)};
+        return {rate, rate * sinking.slope, sink_rate_model_uncertainty(sinking.reynolds)};
     }
     const auto signed_rate = [&](const LinePoint& at) {
         return sink(line_at(at), water).rate.si();
@@ -132,7 +132,7 @@ RateAt rate_at(const LinePoint& point, const Water& water) {
     return {signed_rate(point),
             {(signed_rate(point + dx) - signed_rate(point - dx)) / (2.0 * step),
              (signed_rate(point + dy) - signed_rate(point - dy)) / (2.0 * step)},
-            sink(line_at(point), water).reynolds};
+            sink_rate_model_uncertainty(sink(line_at(point), water).reynolds)};
 }
 
 std::optional<Measured<Speed>> sink_fact(const RateAt& at, double drag_error,
@@ -170,8 +170,7 @@ Fit fit_facts(const Evidence& evidence, const Water& fished_in) {
     std::optional<RateAt> rate;
     if (sinks_somehow) rate = rate_at(solution.unknowns.head<2>(), fished_in);
     if (!evidence.drop && rate) {  // the drag law's error is known only by its size
-        const double sd = sink_rate_model_uncertainty(rate->reynolds);
-        information(2, 2) += 1.0 / (sd * sd);
+        information(2, 2) += 1.0 / (rate->model_uncertainty * rate->model_uncertainty);
     }
     Eigen::Matrix3d covariance = (information + hold).inverse();
     // Whatever the surplus, less than 10 comes up by chance more than once in a thousand.

@@ -68,10 +68,10 @@ LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {
     const double ln_nu = std::log(kinematic_viscosity(water).si());
     const double ln_best_number =
         ln_half_pi_g - 2.0 * ln_nu + 3.0 * ln_d + std::log(std::abs(excess) / water_density);
-    const auto [ln_reynolds, per_best_number] = ln_reynolds_for(ln_best_number);
+    const auto reynolds = ln_reynolds_for(ln_best_number);
     const Eigen::RowVector2d ln_best_number_slope{1.5, -1.5 + rho / excess};
-    return {ln_reynolds + ln_nu - ln_d, per_best_number * ln_best_number_slope - ln_diameter_row(),
-            excess < 0.0, ln_reynolds};
+    return {reynolds.value + ln_nu - ln_d,
+            reynolds.slope * ln_best_number_slope - ln_diameter_row(), excess < 0.0, reynolds};
 }
 
 }  // namespace coilbook

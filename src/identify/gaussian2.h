@@ -41,7 +41,7 @@ struct LnSinkRate {
     double value;
     Eigen::RowVector2d slope;
     bool rises;
-    double ln_reynolds;
+    LnReynolds reynolds;
 };
 [[nodiscard]] LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water);
 

@@ -1,11 +1,11 @@
 #include "identify/identify.h"
 
 #include <algorithm>
+#include <boost/container/small_vector.hpp>
 #include <cassert>
 
 #include "identify/consistency.h"
 #include "identify/facts.h"
-#include "identify/next_reading.h"
 #include "identify/reasons.h"
 
 namespace coilbook {
@@ -17,7 +17,7 @@ constexpr double unambiguous_from = 0.8;
 // in the library's order wins.
 template <class Value>
 Facet<Value> marginal(const FacetTable<Value>& table, const Posterior& posterior) {
-    std::vector<double> sums(table.values.size());
+    boost::container::small_vector<double, 64> sums(table.values.size(), 0.0);
     for (const auto k : posterior.contenders()) {
         sums[table.of_class[k]] += posterior.probabilities()[k];
     }
@@ -29,9 +29,15 @@ Facet<Value> marginal(const FacetTable<Value>& table, const Posterior& posterior
 std::vector<std::size_t> ranked(const Posterior& posterior) {
     const auto probabilities = posterior.probabilities();
     const auto contenders = posterior.contenders();
-    std::vector<std::size_t> ranking(contenders.begin(), contenders.end());
-    std::ranges::stable_sort(ranking, std::greater{},
-                             [&](std::size_t k) { return probabilities[k]; });
+    std::vector<std::size_t> ranking;
+    ranking.reserve(probabilities.size());
+    ranking.assign(contenders.begin(), contenders.end());
+    std::ranges::sort(ranking, [&](std::size_t one, std::size_t other) {
+        if (probabilities[one] != probabilities[other]) {
+            return probabilities[one] > probabilities[other];
+        }
+        return one < other;
+    });
     for (std::size_t k = 0; k < probabilities.size(); ++k) {
         if (probabilities[k] == 0.0) ranking.push_back(k);
     }
@@ -41,7 +47,7 @@ std::vector<std::size_t> ranked(const Posterior& posterior) {
 }  // namespace
 
 Identifier::Identifier(const PreparedLibrary& library, const Instruments& instruments)
-    : library_(library), instruments_(instruments), posterior_(library) {
+    : library_(library), instruments_(instruments), posterior_(library), as_meant_(library) {
     assert(library.unlisted() < library.size() && "a library has a class of family unlisted");
 }
 
@@ -60,8 +66,8 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     verdict.family = marginal(library_.families, posterior_);
     verdict.unlisted_probability = probabilities[library_.unlisted()];
     verdict.fishes_like = library_.fishing_like(verdict.best());
-    auto outlook =
-        further_readings(readings, *evidence, instruments_, library_, posterior_, inquiry.question);
+    auto outlook = further_readings(readings, *evidence, instruments_, library_, posterior_,
+                                    inquiry.question, inquiry.advice);
     verdict.advice = std::move(outlook.advice);
     verdict.enough = outlook.enough;
 
@@ -76,7 +82,7 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     // A mix-up leaves something odd; where nothing is, there is none to look for.
     std::optional<UnitMixup> mixup;
     if (!warnings.empty() || library_[verdict.best()].family == Family::unlisted) {
-        mixup = unit_mixup(readings, instruments_, library_, ln_likelihood);
+        mixup = unit_mixup(readings, instruments_, ln_likelihood, as_meant_);
     }
     if (mixup) verdict.flags.push_back(Flag::unit_mixup);
     if (verdict.probabilities[verdict.best()] < unambiguous_from) {

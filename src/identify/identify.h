@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "catalog/readings.h"
 #include "catalog/reference_class.h"
+#include "identify/next_reading.h"
 #include "identify/posterior.h"
 #include "identify/prepared_library.h"
 #include "identify/verdict.h"
@@ -19,6 +20,7 @@ namespace coilbook {
 struct Inquiry {
     Water fished_in = fresh_water_at_10_C();  // for the sink rate among the facts
     Question question{};                      // for the next reading
+    Advice advice = Advice::all;              // how many of them
     bool in_words = true;                     // with the reasons
 };
 
@@ -39,6 +41,7 @@ class Identifier {
     const PreparedLibrary& library_;
     const Instruments& instruments_;
     Posterior posterior_;
+    Posterior as_meant_;  // for weights in another unit
 };
 
 // The same for a single coil. REQUIRES: `library` has exactly one class of family unlisted.

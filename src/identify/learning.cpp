@@ -9,6 +9,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "identify/same_line.h"
+
 namespace coilbook {
 namespace {
 
@@ -16,7 +18,6 @@ using Eigen::Matrix2d;
 using Eigen::Vector2d;
 using Eigen::Vector3d;
 
-constexpr double kappa0 = coils_behind_built_in_mean;
 constexpr double nu0 = coils_behind_built_in_spread;
 
 // What is made of one coil while the class's spread is being found; all relative to the prior mean.
@@ -50,7 +51,8 @@ std::vector<LineInformation> relative_to(const LinePoint& mean,
 //
 //   Gi = (W + Λi)⁻¹, W = within⁻¹      Ai = Λi Gi W            mean: (κ0 W + Σ Ai)⁻¹ Σ W Gi hi
 //   θi − μ has mean ri = Gi (hi − Λi μ̂) and covariance Gi + Gi Λi Vμ Λi Gi
-Fit round_at(const Matrix2d& within, const std::vector<LineInformation>& lines) {
+Fit round_at(const NormalInverseWishart& prior, const Matrix2d& within,
+             const std::vector<LineInformation>& lines) {
     Fit fit;
     fit.within = within;
     fit.seen = Matrix2d::Zero();
@@ -66,7 +68,7 @@ Fit round_at(const Matrix2d& within, const std::vector<LineInformation>& lines) 
         pull += coil.pull;
         fit.coils.push_back(coil);
     }
-    fit.mean_precision = kappa0 * inverse + fit.seen;
+    fit.mean_precision = prior.kappa * inverse + fit.seen;
     fit.mean_covariance = fit.mean_precision.inverse();
     fit.mean = fit.mean_covariance * pull;
     for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -80,8 +82,9 @@ Fit round_at(const Matrix2d& within, const std::vector<LineInformation>& lines) 
 
 // The spread that the round's expected scatter implies. The mean's own distribution is a further
 // normal factor with Σ, hence the 1; with exact readings it cancels: Ψ (1 − 1/(νn + 1)) = Ψn.
-Matrix2d implied_spread(const Matrix2d& prior_spread, const Fit& fit) {
-    Matrix2d sum = prior_spread + kappa0 * (fit.mean * fit.mean.transpose() + fit.mean_covariance);
+Matrix2d implied_spread(const NormalInverseWishart& prior, const Fit& fit) {
+    Matrix2d sum =
+        prior.spread + prior.kappa * (fit.mean * fit.mean.transpose() + fit.mean_covariance);
     for (const auto& coil : fit.coils) sum += coil.scatter;
     return sum / (nu0 + static_cast<double>(fit.coils.size()) + 1.0);
 }
@@ -102,10 +105,10 @@ Matrix2d spread_from(const Vector3d& numbers) {
 
 // Newton's steps on the three numbers wherever they bring the fixed point nearer; else a plain
 // round, which always does. Readings that leave a direction open would make plain rounds crawl.
-Fit fixed_point(const Matrix2d& prior_spread, const std::vector<LineInformation>& lines,
+Fit fixed_point(const NormalInverseWishart& prior, const std::vector<LineInformation>& lines,
                 const Matrix2d& start) {
     const auto next = [&](const Vector3d& at) {
-        return free_numbers(implied_spread(prior_spread, round_at(spread_from(at), lines)));
+        return free_numbers(implied_spread(prior, round_at(prior, spread_from(at), lines)));
     };
     Vector3d at = free_numbers(start);
     Vector3d off = next(at) - at;
@@ -129,7 +132,7 @@ Fit fixed_point(const Matrix2d& prior_spread, const std::vector<LineInformation>
         at += off;
         off = next(at) - at;
     }
-    return round_at(spread_from(at), lines);
+    return round_at(prior, spread_from(at), lines);
 }
 
 // How many coils are behind the spread in each of two directions. With within = L Lᵀ, Lᵀ A L of
@@ -188,7 +191,7 @@ struct Worst {
     double chance = 1.0;
 };
 
-Worst worst_of(const Matrix2d& prior_spread, const std::vector<LineInformation>& lines,
+Worst worst_of(const NormalInverseWishart& prior, const std::vector<LineInformation>& lines,
                const Fit& fit) {
     Worst worst;
     for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -198,7 +201,7 @@ Worst worst_of(const Matrix2d& prior_spread, const std::vector<LineInformation>&
         }
         auto others = lines;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-        const auto foretold = predictive(fixed_point(prior_spread, others, fit.within));
+        const auto foretold = predictive(fixed_point(prior, others, fit.within));
         const double chance = chance_of(lines[i], foretold);
         if (chance < worst.chance) worst = {i, chance};
     }
@@ -233,8 +236,13 @@ std::optional<std::string> better_class(const ReferenceLibrary& library,
 
 NormalInverseWishart prior_of(const LineDistribution& built_in) {
     const auto gaussian = gaussian_of(built_in);
+    constexpr double kappa0 = coils_behind_built_in_mean;
     return {gaussian.mean, kappa0, nu0,
             gaussian.covariance * (kappa0 * (nu0 - 3.0) / (kappa0 + 1.0))};
+}
+
+NormalInverseWishart prior_of_one_line(const LinePoint& about) {
+    return {about, coils_behind_own_mean, nu0, within_line_covariance() * (nu0 - 3.0)};
 }
 
 NormalInverseWishart updated(const NormalInverseWishart& prior,
@@ -273,21 +281,25 @@ double ln_density(const StudentT2& distribution, const LinePoint& point) {
 }
 
 Learned learn(const LineDistribution& built_in, std::vector<ConfirmedCoil> coils) {
+    return learn(built_in, prior_of(built_in), std::move(coils));
+}
+
+Learned learn(const LineDistribution& before, const NormalInverseWishart& prior,
+              std::vector<ConfirmedCoil> coils) {
     std::erase_if(coils, [](const ConfirmedCoil& coil) { return coil.line.is_empty(); });
     std::ranges::sort(coils, {}, &ConfirmedCoil::key);
-    const auto prior = prior_of(built_in);
     auto lines = relative_to(prior.mean, coils);
 
-    Learned learned{built_in, built_in, {}, {}, 0.0, 0.0, 0, {}};
-    auto fit = fixed_point(prior.spread, lines, prior.spread / nu0);
+    Learned learned{before, before, {}, {}, 0.0, 0.0, 0, {}};
+    auto fit = fixed_point(prior, lines, prior.spread / nu0);
     while (!lines.empty()) {
-        const auto worst = worst_of(prior.spread, lines, fit);
+        const auto worst = worst_of(prior, lines, fit);
         if (!(worst.chance < wrong_confirmation_chance)) break;
         const auto at = static_cast<std::ptrdiff_t>(worst.at);
         learned.set_aside.push_back({coils[worst.at].key, worst.chance});
         coils.erase(coils.begin() + at);
         lines.erase(lines.begin() + at);
-        fit = fixed_point(prior.spread, lines, prior.spread / nu0);
+        fit = fixed_point(prior, lines, prior.spread / nu0);
     }
     learned.used = static_cast<int>(lines.size());
     learned.mean = {prior.mean + fit.mean, fit.mean_covariance};
@@ -312,7 +324,9 @@ LearnedLibrary learn_library(const ReferenceLibrary& built_in,
                 of_class.push_back({coil.key, coil.line});
             }
         }
-        result.classes.push_back(learn(each.line, std::move(of_class)));
+        const auto prior = is_named_here(each) ? prior_of_one_line(gaussian_of(each.line).mean)
+                                               : prior_of(each.line);
+        result.classes.push_back(learn(each.line, prior, std::move(of_class)));
         each.line = result.classes.back().after;
     }
     for (std::size_t k = 0; k < result.library.size(); ++k) {

@@ -41,6 +41,10 @@ namespace coilbook {
 // coils of one bin differ: lines of one spool are more alike than lines of one name (own
 // assumption). Ten coils leave 1/21 of the way from the built-in mean to theirs.
 inline constexpr double coils_behind_built_in_mean = 0.5;
+// The same of a class that was named in this bin. Its figures came from the very coils that are
+// confirmed as it, so they may not count once more beside them: the mean is all but free, as that
+// of any line is (the square of 0.012 over 0.9, same_line.h, is as good as nothing).
+inline constexpr double coils_behind_own_mean = 0.0002;
 // How many the built-in covariance is worth, ν0: its shape counts as if found from ten coils, so
 // that five alike by chance do not make a needle of the class (own assumption). Above 3, or there
 // would be no covariance to match.
@@ -67,6 +71,9 @@ struct StudentT2 {
 // The prior of a class, whose predictive has the class's mean and covariance C:
 // Ψ0 = C κ0 (ν0 − 3) / (κ0 + 1). Of C, κ0/(κ0 + 1) is within a bin and 1/(κ0 + 1) of the mean.
 [[nodiscard]] NormalInverseWishart prior_of(const LineDistribution& built_in);
+// The prior of a class that is one line of this bin's, near `about`: its coils differ among
+// themselves as coils of one line do (same_line.h), and it may lie anywhere.
+[[nodiscard]] NormalInverseWishart prior_of_one_line(const LinePoint& about);
 // The conjugate rule for lines that are known exactly.
 [[nodiscard]] NormalInverseWishart updated(const NormalInverseWishart& prior,
                                            const std::vector<LinePoint>& lines);
@@ -105,6 +112,9 @@ struct Learned {
 // do not fit the others (each judged with the others alone, its own errors of reading included) are
 // set aside, the worst first, one at a time.
 [[nodiscard]] Learned learn(const LineDistribution& built_in, std::vector<ConfirmedCoil> coils);
+// The same with another prior. `before` stands while nothing is learned.
+[[nodiscard]] Learned learn(const LineDistribution& before, const NormalInverseWishart& prior,
+                            std::vector<ConfirmedCoil> coils);
 
 // A coil and what it was confirmed as.
 struct ConfirmedAs {
@@ -131,8 +141,9 @@ struct LearnedLibrary {
     std::vector<DoubtfulCoil> doubtful;  // by class, the worst first
 };
 
-// Every class with its confirmed coils. `unlisted` learns nothing: it is no kind of line. Coils of
-// classes that the library does not have are passed over.
+// Every class with its confirmed coils, one that was named in this bin with prior_of_one_line().
+// `unlisted` learns nothing: it is no kind of line. Coils of classes that the library does not have
+// are passed over.
 [[nodiscard]] LearnedLibrary learn_library(const ReferenceLibrary& built_in,
                                            const std::vector<ConfirmedAs>& coils);
 

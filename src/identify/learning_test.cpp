@@ -11,6 +11,7 @@
 #include <random>
 
 #include "identify/posterior.h"
+#include "identify/same_line.h"
 #include "support/a_coil.h"
 #include "support/near.h"
 
@@ -449,5 +450,36 @@ TEST_SUITE("What learning is good for") {
             CHECK(percent(right_learned) > percent(right_best) - 1.0);
             CHECK(right_learned >= right_before);
         }
+    }
+
+    // Lines of the bin's own, known from two coils each that are read exactly, made a class and
+    // confirmed as it. If the coils counted for the prior and again as confirmed, further coils
+    // would lie twice as far out (in variance) as the class foretells.
+    TEST_CASE("a class made from coils foretells further ones, its own coils counting once") {
+        Chance chance(20261125);
+        const auto within = within_line_covariance();
+        double squared = 0.0;
+        constexpr int lines = 400;
+        for (int i = 0; i < lines; ++i) {
+            const LinePoint line{2.0 + 0.5 * chance.normal(), 1.0 + 0.3 * chance.normal()};
+            std::vector<BinCoilLine> coils;
+            std::vector<ConfirmedAs> confirmed;
+            for (const auto* code : {"X1", "X2"}) {
+                const auto coil = exactly(code, chance.line({line, within}));
+                coils.push_back({code, coil.line, {}, {}});
+                confirmed.push_back({code, "green box", coil.line});
+            }
+            const auto made =
+                class_from_group("green box", {}, one_group_of(coils), coils, a_library()).value();
+            REQUIRE(is_named_here(made));
+            const auto learned = learn_library({made}, confirmed).library.front();
+            const auto foretold = gaussian_of(learned.line);
+            const LinePoint off = chance.line({line, within}) - foretold.mean;
+            squared += off.dot(foretold.covariance.inverse() * off) / (2.0 * lines);
+        }
+        // By hand: the spread is worth ten coils of W and two of the scatter, one W on average:
+        // (7 + 1) / 9 W (1 + 1/2), of the W (1 + 1/2) that it is: 9/8.
+        CHECK(squared > 0.95);
+        CHECK(squared < 1.30);
     }
 }

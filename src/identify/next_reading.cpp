@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/container/small_vector.hpp>
 #include <cassert>
 #include <cmath>
-#include <numbers>
 
 #include "identify/error_budget.h"
+#include "identify/tidings.h"
 
 namespace coilbook {
 namespace {
@@ -18,10 +17,6 @@ double square(double number) {
     return number * number;
 }
 
-// Few classes are left in a race as a rule, so that the lists fit without asking for memory.
-template <class T>
-using Few = boost::container::small_vector<T, 16>;
-
 // The classes that still count, with their probabilities brought back to a sum of 1.
 struct Contender {
     std::size_t index;
@@ -29,57 +24,6 @@ struct Contender {
     std::size_t answer;
     Gaussian2 line;
 };
-
-// Gathers, result by result, what the answers' probabilities become.
-class Reckoning {
-  public:
-    explicit Reckoning(std::size_t answers) : prior_(answers, 0.0), now_(answers, 0.0) {}
-
-    void count(std::size_t answer, double weight) { prior_[answer] += weight; }
-    // Before the first result.
-    void start() {
-        best_ = static_cast<std::size_t>(std::ranges::max_element(prior_) - prior_.begin());
-    }
-
-    void begin_result() { std::ranges::fill(now_, 0.0); }
-    void add(std::size_t answer, double joint) { now_[answer] += joint; }
-    // `scale` times what was added since is the joint probability of the answers and this result.
-    void end_result(double scale) {
-        double all = 0.0;
-        double highest = 0.0;
-        for (const double each : now_) {
-            all += each;
-            highest = std::max(highest, each);
-        }
-        if (!(all > 0.0)) return;
-        double sum = 0.0;
-        for (std::size_t g = 0; g < now_.size(); ++g) {
-            if (now_[g] > 0.0) sum += now_[g] * std::log(now_[g] / (prior_[g] * all));
-        }
-        nats_ += scale * sum;
-        if (now_[best_] < highest) change_ += scale * all;
-    }
-    [[nodiscard]] Tidings tidings() const {
-        return {std::max(nats_ / std::numbers::ln2, 0.0), std::min(change_, 1.0)};
-    }
-
-  private:
-    Few<double> prior_;
-    Few<double> now_;
-    std::size_t best_ = 0;
-    double nats_ = 0.0;
-    double change_ = 0.0;
-};
-
-template <class Outcomes>
-Reckoning reckoning_of(const Outcomes& outcomes) {
-    std::size_t answers = 0;
-    for (const auto& each : outcomes) answers = std::max(answers, each.answer + 1);
-    Reckoning reckoning(answers);
-    for (const auto& each : outcomes) reckoning.count(each.answer, each.weight);
-    reckoning.start();
-    return reckoning;
-}
 
 // Everything that the questions below need.
 struct Bench {
@@ -98,7 +42,7 @@ struct Bench {
         Eigen::RowVector2d slope;
         double variance;
     };
-    [[nodiscard]] Tidings ask(const auto& reading) const {
+    [[nodiscard]] Few<NormalOutcome> ask(const auto& reading) const {
         Few<NormalOutcome> outcomes;
         for (const auto& each : contenders) {
             const Local local = reading(each.line.mean);
@@ -107,23 +51,21 @@ struct Bench {
             outcomes.push_back(
                 {each.share, local.value, std::sqrt(spread + local.variance), each.answer});
         }
-        return tidings_of(std::span<const NormalOutcome>(outcomes.data(), outcomes.size()));
+        return outcomes;
     }
 
-    // A reading with N results, P(result | contender).
-    template <std::size_t N>
-    [[nodiscard]] Tidings ask_table(const auto& results_of) const {
-        Few<std::array<double, N>> tables;
-        for (const auto& each : contenders) tables.push_back(results_of(each));
+    // A reading with few results, `table_of` a contender.
+    [[nodiscard]] Few<TabledOutcome> ask_table(const auto& table_of) const {
         Few<TabledOutcome> outcomes;
-        for (std::size_t i = 0; i < contenders.size(); ++i) {
-            outcomes.push_back({contenders[i].share, tables[i], contenders[i].answer});
+        for (const auto& each : contenders) {
+            const ResultTable& table = table_of(each);
+            outcomes.push_back({each.share, table.results, each.answer, table.entropy});
         }
-        return tidings_of(std::span<const TabledOutcome>(outcomes.data(), outcomes.size()));
+        return outcomes;
     }
 };
 
-Tidings sample_tidings(const Bench& bench, Length length) {
+Few<NormalOutcome> sample_outcomes(const Bench& bench, Length length) {
     return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const Mass weight = line_at(point).weight_per_length * length;
         return {point.x(),
@@ -133,7 +75,7 @@ Tidings sample_tidings(const Bench& bench, Length length) {
     });
 }
 
-Tidings diameter_tidings(const Bench& bench) {
+Few<NormalOutcome> diameter_outcomes(const Bench& bench) {
     const auto& micrometer = bench.micrometer;
     return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const Length d = line_at(point).diameter;
@@ -145,7 +87,7 @@ Tidings diameter_tidings(const Bench& bench) {
 }
 
 // ln of the displaced weight over the sample's length; the scale's shared error cancels in it.
-Tidings submerged_tidings(const Bench& bench) {
+Few<NormalOutcome> submerged_outcomes(const Bench& bench) {
     const Mass in_air = bench.readings.sample_weight->value;
     const double water = bench.evidence.water.density.in(gram_per_cubic_centimetre);
     return bench.ask([&](const LinePoint& point) -> Bench::Local {
@@ -156,12 +98,12 @@ Tidings submerged_tidings(const Bench& bench) {
 }
 
 // A line that rises is seen to; its "time" is put far off on the slow side of all that sink.
-Tidings drop_tidings(const Bench& bench) {
+Few<NormalOutcome> drop_outcomes(const Bench& bench) {
     const auto& water = bench.evidence.water;
     return bench.ask([&](const LinePoint& point) -> Bench::Local {
         const auto rate = ln_sink_rate(point, water);
         if (rate.rises) return {std::log(1e-4), {0.0, 0.0}, 1.0};
-        const double model = sink_rate_model_uncertainty(std::exp(rate.ln_reynolds));
+        const double model = sink_rate_model_uncertainty(rate.reynolds);
         const Duration time = next_drop / Speed::from_si(std::exp(rate.value));
         return {rate.value, rate.slope,
                 relative_variance<Duration>(time, bench.stopwatch) +
@@ -169,32 +111,37 @@ Tidings drop_tidings(const Bench& bench) {
     });
 }
 
-Tidings tint_tidings(const Bench& bench) {
-    return bench.ask_table<5>(
-        [&](const Contender& each) { return bench.library[each.index].tints; });
+Few<TabledOutcome> tint_outcomes(const Bench& bench) {
+    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
+        return bench.library.tint_results(each.index);
+    });
 }
 
-Tidings taper_tidings(const Bench& bench) {
-    return bench.ask_table<2>([&](const Contender& each) {
-        const double tapered = bench.library[each.index].tapered;
-        return std::array{tapered, 1.0 - tapered};
+Few<TabledOutcome> taper_outcomes(const Bench& bench) {
+    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
+        return bench.library.taper_results(each.index);
+    });
+}
+
+Few<TabledOutcome> whole_length_outcomes(const Bench& bench) {
+    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
+        return bench.library.length_results(each.index);
     });
 }
 
 Tidings floats_tidings(const Bench& bench) {
-    return bench.ask_table<2>([&](const Contender& each) {
+    Few<std::array<double, 2>> tables;
+    for (const auto& each : bench.contenders) {
         const double lighter = probability_lighter_than(each.line, bench.evidence.water);
         const double yes = floating_misjudged + (1.0 - 2.0 * floating_misjudged) * lighter;
-        return std::array{yes, 1.0 - yes};
-    });
-}
-
-Tidings whole_length_tidings(const Bench& bench) {
-    Few<TabledOutcome> outcomes;
-    for (const auto& each : bench.contenders) {
-        outcomes.push_back({each.share, bench.library.length_results(each.index), each.answer});
+        tables.push_back({yes, 1.0 - yes});
     }
-    return tidings_of(std::span<const TabledOutcome>(outcomes.data(), outcomes.size()));
+    Few<TabledOutcome> outcomes;
+    for (std::size_t i = 0; i < tables.size(); ++i) {
+        const auto& each = bench.contenders[i];
+        outcomes.push_back({each.share, tables[i], each.answer, entropy_of(tables[i])});
+    }
+    return tidings_of(std::span(outcomes.data(), outcomes.size()));
 }
 
 // Which answer a class gives to the question.
@@ -250,195 +197,65 @@ double doubt(const Few<Contender>& contenders) {
     return bits;
 }
 
-}  // namespace
+// Gathers what is worth advising.
+class Adviser {
+  public:
+    Adviser(const Question& question, Advice wanted, double doubt)
+        : question_(question), wanted_(wanted), doubt_(doubt) {}
 
-namespace {
-
-// How many classes give each answer, with their weight together.
-struct AnswerShare {
-    double weight = 0.0;
-    int classes = 0;
-};
-Few<AnswerShare> answer_shares(std::span<const NormalOutcome> outcomes) {
-    Few<AnswerShare> shares;
-    for (const auto& each : outcomes) {
-        if (each.answer >= shares.size()) shares.resize(each.answer + 1);
-        shares[each.answer].weight += each.weight;
-        ++shares[each.answer].classes;
+    // `outcomes_of()`: what the reading would be under each class.
+    void consider(ReadingField field, Duration time, std::string_view how,
+                  const auto& outcomes_of) {
+        if (cannot_win(doubt_, time)) return;
+        const auto outcomes = outcomes_of();
+        const std::span all(outcomes.data(), outcomes.size());
+        if (cannot_win(most_bits(all), time)) return;
+        offer(field, time, how, tidings_of(all));
     }
-    return shares;
-}
-Eigen::Index likeliest(const Few<AnswerShare>& shares) {
-    return std::ranges::max_element(shares, {}, &AnswerShare::weight) - shares.begin();
-}
-
-// Where the spreads are alike: one row of evenly spaced points for all classes. The bits are
-// Σ_g ∫ p(g, z) ln p(g, z) − ∫ p(z) ln p(z) − Σ_g P(g) ln P(g), and the first is known of an answer
-// that only one class gives.
-Tidings tidings_on_one_row(std::span<const NormalOutcome> outcomes, double from, double step,
-                           Eigen::Index points) {
-    const auto shares = answer_shares(outcomes);
-    Eigen::ArrayXXd joint = Eigen::ArrayXXd::Zero(points, static_cast<Eigen::Index>(shares.size()));
-    for (const auto& each : outcomes) {
-        constexpr double reach = 6.5;
-        const double begin = (each.mean - reach * each.sd - from) / step;
-        const auto first = std::clamp<Eigen::Index>(static_cast<Eigen::Index>(begin), 0, points);
-        const auto length = std::min<Eigen::Index>(
-            static_cast<Eigen::Index>(2.0 * reach * each.sd / step) + 2, points - first);
-        const double t = (from + step * static_cast<double>(first) - each.mean) / each.sd;
-        const auto off = Eigen::ArrayXd::LinSpaced(
-            length, t, t + step / each.sd * static_cast<double>(length - 1));
-        const double height = each.weight / (each.sd * std::sqrt(2.0 * std::numbers::pi));
-        joint.col(static_cast<Eigen::Index>(each.answer)).segment(first, length) +=
-            height * (-0.5 * off.square()).exp();
-    }
-    constexpr double nothing = 1e-300;
-    const Eigen::ArrayXd all = joint.rowwise().sum();
-    double nats = -step * (all * all.max(nothing).log()).sum();
-    for (std::size_t g = 0; g < shares.size(); ++g) {
-        const auto density = joint.col(static_cast<Eigen::Index>(g));
-        nats -= shares[g].weight * std::log(shares[g].weight);
-        if (shares[g].classes > 1) nats += step * (density * density.max(nothing).log()).sum();
-    }
-    for (const auto& each : outcomes) {
-        if (shares[each.answer].classes > 1) continue;
-        const double entropy =
-            0.5 * std::log(2.0 * std::numbers::pi * std::numbers::e) + std::log(each.sd);
-        nats += each.weight * (std::log(each.weight) - entropy);
-    }
-    const double change =
-        step * (joint.col(likeliest(shares)) < joint.rowwise().maxCoeff()).select(all, 0.0).sum();
-    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
-}
-
-// Where they are not: points every two fifths of a class's standard deviation, out to five of them,
-// for each class; all points of one class at once, since the exponentials are most of the work.
-Tidings tidings_class_by_class(std::span<const NormalOutcome> outcomes) {
-    constexpr int count = 26;
-    using Points = Eigen::Array<double, count, 1>;
-    static const Points place = Points::LinSpaced(count, -5.0, 5.0);
-    static const Points own = 0.5 * place.square();
-    static const Points weight = (-own).exp() / (-own).exp().sum();
-
-    const auto shares = answer_shares(outcomes);
-    const auto best = likeliest(shares);
-    Eigen::Array<double, count, Eigen::Dynamic> joint(count,
-                                                      static_cast<Eigen::Index>(shares.size()));
-    double nats = 0.0;
-    double change = 0.0;
-    for (const auto& from : outcomes) {
-        // Joint densities of answer and reading, in units of this class's own density there.
-        joint.setZero();
-        for (const auto& each : outcomes) {
-            const double apart = from.mean - each.mean;
-            if (std::abs(apart) > 5.0 * from.sd + 7.0 * each.sd) continue;  // never seen there
-            const double widening = from.sd / each.sd;
-            const Points off = apart / each.sd + widening * place;
-            joint.col(static_cast<Eigen::Index>(each.answer)) +=
-                each.weight * widening * (own - 0.5 * off.square()).min(600.0).exp();
+    void offer(ReadingField field, Duration time, std::string_view how, const Tidings& tidings) {
+        if (tidings.chance_of_change >= unlikely_change) outlook_.enough = false;
+        if (tidings.bits < least_bits) return;
+        const ReadingAdvice advice{field, tidings.bits, tidings.chance_of_change, time, how};
+        auto& all = outlook_.advice;
+        if (wanted_ == Advice::the_best && !all.empty()) {
+            if (worth(advice) > worth(all.front())) all.front() = advice;
+        } else {
+            all.push_back(advice);
         }
-        // What the reading is expected to say where this class is the truth.
-        const auto told = joint.col(static_cast<Eigen::Index>(from.answer));
-        const Points all = joint.rowwise().sum();
-        nats += from.weight * (weight * (told / (shares[from.answer].weight * all)).log()).sum();
-        change +=
-            from.weight * (joint.col(best) < joint.rowwise().maxCoeff()).select(weight, 0.0).sum();
     }
-    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
-}
-
-}  // namespace
-
-Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
-    if (outcomes.empty()) return {0.0, 0.0};
-    double low = HUGE_VAL;
-    double high = -HUGE_VAL;
-    double narrowest = HUGE_VAL;
-    for (const auto& each : outcomes) {
-        low = std::min(low, each.mean - 6.0 * each.sd);
-        high = std::max(high, each.mean + 6.0 * each.sd);
-        narrowest = std::min(narrowest, each.sd);
+    [[nodiscard]] Outlook outlook() && {
+        if (wanted_ == Advice::the_best) outlook_.enough = false;
+        std::ranges::stable_sort(outlook_.advice, std::greater{},
+                                 [&](const ReadingAdvice& each) { return worth(each); });
+        return std::move(outlook_);
     }
-    const double step = 0.4 * narrowest;
-    const double points = (high - low) / step + 1.0;
-    const auto pairs = static_cast<double>(outcomes.size() * outcomes.size());
-    if (points > std::max(26.0 * pairs / 3.0, 64.0)) return tidings_class_by_class(outcomes);
-    return tidings_on_one_row(outcomes, low, step, static_cast<Eigen::Index>(points) + 1);
-}
 
-namespace {
+  private:
+    [[nodiscard]] double worth(const ReadingAdvice& each) const {
+        return question_.by_time ? each.bits_per_minute() : each.bits;
+    }
+    // Whether a reading of at most so many bits (right to a billionth) need not be reckoned.
+    [[nodiscard]] bool cannot_win(double bits, Duration time) const {
+        if (wanted_ == Advice::all) return false;
+        const double most = bits + 1e-9;
+        return most < least_bits || (!outlook_.advice.empty() &&
+                                     worth({{}, most, 0.0, time, {}}) <= worth(outlook_.advice[0]));
+    }
 
-// Answers that the same results speak for: told apart by their prior only, they stand as one.
-struct Party {
-    std::span<const double> results;
-    double weight = 0.0;
-    Few<double> answers;  // the weight of each
-    double top = 0.0;     // of the heaviest answer
+    const Question& question_;
+    Advice wanted_;
+    double doubt_;
+    Outlook outlook_{{}, true};
 };
 
 }  // namespace
-
-Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
-    if (outcomes.empty()) return {0.0, 0.0};
-    // Answers are the members of a party, or, where one has classes in several, all stand alone.
-    Few<Party> parties;
-    Few<std::size_t> party_of_answer;
-    constexpr auto none = static_cast<std::size_t>(-1);
-    bool can_join = true;
-    for (const auto& each : outcomes) {
-        auto party = std::ranges::find_if(parties, [&](const Party& other) {
-            return other.results.data() == each.results.data();
-        });
-        if (party == parties.end()) {
-            party = parties.insert(parties.end(), Party{each.results, 0.0, {}, 0.0});
-        }
-        const auto number = static_cast<std::size_t>(party - parties.begin());
-        if (each.answer >= party_of_answer.size()) party_of_answer.resize(each.answer + 1, none);
-        auto& known = party_of_answer[each.answer];
-        can_join = can_join && (known == none || known == number);
-        known = number;
-        party->weight += each.weight;
-        if (each.answer >= party->answers.size()) party->answers.resize(each.answer + 1, 0.0);
-        party->answers[each.answer] += each.weight;
-        party->top = std::max(party->top, party->answers[each.answer]);
-    }
-    if (!can_join) {
-        auto reckoning = reckoning_of(outcomes);
-        for (std::size_t result = 0; result < outcomes.front().results.size(); ++result) {
-            reckoning.begin_result();
-            for (const auto& each : outcomes) {
-                reckoning.add(each.answer, each.weight * each.results[result]);
-            }
-            reckoning.end_result(1.0);
-        }
-        return reckoning.tidings();
-    }
-    const auto best = std::ranges::max_element(parties, {}, &Party::top);
-    const auto results = [](const Party& party) {
-        return Eigen::Map<const Eigen::ArrayXd>(party.results.data(),
-                                                static_cast<Eigen::Index>(party.results.size()));
-    };
-    Eigen::ArrayXd all = Eigen::ArrayXd::Zero(results(*best).size());
-    Eigen::ArrayXd highest = all;
-    for (const auto& party : parties) {
-        all += party.weight * results(party);
-        highest = highest.max(party.top * results(party));
-    }
-    double nats = 0.0;
-    for (const auto& party : parties) {
-        nats += party.weight *
-                (results(party) * (results(party).max(1e-300) / all.max(1e-300)).log()).sum();
-    }
-    const double change = (best->top * results(*best) < highest).select(all, 0.0).sum();
-    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
-}
 
 Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
                          const Instruments& instruments, const PreparedLibrary& library,
-                         const Posterior& posterior, const Question& question) {
-    Outlook outlook{{}, true};
+                         const Posterior& posterior, const Question& question, Advice wanted) {
     auto contenders = contenders_of(library, posterior, question);
-    if (doubt(contenders) < least_bits) return outlook;
+    const double most = doubt(contenders);
+    if (most < least_bits) return {{}, true};
     const auto scale = scale_of(instruments, readings.scale);
     const auto tape = tape_of(instruments, readings.tape);
     const auto micrometer = micrometer_of(instruments, readings.micrometer);
@@ -448,54 +265,51 @@ Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
                       *micrometer, instruments.stopwatches.at(""),
                       library,     std::move(contenders)};
     const auto& times = question.times;
-    const auto offer = [&](ReadingField field, const Tidings& tidings, Duration time,
-                           std::string_view how) {
-        if (tidings.chance_of_change >= unlikely_change) outlook.enough = false;
-        if (tidings.bits < least_bits) return;
-        outlook.advice.push_back({field, tidings.bits, tidings.chance_of_change, time, how});
-    };
     const auto sample = weighed_sample(readings);
-    const bool weighed = sample || weighed_whole(readings);
-    if (!weighed) {
-        offer(ReadingField::sample_weight, sample_tidings(bench, next_short_sample),
-              times.short_sample, "weigh a measured piece, 24 in or longer");
-    } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
-        offer(ReadingField::sample_weight, sample_tidings(bench, next_long_sample),
-              times.long_sample, "weigh a longer piece, 10 ft or the whole coil");
-    }
-    if (readings.diameters.empty()) {
-        offer(ReadingField::diameters, diameter_tidings(bench), times.diameters,
-              "measure the diameter in three places");
-    }
-    if (sample && !readings.submerged_weight) {
-        offer(ReadingField::submerged_weight, submerged_tidings(bench), times.submerged,
-              "weigh the same piece hanging in water");
-    }
-    if (!evidence.drop && readings.floats != true) {
-        offer(ReadingField::sink_time, drop_tidings(bench), times.drop,
-              "time a level piece sinking 24 in of still water");
-    }
-    if (!readings.floats && !evidence.drop) {
-        offer(ReadingField::floats, floats_tidings(bench), times.floats,
-              "see whether it floats when pushed under");
-    }
+    Adviser adviser(question, wanted, most);
+    // Looks come first, since what they tell is soon reckoned.
     if (!readings.taper) {
-        offer(ReadingField::taper, taper_tidings(bench), times.taper,
-              "feel whether it is level or tapered");
+        adviser.consider(ReadingField::taper, times.taper, "feel whether it is level or tapered",
+                         [&] { return taper_outcomes(bench); });
     }
     if (!readings.tint) {
-        offer(ReadingField::tint, tint_tidings(bench), times.tint, "note its tint");
+        adviser.consider(ReadingField::tint, times.tint, "note its tint",
+                         [&] { return tint_outcomes(bench); });
+    }
+    if (!readings.floats && !evidence.drop) {
+        adviser.offer(ReadingField::floats, times.floats, "see whether it floats when pushed under",
+                      floats_tidings(bench));
+    }
+    if (sample && !readings.submerged_weight) {
+        adviser.consider(ReadingField::submerged_weight, times.submerged,
+                         "weigh the same piece hanging in water",
+                         [&] { return submerged_outcomes(bench); });
+    }
+    if (!evidence.drop && readings.floats != true) {
+        adviser.consider(ReadingField::sink_time, times.drop,
+                         "time a level piece sinking 24 in of still water",
+                         [&] { return drop_outcomes(bench); });
+    }
+    if (readings.diameters.empty()) {
+        adviser.consider(ReadingField::diameters, times.diameters,
+                         "measure the diameter in three places",
+                         [&] { return diameter_outcomes(bench); });
+    }
+    if (!sample && !weighed_whole(readings)) {
+        adviser.consider(ReadingField::sample_weight, times.short_sample,
+                         "weigh a measured piece, 24 in or longer",
+                         [&] { return sample_outcomes(bench, next_short_sample); });
+    } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
+        adviser.consider(ReadingField::sample_weight, times.long_sample,
+                         "weigh a longer piece, 10 ft or the whole coil",
+                         [&] { return sample_outcomes(bench, next_long_sample); });
     }
     if (!readings.whole_length) {
-        offer(ReadingField::whole_length, whole_length_tidings(bench), times.whole_length,
-              "measure the whole coil's length");
+        adviser.consider(ReadingField::whole_length, times.whole_length,
+                         "measure the whole coil's length",
+                         [&] { return whole_length_outcomes(bench); });
     }
-    if (question.by_time) {
-        std::ranges::stable_sort(outlook.advice, std::greater{}, &ReadingAdvice::bits_per_minute);
-    } else {
-        std::ranges::stable_sort(outlook.advice, std::greater{}, &ReadingAdvice::bits);
-    }
-    return outlook;
+    return std::move(adviser).outlook();
 }
 
 }  // namespace coilbook

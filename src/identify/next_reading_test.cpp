@@ -20,10 +20,6 @@ std::vector<ReadingAdvice> advice_on(const CoilReadings& readings) {
     return identify(readings, default_instruments(), a_library(), fresh_water_at_10_C())->advice;
 }
 
-double bits_of(std::initializer_list<NormalOutcome> outcomes) {
-    return tidings_of(std::span<const NormalOutcome>(outcomes.begin(), outcomes.size())).bits;
-}
-
 bool offers(const std::vector<ReadingAdvice>& advice, ReadingField field) {
     return std::ranges::count(advice, field, &ReadingAdvice::field) > 0;
 }
@@ -31,46 +27,6 @@ bool offers(const std::vector<ReadingAdvice>& advice, ReadingField field) {
 }  // namespace
 
 TEST_SUITE("The next reading") {
-    // Source: numerical integration with scipy 1.10.1 of the mutual information of two unit normal
-    // distributions two standard deviations apart, equal weights.
-    TEST_CASE("two bells two standard deviations apart: 0.485944 bits") {
-        CHECK(near(bits_of({{0.5, 0.0, 1.0, 0}, {0.5, 2.0, 1.0, 1}}), 0.485944154, 1e-6));
-    }
-
-    // The two ways of integrating, one row for all classes or each class its own, meet where the
-    // spreads are so far apart that the other one is chosen.
-    TEST_CASE("what a reading tells changes smoothly with how wide the classes are") {
-        double before = 0.0;
-        for (double wide = 1.0; wide < 200.0; wide *= 1.05) {
-            const double bits =
-                bits_of({{0.5, 0.0, 1.0, 0}, {0.3, 2.0, 1.2, 1}, {0.2, 0.5, wide, 2}});
-            CAPTURE(wide);
-            if (before > 0.0) CHECK(std::abs(bits - before) < 0.03);
-            before = bits;
-        }
-        // Infinitely wide, it is told from the others without fail: 0.722 bits by H(0.2), and the
-        // other two, 0.8 of the time, tell what they do among themselves.
-        const double among = bits_of({{0.625, 0.0, 1.0, 0}, {0.375, 2.0, 1.2, 1}});
-        CHECK(near(bits_of({{0.5, 0.0, 1.0, 0}, {0.3, 2.0, 1.2, 1}, {0.2, 0.5, 1e5, 2}}),
-                   0.721928 + 0.8 * among, 0.001));
-    }
-
-    // Source: worked by hand with Bayes' rule; prior 0.3, sensitivity 0.9, specificity 0.8.
-    TEST_CASE("a test of 90 % sensitivity and 80 % specificity: 0.330452 bits") {
-        const std::array ill{0.9, 0.1};
-        const std::array well{0.2, 0.8};
-        const TabledOutcome outcomes[] = {{0.3, ill, 0}, {0.7, well, 1}};
-        const auto tidings = tidings_of(std::span<const TabledOutcome>(outcomes));
-        CHECK(near(tidings.bits, 0.330452124, 1e-9));
-        // A positive result turns the answer: 0.27 against 0.14.
-        CHECK(near(tidings.chance_of_change, 0.41, 1e-9));
-    }
-
-    TEST_CASE("bells far apart tell all there is, equal bells tell nothing") {
-        CHECK(near(bits_of({{0.5, 0.0, 1.0, 0}, {0.5, 100.0, 1.0, 1}}), 1.0, 1e-9));
-        CHECK(near(bits_of({{0.5, 1.0, 1.0, 0}, {0.5, 1.0, 1.0, 1}}), 0.0, 1e-12));
-    }
-
     TEST_CASE("a coil of which nothing is known is weighed or gauged first, not looked at") {
         const auto advice = advice_on({});
         REQUIRE_FALSE(advice.empty());
@@ -230,5 +186,45 @@ TEST_SUITE("The next reading") {
             CHECK(verdict->advice[i - 1].bits_per_minute() >= verdict->advice[i].bits_per_minute());
         }
         CHECK(verdict->advice.front().field == ReadingField::tint);
+    }
+
+    TEST_CASE("asked for the best one only, it is the first of all, to the last digit") {
+        const auto library = a_library();
+        const PreparedLibrary prepared(library);
+        const auto instruments = default_instruments();
+        Identifier identifier(prepared, instruments);
+        std::mt19937 random(20261125);
+        std::uniform_real_distribution<double> uniform;
+        int told = 0;
+        for (int i = 0; i < 300; ++i) {
+            CoilReadings coil;
+            const double weight = 2.0 * std::exp(0.7 + 2.3 * uniform(random));
+            const double density = std::exp(1.6 * uniform(random));
+            const double diameter = std::sqrt(weight / 2.0 / density) * 0.5203;  // 1 gr/ft, 1 g/cm3
+            const double more = uniform(random);
+            if (more > 0.1) {
+                coil.sample_length = {24.0 * inch, {}};
+                coil.sample_weight = {weight * grain, {}};
+            }
+            if (more < 0.8) coil.diameters = {{diameter * millimetre, {}}};
+            if (more > 0.4 && more < 0.6) coil.tint = Tint::black;
+            if (more > 0.5 && more < 0.7) coil.taper = Taper::tapered;
+            Question question;
+            question.by_time = i % 3 == 1;
+            if (i % 5 == 0) question.answer = Answer::grain_class;
+            const auto all = identifier.verdict_on(coil, {.question = question});
+            const auto best =
+                identifier.verdict_on(coil, {.question = question, .advice = Advice::the_best});
+            REQUIRE(all.has_value());
+            REQUIRE(best.has_value());
+            CAPTURE(i);
+            REQUIRE(best->advice.size() == std::min<std::size_t>(all->advice.size(), 1));
+            if (all->advice.empty()) continue;
+            ++told;
+            REQUIRE(best->advice[0].field == all->advice[0].field);
+            REQUIRE(best->advice[0].bits == all->advice[0].bits);
+            REQUIRE(best->advice[0].chance_of_change == all->advice[0].chance_of_change);
+        }
+        CHECK(told > 150);
     }
 }

@@ -7,6 +7,7 @@
 
 #include "identify/alike.h"
 #include "identify/posterior.h"
+#include "identify/tidings.h"
 
 namespace coilbook {
 namespace {
@@ -25,10 +26,14 @@ FacetTable<Value> table_of(const ReferenceLibrary& library,
     return table;
 }
 
+ResultTable with_entropy(std::vector<double> results) {
+    const double entropy = entropy_of(results);
+    return {std::move(results), entropy};
+}
+
 // By the density in the middle of each cell.
-std::array<double, PreparedLibrary::length_cells> length_results_of(
-    const std::optional<UsualLengths>& usual) {
-    std::array<double, PreparedLibrary::length_cells> results{};
+ResultTable length_results_of(const std::optional<UsualLengths>& usual) {
+    std::vector<double> results(PreparedLibrary::length_cells);
     const double width = std::log(150.0) / static_cast<double>(results.size());
     double sum = 0.0;
     for (std::size_t i = 0; i < results.size(); ++i) {
@@ -37,7 +42,7 @@ std::array<double, PreparedLibrary::length_cells> length_results_of(
         sum += results[i];
     }
     for (double& result : results) result /= sum;
-    return results;
+    return with_entropy(std::move(results));
 }
 
 double total_weight(const ReferenceLibrary& library) {
@@ -106,6 +111,8 @@ PreparedLibrary::PreparedLibrary(ReferenceLibrary library)
         auto& ln_tints = ln_tints_.emplace_back();
         std::ranges::transform(reference.tints, ln_tints.begin(),
                                [](double tint) { return std::log(tint); });
+        tint_results_.push_back(with_entropy({reference.tints.begin(), reference.tints.end()}));
+        taper_results_.push_back(with_entropy({reference.tapered, 1.0 - reference.tapered}));
         auto group = std::ranges::find(length_groups_, reference.usual);
         if (group == length_groups_.end()) {
             group = length_groups_.insert(length_groups_.end(), reference.usual);

@@ -23,6 +23,12 @@ struct FacetTable {
     std::vector<std::uint16_t> of_class;
 };
 
+// The probability of each result that a reading can have, and −Σ p ln p of them in nats.
+struct ResultTable {
+    std::vector<double> results;
+    double entropy;
+};
+
 class PreparedLibrary {
   public:
     explicit PreparedLibrary(ReferenceLibrary library);
@@ -57,9 +63,14 @@ class PreparedLibrary {
     // Probabilities of a whole length of class k to lie in each of length_cells equal steps of
     // ln(length), 1 to 150 ft.
     static constexpr std::size_t length_cells = 256;
-    [[nodiscard]] std::span<const double> length_results(std::size_t k) const {
+    [[nodiscard]] const ResultTable& length_results(std::size_t k) const {
         return length_results_[length_group_[k]];
     }
+    // Tapered and level; the five tints.
+    [[nodiscard]] const ResultTable& taper_results(std::size_t k) const {
+        return taper_results_[k];
+    }
+    [[nodiscard]] const ResultTable& tint_results(std::size_t k) const { return tint_results_[k]; }
     // The classes that are the same line in the water as class k (alike.h).
     [[nodiscard]] const std::vector<std::size_t>& fishing_like(std::size_t k) const {
         return fishing_like_[k];
@@ -78,7 +89,7 @@ class PreparedLibrary {
     std::vector<std::array<double, 5>> ln_tints_;
     std::vector<std::size_t> length_group_;
     std::vector<std::optional<UsualLengths>> length_groups_;
-    std::vector<std::array<double, length_cells>> length_results_;
+    std::vector<ResultTable> length_results_, taper_results_, tint_results_;
     std::vector<std::vector<std::size_t>> fishing_like_;
 };
 

@@ -22,6 +22,8 @@ const Gaussian2 any_line{LinePoint(any_line_ln_weight_mean, any_line_ln_density_
                          Vector2d(any_line_ln_weight_sd* any_line_ln_weight_sd,
                                   any_line_ln_density_sd* any_line_ln_density_sd)
                              .asDiagonal()};
+constexpr std::string_view named_here = "Named in this bin, from the readings of ";
+
 const Matrix2d within_line = Vector2d(within_line_ln_weight_sd * within_line_ln_weight_sd,
                                       within_line_ln_density_sd* within_line_ln_density_sd)
                                  .asDiagonal();
@@ -430,8 +432,16 @@ Result<ReferenceClass> class_from_group(const std::string& name, std::optional<F
     }
     for (double& tint : made.tints) tint /= tints;
     made.tapered = tapered / looked_at;
-    made.basis = "Named in this bin, from the readings of " + coilbook::listed(group.codes) + ".";
+    made.basis = std::string(named_here) + coilbook::listed(group.codes) + ".";
     return made;
+}
+
+bool is_named_here(const ReferenceClass& reference) {
+    return reference.basis.starts_with(named_here);
+}
+
+Matrix2d within_line_covariance() {
+    return within_line;
 }
 
 }  // namespace coilbook

@@ -84,11 +84,16 @@ struct GroupName {
 // A new class for the line of a group: its weight and density as found, coils spread about it as
 // coils of one line do, tint and taper as they were seen on its coils. `coils` holds those of the
 // group at least. Its prior weight is the mean of the listed classes of `library`.
-// A Problem for a name that is empty, no plain text or taken.
+// Its basis says so, and is_named_here() knows it by that. A Problem for a name that is empty, no
+// plain text or taken.
 [[nodiscard]] Result<ReferenceClass> class_from_group(const std::string& name,
                                                       std::optional<Family> family,
                                                       const LineGroup& group,
                                                       const std::vector<BinCoilLine>& coils,
                                                       const ReferenceLibrary& library);
+[[nodiscard]] bool is_named_here(const ReferenceClass& reference);
+
+// How coils of one line differ, as a covariance of (ln weight per foot, ln density).
+[[nodiscard]] Eigen::Matrix2d within_line_covariance();
 
 }  // namespace coilbook

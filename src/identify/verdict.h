@@ -101,9 +101,10 @@ struct Verdict {
     Facet<LineSize> line_size;
     Facet<Family> family;
     double unlisted_probability = 0.0;
-    // All readings that could still be taken, the most telling first. Empty: none would tell more.
+    // The readings that could still be taken, or the first of them, as it was asked; the most
+    // telling first. Empty: none would tell more.
     std::vector<ReadingAdvice> advice;
-    // No single further reading is likely to change the answer.
+    // No single further reading is likely to change the answer; false where only one was asked for.
     bool enough = false;
     std::vector<Flag> flags;
     // Classes that are the same line in the water as the best one, as indices into the library.

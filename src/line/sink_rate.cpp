@@ -112,6 +112,10 @@ double sink_rate_model_uncertainty(double reynolds) {
     return drag_relative_uncertainty(reynolds) / (2.0 + slope);
 }
 
+double sink_rate_model_uncertainty(const LnReynolds& at) {
+    return drag_relative_uncertainty(std::exp(at.value)) * at.slope;
+}
+
 // The unknown is the diameter. What pulls a length down, λ g − ρ_w g π d²/4, falls as d grows, and
 // the drag ½ ρ_w C_D d v² grows (C_D falls no faster than d^-0.75), so they meet once or never:
 // between the diameter of the densest line and that of a neutral one, where only drag is left.

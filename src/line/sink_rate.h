@@ -88,4 +88,7 @@ struct LnReynolds {
 };
 [[nodiscard]] LnReynolds ln_reynolds_for(double ln_best_number);
 
+// The same as above, where the slope is known, and with it that of drag.
+[[nodiscard]] double sink_rate_model_uncertainty(const LnReynolds& at);
+
 }  // namespace coilbook

@@ -67,7 +67,8 @@ Result<Water> water_at(Temperature temperature, Salinity salinity) {
 }
 
 Water fresh_water_at_10_C() {
-    return water_within_range(Temperature::from_celsius(10.0), {});
+    static const Water water = water_within_range(Temperature::from_celsius(10.0), {});
+    return water;
 }
 
 // μ = 280.68 T^-1.9 + 511.45 T^-7.7 + 61.131 T^-19.6 + 0.45903 T^-40 in µPa s, T in units of 300 K.

@@ -85,9 +85,8 @@ constexpr Kind temperature_kind{temperature_units, "a temperature in C or F, suc
 
 // The unit of that name, or null. Capitals are forgiven: no two units differ by them alone.
 const Unit* find_unit(const Kind& kind, std::string_view name) {
-    const auto lower = lower_ascii(name);
     for (const Unit& unit : kind.units) {
-        if (lower_ascii(unit.name) == lower) return &unit;
+        if (unit.name.size() == name.size() && begins_in_any_case(name, unit.name)) return &unit;
     }
     return nullptr;
 }
@@ -154,11 +153,11 @@ class Reader {
     // The longest spelling of a unit that stands here, or none. Capitals are forgiven.
     [[nodiscard]] const Unit* unit() {
         skip_blanks();
-        const auto lower = lower_ascii(rest_);
+        if (rest_.empty()) return nullptr;
         const Unit* best = nullptr;
         for (const Unit& each : kind_->units) {
-            const bool stands_here = lower.starts_with(lower_ascii(each.name)) &&
-                                     ends_a_unit(rest_.substr(each.name.size()));
+            const bool stands_here =
+                begins_in_any_case(rest_, each.name) && ends_a_unit(rest_.substr(each.name.size()));
             if (stands_here && (!best || each.name.size() > best->name.size())) best = &each;
         }
         if (best) rest_.remove_prefix(best->name.size());

@@ -1,0 +1,253 @@
+#include "identify/tidings.h"
+
+#include <Eigen/Core>
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace coilbook {
+namespace {
+
+constexpr double nothing = 1e-300;  // instead of zero, where a logarithm is taken
+const double root_two_pi = std::sqrt(2.0 * std::numbers::pi);
+
+// Numbers side by side, as many as a reading has results or an integral has points.
+using Row = boost::container::small_vector<double, 256>;
+
+Eigen::Map<Eigen::ArrayXd> array(Row& row) {
+    return {row.data(), static_cast<Eigen::Index>(row.size())};
+}
+Eigen::Map<const Eigen::ArrayXd> array(std::span<const double> row) {
+    return {row.data(), static_cast<Eigen::Index>(row.size())};
+}
+
+double sum_of_p_ln_p(const auto& p) {
+    return (p * p.max(nothing).log()).sum();
+}
+
+Tidings tidings(double nats, double change) {
+    return {std::max(nats / std::numbers::ln2, 0.0), std::min(change, 1.0)};
+}
+
+// How many classes give an answer, with their weight together.
+struct AnswerShare {
+    double weight = 0.0;
+    int classes = 0;
+};
+Few<AnswerShare> answer_shares(const auto& outcomes) {
+    Few<AnswerShare> shares;
+    for (const auto& each : outcomes) {
+        if (each.answer >= shares.size()) shares.resize(each.answer + 1);
+        shares[each.answer].weight += each.weight;
+        ++shares[each.answer].classes;
+    }
+    return shares;
+}
+std::size_t likeliest(const Few<AnswerShare>& shares) {
+    const auto best = std::ranges::max_element(shares, {}, &AnswerShare::weight);
+    return static_cast<std::size_t>(best - shares.begin());
+}
+
+// Evenly spaced points over all that the reading may be, two fifths of the narrowest class's
+// standard deviation apart. There are at most so many: a class that would need more of them (some
+// six hundred times as narrow as the widest) is taken to be as wide as they are apart.
+constexpr double most_points = 8192.0;
+
+class PointRow {
+  public:
+    explicit PointRow(std::span<const NormalOutcome> outcomes) {
+        double high = -HUGE_VAL;
+        double narrowest = HUGE_VAL;
+        for (const auto& each : outcomes) {
+            from_ = std::min(from_, each.mean - 6.0 * each.sd);
+            high = std::max(high, each.mean + 6.0 * each.sd);
+            narrowest = std::min(narrowest, each.sd);
+        }
+        step_ = std::max(0.4 * narrowest, (high - from_) / most_points);
+        size_ = (static_cast<std::size_t>((high - from_) / step_) + 5) / 4 * 4;
+    }
+    [[nodiscard]] std::size_t size() const { return size_; }
+    [[nodiscard]] double step() const { return step_; }
+    [[nodiscard]] double sd_of(const NormalOutcome& each) const { return std::max(each.sd, step_); }
+
+    // Adds the joint density of a class and the reading, out to 6½ standard deviations at least,
+    // four points at a time. With h the step in standard deviations, φ(t + h) = φ(t) r and r' = r
+    // q, where r = exp(−h t − h²/2) and q = exp(−h²): no exponentials but the first three.
+    void add(const NormalOutcome& each, Row& row) const {
+        constexpr double reach = 6.5;
+        const double middle = (each.mean - from_) / step_;  // in points
+        const double sd = sd_of(each);
+        const double h = step_ / sd;
+        const auto points = static_cast<double>(size_);
+        const auto first =
+            static_cast<std::size_t>(std::clamp(middle - reach / h, 0.0, points)) / 4;
+        const auto last =
+            static_cast<std::size_t>(std::clamp(middle + reach / h + 4.0, 0.0, points)) / 4;
+        const double t = (4.0 * static_cast<double>(first) - middle) * h;
+        const double q = std::exp(-h * h);
+        using Four = Eigen::Array4d;
+        Four value, to_next;
+        value(0) = each.weight / (sd * root_two_pi) * std::exp(-0.5 * t * t);
+        double r = std::exp(-h * (t + 0.5 * h));
+        const double q2 = q * q;
+        const double q4 = q2 * q2;
+        to_next(0) = r * r * r * r * q4 * q2;  // over four points at once
+        for (Eigen::Index i = 1; i < 4; ++i) {
+            value(i) = value(i - 1) * r;
+            to_next(i) = to_next(i - 1) * q4;
+            r *= q;
+        }
+        const double q16 = q4 * q4 * q4 * q4;
+        for (auto four = first; four < last; ++four) {
+            Eigen::Map<Four>(row.data() + 4 * four) += value;
+            value *= to_next;
+            to_next *= q16;
+        }
+    }
+
+  private:
+    double from_ = HUGE_VAL;
+    double step_;
+    std::size_t size_;
+};
+
+// An answer with its results: one table's, or mixed from the tables of several classes.
+struct AnswerTable {
+    std::span<const double> results;
+    double weight = 0.0;
+    double entropy = 0.0;
+    bool is_mixed = false;
+};
+Few<AnswerTable> answer_tables(std::span<const TabledOutcome> outcomes) {
+    Few<AnswerTable> tables;
+    for (const auto& each : outcomes) {
+        if (each.answer >= tables.size()) tables.resize(each.answer + 1);
+        auto& table = tables[each.answer];
+        table.is_mixed =
+            table.is_mixed || (table.weight > 0.0 && table.results.data() != each.results.data());
+        table.results = each.results;
+        table.weight += each.weight;
+        table.entropy = each.entropy;
+    }
+    return tables;
+}
+
+// Answers that the same results speak for: told apart by their prior only, they stand as one.
+struct Party {
+    std::span<const double> results;
+    double weight;
+    double top;  // of the heaviest answer
+};
+// `many`: answers or outcomes.
+Few<Party> parties_of(const auto& many) {
+    Few<Party> parties;
+    for (const auto& each : many) {
+        auto party = std::ranges::find_if(parties, [&](const Party& other) {
+            return other.results.data() == each.results.data();
+        });
+        if (party == parties.end()) party = parties.insert(party, Party{each.results, 0.0, 0.0});
+        party->weight += each.weight;
+        party->top = std::max(party->top, each.weight);
+    }
+    return parties;
+}
+
+}  // namespace
+
+// The bits are Σ_g ∫ p(g, z) ln p(g, z) dz − ∫ p(z) ln p(z) dz − Σ_g P(g) ln P(g), and the first is
+// known of an answer that only one class gives.
+Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
+    if (outcomes.empty()) return {0.0, 0.0};
+    const PointRow place(outcomes);
+    const auto shares = answer_shares(outcomes);
+    const auto best = likeliest(shares);
+    Row all(place.size(), 0.0);
+    Row highest(place.size(), 0.0);
+    Row own(place.size(), 0.0);
+    Row of_best(place.size());
+    double nats = 0.0;
+    for (std::size_t g = 0; g < shares.size(); ++g) {
+        array(own).setZero();
+        for (const auto& each : outcomes) {
+            if (each.answer != g) continue;
+            place.add(each, own);
+            if (shares[g].classes == 1) {
+                nats -= each.weight * (0.5 + std::log(root_two_pi * place.sd_of(each)));
+            }
+        }
+        if (shares[g].classes > 1) {
+            nats += place.step() * sum_of_p_ln_p(array(own)) -
+                    shares[g].weight * std::log(shares[g].weight);
+        }
+        array(all) += array(own);
+        array(highest) = array(highest).max(array(own));
+        if (g == best) of_best = own;
+    }
+    nats -= place.step() * sum_of_p_ln_p(array(all));
+    const double change =
+        place.step() * (array(of_best) < array(highest)).select(array(all), 0.0).sum();
+    return tidings(nats, change);
+}
+
+double entropy_of(std::span<const double> probabilities) {
+    return -sum_of_p_ln_p(array(probabilities));
+}
+
+// Σ_g Σ_z p(g, z) ln p(g, z) − Σ_z p(z) ln p(z) − Σ_g P(g) ln P(g), the first known of an answer
+// with one table.
+Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
+    if (outcomes.empty()) return {0.0, 0.0};
+    auto tables = answer_tables(outcomes);
+    const auto best = static_cast<std::size_t>(
+        std::ranges::max_element(tables, {}, &AnswerTable::weight) - tables.begin());
+    Row all(outcomes.front().results.size(), 0.0);
+    Row highest = all;
+    Row of_best = all;
+    double nats = 0.0;
+    for (std::size_t g = 0; g < tables.size(); ++g) {
+        const auto& table = tables[g];
+        if (!table.is_mixed) {
+            nats -= table.weight * table.entropy;
+            if (g == best) array(of_best) = table.weight * array(table.results);
+            continue;
+        }
+        Row own(all.size(), 0.0);
+        for (const auto& each : outcomes) {
+            if (each.answer == g) array(own) += each.weight * array(each.results);
+        }
+        nats += sum_of_p_ln_p(array(own)) - table.weight * std::log(table.weight);
+        array(all) += array(own);
+        array(highest) = array(highest).max(array(own));
+        if (g == best) of_best = own;
+    }
+    tables.erase(std::ranges::remove_if(tables, &AnswerTable::is_mixed).begin(), tables.end());
+    for (const auto& party : parties_of(tables)) {
+        array(all) += party.weight * array(party.results);
+        array(highest) = array(highest).max(party.top * array(party.results));
+    }
+    nats -= sum_of_p_ln_p(array(all));
+    const double change = (array(of_best) < array(highest)).select(array(all), 0.0).sum();
+    return tidings(nats, change);
+}
+
+double most_bits(std::span<const NormalOutcome> outcomes) {
+    double mean = 0.0;
+    double square = 0.0;
+    double nats = 0.0;
+    for (const auto& each : outcomes) mean += each.weight * each.mean;
+    for (const auto& each : outcomes) {
+        const double off = each.mean - mean;
+        square += each.weight * (each.sd * each.sd + off * off);
+        nats -= each.weight * std::log(each.sd);
+    }
+    if (square > 0.0) nats += 0.5 * std::log(square);
+    return nats / std::numbers::ln2;
+}
+
+double most_bits(std::span<const TabledOutcome> outcomes) {
+    double bits = 0.0;
+    for (const auto& party : parties_of(outcomes)) bits -= party.weight * std::log2(party.weight);
+    return bits;
+}
+
+}  // namespace coilbook
