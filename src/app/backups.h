@@ -13,14 +13,25 @@ namespace coilbook::app {
 // Makes the catalogue copy itself before the first act of each day (UTC) into the folder `backups`
 // beside it, and keep of these copies 7 days, 4 weeks and 12 months (store/backup_places.h). A copy
 // that cannot be made does not hold up the work: `warn` is told why, once a day.
+// Before the first act of a day, and with a catalogue of up to 16 MiB before the first act at all,
+// the catalogue is looked at as `coilbook check` does; beyond 256 MiB, where that takes long, only
+// `coilbook check` itself looks. Where it is damaged, that act and all others throw an Error that
+// says so: on damaged ground nothing new is built, and no good backup gives way to a damaged one.
 void keep_daily_backups(store::Catalogue& catalogue,
                         std::function<void(const std::string&)> warn = {});
 
-// Copies the catalogue, whole and checked, for its owner alone, while others may write: to `target`
-// or, without one, into the folder of backups under the moment's name. Gives the copy's place.
-// A Problem where there is a file of that name. Throws Error where it cannot be written.
-[[nodiscard]] Result<std::filesystem::path> back_up(
-    Workshop& workshop, const std::optional<std::filesystem::path>& target = {});
+struct Backup {
+    std::filesystem::path file;
+    bool is_sound;  // whether `coilbook check` of the copy finds nothing wrong
+};
+
+// Copies the catalogue, whole, for its owner alone, while others may write: to `target` or, without
+// one, into the folder of backups under the moment's name; then looks at the copy as
+// `coilbook check` does: where the catalogue is not sound, neither is its copy, and the person
+// should know. A Problem where there is a file of that name. Throws Error where it cannot be
+// written.
+[[nodiscard]] Result<Backup> back_up(Workshop& workshop,
+                                     const std::optional<std::filesystem::path>& target = {});
 
 // The moment in a file's name: "2026-11-25-093435".
 [[nodiscard]] std::string moment_in_name(Instant at);

@@ -111,7 +111,8 @@ TEST_SUITE("The bin") {
         std::istringstream again("code,tint\nNEW,dark\n" + bin.entry(0).coil.code + ",dark\n");
         const auto refused = take_in_readings(workshop, again, "again.csv", "take in again");
         REQUIRE_FALSE(refused.has_value());
-        CHECK(refused.error().size() == 1);
+        REQUIRE(refused.error().size() == 2);  // the row, and what could be meant
+        CHECK(refused.error().back().sentence == "1 of its coils are in the catalogue already");
         bin.refresh(workshop);
         CHECK_FALSE(bin.find_code("NEW").has_value());  // nothing of it
     }

@@ -110,13 +110,13 @@ TEST_SUITE("Backups") {
         const TemporaryFolder folder;
         const Days days;
         auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
-        const auto made = back_up(workshop).value();
+        const auto made = back_up(workshop).value().file;
         CHECK(made.parent_path() == folder / "backups");
         CHECK(made.filename().string().starts_with("a.2026-01-01-1200"));
         write_bytes(folder / "b.coilbook", "");
         says(back_up(workshop, folder / "b.coilbook").error().sentence, "exists already");
         says(back_up(workshop, workshop.catalogue().file()).error().sentence, "exists already");
-        CHECK(back_up(workshop, folder / "c.coilbook").value() == folder / "c.coilbook");
+        CHECK(back_up(workshop, folder / "c.coilbook").value().file == folder / "c.coilbook");
         CHECK(coils_in(folder / "c.coilbook") == 0);
     }
 }
@@ -128,7 +128,7 @@ TEST_SUITE("Restoring") {
         const auto file = folder / "a.coilbook";
         auto workshop = Workshop::create(file, days.surroundings());
         (void)add_coil(workshop, "A1").value();
-        const auto backup = back_up(workshop, folder / "b.coilbook").value();
+        const auto backup = back_up(workshop, folder / "b.coilbook").value().file;
         const auto backup_bytes = bytes_of(backup);
         (void)add_coil(workshop, "A2").value();
         std::optional<RestorePlan> seen;
@@ -153,6 +153,19 @@ TEST_SUITE("Restoring") {
         // The window that had it open all the time sees it, and goes on.
         CHECK(workshop.catalogue().coils().count() == 1);
         CHECK(add_coil(workshop, "A3").has_value());
+    }
+
+    TEST_CASE("a catalogue is not restored from itself") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        auto workshop = Workshop::create(file, days.surroundings());
+        const auto before = bytes_of(file);
+        const auto refused = restore(folder / "." / "a.coilbook", file, days.surroundings(), yes);
+        REQUIRE_FALSE(refused.has_value());
+        says(refused.error().sentence, "is the catalogue itself");
+        CHECK(bytes_of(file) == before);
+        CHECK(folder.count() == 3);  // with its log; nothing was kept or staged
     }
 
     TEST_CASE("a damaged or missing catalogue is replaced, a damaged backup refused") {
@@ -215,6 +228,30 @@ TEST_SUITE("Checking and salvaging") {
         std::ostringstream again;
         CHECK(check_catalogue(folder / "new.coilbook", again, Format::table));
         CHECK(coils_in(folder / "new.coilbook") == 1);
+    }
+
+    TEST_CASE("nothing is written into a catalogue that opens but is damaged further back") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        {
+            auto workshop = Workshop::create(file, days.surroundings());
+            (void)add_coil(workshop, "A1", "a note to be found").value();
+            (void)add_coil(workshop, "A2").value();
+        }
+        auto bytes = bytes_of(file);
+        const auto at = bytes.find("a note to be found");
+        bytes[at] = 'A';
+        write_bytes(file, bytes);
+        auto workshop = Workshop::open(file, days.surroundings());
+        CHECK(days.warnings->empty());  // opening looks at the last act only
+        for (const char* code : {"A3", "A4"}) {
+            says(error_of([&] { (void)add_coil(workshop, code); }),
+                 "is damaged, and nothing more is written into it");
+        }
+        CHECK(workshop.catalogue().coils().count() == 2);
+        const auto copy = back_up(workshop).value();
+        CHECK_FALSE(copy.is_sound);
     }
 
     TEST_CASE("a damaged catalogue can be looked at, and the person is told") {

@@ -30,7 +30,7 @@ bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Forma
     const auto inspections = inspections_of(file);
     RowWriter writer(out, {{"inspected"}, {"state"}, {"detail"}}, format, terminal_width);
     bool is_sound = true;
-    for (const auto& [what, wrong] : inspections) {
+    for (const auto& [what, wrong, is_damage] : inspections) {
         if (wrong.empty()) writer.add({what, std::string("fine"), Cell{}});
         for (const auto& sentence : wrong) writer.add({what, std::string("wrong"), sentence});
         is_sound = is_sound && wrong.empty();

@@ -8,6 +8,7 @@
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
 #include "store/reading_repository.h"
+#include "store/rows.h"
 
 namespace coilbook::app {
 namespace {
@@ -110,9 +111,12 @@ Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view
                                     std::string(class_name),         workshop.surroundings().who,
                                     workshop.surroundings().now(),   std::string(note)};
     const std::string what = "confirm coil " + coil.code + " as " + std::string(class_name);
-    const auto done = workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
-        return workshop.catalogue().confirmations().add(act, confirmation, *snapshot);
-    });
+    const auto plain = store::check_plain("note", note);
+    if (!plain) return plain;
+    const auto done =
+        workshop.catalogue().act(workshop.note(what, std::string(note)), [&](store::Act& act) {
+            return workshop.catalogue().confirmations().add(act, confirmation, *snapshot);
+        });
     if (done) workshop.refresh();
     return done;
 }
@@ -163,9 +167,12 @@ Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil, std::s
                                     workshop.surroundings().now(),
                                     std::string(note)};
     const std::string what = "take back what coil " + coil.code + " was confirmed as";
-    const auto done = workshop.catalogue().act(workshop.note(what), [&](store::Act& act) {
-        return workshop.catalogue().confirmations().add(act, confirmation);
-    });
+    const auto plain = store::check_plain("note", note);
+    if (!plain) return plain;
+    const auto done =
+        workshop.catalogue().act(workshop.note(what, std::string(note)), [&](store::Act& act) {
+            return workshop.catalogue().confirmations().add(act, confirmation);
+        });
     if (done) workshop.refresh();
     return done;
 }

@@ -62,10 +62,11 @@ class ManyConfirmations {
 };
 
 // The person's word that the coil is of that class of the library; what the program said at that
-// moment is kept beside it.
+// moment is kept beside it. The note, how they know, stands in the history as the reason.
 [[nodiscard]] Result<void> confirm_coil(Workshop& workshop, const Coil& coil,
                                         std::string_view class_name, std::string_view note = {});
-// Takes the last confirmation back. A Problem if there is none.
+// Takes the last confirmation back; the note, why, is the history's reason. A Problem if there is
+// none.
 [[nodiscard]] Result<void> take_confirmation_back(Workshop& workshop, const Coil& coil,
                                                   std::string_view note = {});
 

@@ -10,6 +10,7 @@
 #include "app/verdict_rows.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
+#include "store/confirmation_repository.h"
 #include "store/reading_repository.h"
 
 namespace coilbook::app {
@@ -87,6 +88,38 @@ std::vector<Cell> reading_cells(const Reading& reading) {
             cell_of(reading.instrument), to_text(reading.taken_at)};
 }
 
+// "sample_weight: 22.4 gr; tint: dark"
+std::string readings_text(const std::vector<Reading>& readings) {
+    std::string text;
+    for (const auto& reading : readings) {
+        text += text.empty() ? "" : "; ";
+        text += std::string(name_of(reading.field)) + ": " + reading.as_written;
+    }
+    return text;
+}
+
+exchange::Json said_json(const std::vector<Confirmation>& said) {
+    auto array = exchange::Json::array();
+    for (const auto& each : said) {
+        array.push_back({{"at", to_text(each.at)},
+                         {"by", each.by},
+                         {"class", exchange::json_from(each.class_name)},
+                         {"note", each.note}});
+    }
+    return array;
+}
+
+// What a person said of the coil, a line each: "2026-01-01 guide: T-11 (the spool turned up)".
+void write_said(const std::vector<Confirmation>& said, std::ostream& out) {
+    for (const auto& each : said) {
+        auto line = to_text(each.at).substr(0, 10) + " " + each.by + ": " +
+                    (each.class_name ? *each.class_name : "took that back");
+        if (!each.note.empty()) line += " (" + each.note + ")";
+        out << on_one_line(line) << '\n';
+    }
+    if (!said.empty()) out << '\n';
+}
+
 exchange::Json readings_json(const std::vector<Reading>& readings) {
     auto array = exchange::Json::array();
     for (const auto& reading : readings) {
@@ -101,7 +134,8 @@ exchange::Json readings_json(const std::vector<Reading>& readings) {
 }
 
 void write_page(Bin& bin, std::size_t at, const std::vector<Reading>& readings,
-                const std::string& doubt, std::ostream& out, std::size_t terminal_width) {
+                const std::vector<Confirmation>& said, const std::string& doubt, std::ostream& out,
+                std::size_t terminal_width) {
     const auto& entry = bin.entry(at);
     out << entry.coil.code << ": " << name_of(bin.state(at));
     if (entry.confirmed_class) out << " as " << on_one_line(*entry.confirmed_class);
@@ -111,6 +145,7 @@ void write_page(Bin& bin, std::size_t at, const std::vector<Reading>& readings,
     if (!doubt.empty()) out << on_one_line(doubt) << '\n';
     for (const auto& reason : bin.verdict(at).because) out << on_one_line(reason) << '\n';
     out << '\n';
+    write_said(said, out);
     RowWriter writer(out, reading_columns(), Format::table, terminal_width);
     for (const auto& reading : readings) writer.add(reading_cells(reading));
     writer.finish("± is one standard deviation (k = 1).");
@@ -141,18 +176,35 @@ Result<void> show_coil(Workshop& workshop, std::string_view code, std::ostream& 
     const auto readings = workshop.catalogue().readings().current_of(coil->id);
     const auto& verdict = bin.verdict(*at);
     const auto doubt = doubt_about(workshop, coil->id);
+    const auto said = workshop.catalogue().confirmations().all_of(coil->id);
     if (format == Format::table) {
-        write_page(bin, *at, readings, doubt, out, terminal_width);
+        write_page(bin, *at, readings, said, doubt, out, terminal_width);
         return {};
     }
     auto more = verdict_details(verdict, bin.library());
+    const auto& confirmed_class = bin.entry(*at).confirmed_class;
     more["state"] = name_of(bin.state(*at));
-    more["confirmed_class"] = exchange::json_from(bin.entry(*at).confirmed_class);
+    more["confirmed_class"] = exchange::json_from(confirmed_class);
     more["notes"] = coil->notes;
     more["doubt"] = exchange::json_from(doubt.empty() ? std::nullopt : std::optional(doubt));
     more["readings"] = readings_json(readings);
-    RowWriter writer(out, verdict_columns(), format);
-    writer.add(verdict_cells(coil->code, verdict, bin.library()), more);
+    more["said"] = said_json(said);
+    auto columns = verdict_columns();
+    auto cells = verdict_cells(coil->code, verdict, bin.library());
+    if (format == Format::csv) {
+        columns.insert(columns.end(), {{"state"},
+                                       {"confirmed_class"},
+                                       {"notes"},
+                                       {"doubt"},
+                                       {"readings"},
+                                       {"confirmation_note"}});
+        cells.insert(cells.end(),
+                     {std::string(name_of(bin.state(*at))), cell_of(confirmed_class.value_or("")),
+                      cell_of(coil->notes), cell_of(doubt), cell_of(readings_text(readings)),
+                      confirmed_class ? cell_of(said.back().note) : Cell{}});
+    }
+    RowWriter writer(out, std::move(columns), format);
+    writer.add(cells, more);
     writer.finish();
     return {};
 }

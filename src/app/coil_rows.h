@@ -15,9 +15,11 @@ namespace coilbook::app {
 void list_coils(Workshop& workshop, std::ostream& out, Format format,
                 std::size_t terminal_width = 0);
 
-// One coil. CSV: the row that `coilbook identify` gives for its readings. JSON: the same with
-// `classes` and `because`, and state, confirmed_class, notes and `readings`, an array of {field,
-// as_written, instrument, taken_at}. Table: all of it as a page for a person.
+// One coil. CSV: the row that `coilbook identify` gives for its readings, then state,
+// confirmed_class, notes, doubt, readings ("field: as written" joined by "; ") and
+// confirmation_note. JSON: the same with `classes` and `because`; `readings` is an array of {field,
+// as_written, instrument, taken_at} and `said` one of {at, by, class, note}: what was said of the
+// coil, oldest first. Table: all of it as a page for a person.
 // A Problem if there is no such coil, or an instrument is not known; then nothing is written.
 [[nodiscard]] Result<void> show_coil(Workshop& workshop, std::string_view code, std::ostream& out,
                                      Format format, std::size_t terminal_width = 0);

@@ -128,28 +128,33 @@ bool group_file(const IdentifyRequest& request, std::ostream& results,
     return all_are_fine;
 }
 
+Result<std::optional<Family>> family_of_class(const std::string& name) {
+    if (name.empty()) return std::nullopt;
+    const auto known = family_from(name);
+    if (!known) return tl::unexpected(known.error());
+    if (*known == Family::unlisted) {
+        return problem("family", "'unlisted' is what no class is",
+                       "level line, matched tip or sinking leader");
+    }
+    return *known;
+}
+
 Result<void> make_class(Workshop& workshop, const std::string& name, const std::string& family,
                         const std::vector<std::string>& codes) {
-    std::optional<Family> of_family;
-    if (!family.empty()) {
-        const auto known = family_from(family);
-        if (!known) return tl::unexpected(known.error());
-        if (*known == Family::unlisted) {
-            return problem("family", "'unlisted' is what no class is",
-                           "level line, matched tip or sinking leader");
-        }
-        of_family = *known;
-    }
+    const auto of_family = family_of_class(family);
+    if (!of_family) return tl::unexpected(of_family.error());
     std::vector<BinCoilLine> coils;
     std::vector<CoilAndClass> confirmed;
     for (const auto& code : codes) {
         const auto coil = coil_by_code(workshop, code);
         if (!coil) return tl::unexpected(coil.error());
+        if (std::ranges::find(coils, coil->code, &BinCoilLine::code) != coils.end()) {
+            return problem("codes", coilbook::quoted(coil->code) + " is named twice",
+                           "each coil once: a class is only as sure as its coils are many");
+        }
         const auto readings = workshop.catalogue().readings().readings_of(coil->id);
         const auto evidence = evidence_of(readings, workshop.instruments());
         if (!evidence) return tl::unexpected(evidence.error());
-        const bool is_new = std::ranges::find(coils, coil->code, &BinCoilLine::code) == coils.end();
-        if (!is_new) continue;
         coils.push_back({coil->code, information_of(*evidence), readings.tint, readings.taper});
         confirmed.push_back({*coil, name});
     }
@@ -161,7 +166,7 @@ Result<void> make_class(Workshop& workshop, const std::string& name, const std::
                        "coils with a weighed sample and a diameter or a weighing under water");
     }
     auto library = workshop.catalogue().classes().library();
-    auto made = class_from_group(name, of_family, group, coils, library);
+    auto made = class_from_group(name, *of_family, group, coils, library);
     if (!made) return tl::unexpected(made.error());
     const auto unlisted =
         std::ranges::find(library, std::optional{Family::unlisted}, &ReferenceClass::family);

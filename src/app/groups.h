@@ -1,6 +1,7 @@
 // Which coils are one line, listed or not: the use case of `coilbook groups`.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,10 +21,15 @@ namespace coilbook::app {
 [[nodiscard]] bool group_file(const IdentifyRequest& request, std::ostream& results,
                               const IdentifyReports& reports = {});
 
+// The family that a class of one's own may have; nothing for an empty name. A Problem says which
+// there are.
+[[nodiscard]] Result<std::optional<Family>> family_of_class(const std::string& name);
+
 // Adds a class to the catalogue's library, made from these coils' readings, which are taken to be
 // one line, and confirms them as it: one act. They teach it like any coils confirmed later, each
-// once (learning.h). `family` may be empty. A Problem for a name that is taken, a coil that is not
-// there or has no readings to go by, and coils whose weight per foot or density nobody read.
+// once (learning.h). `family` as family_of_class reads it. A Problem for a name that is taken, a
+// coil that is not there, stands twice or has no readings to go by, and coils whose weight per foot
+// or density nobody read.
 [[nodiscard]] Result<void> make_class(Workshop& workshop, const std::string& name,
                                       const std::string& family,
                                       const std::vector<std::string>& codes);

@@ -85,7 +85,7 @@ TEST_SUITE("Groups of coils") {
         std::istringstream readings(bin);
         REQUIRE(take_in_readings(workshop, readings, "bin.csv", "take in").has_value());
         const auto before = workshop.library().size();
-        REQUIRE(make_class(workshop, "green box", "matched tip", {"X1", "X2", "X2"}).has_value());
+        REQUIRE(make_class(workshop, "green box", "matched tip", {"X1", "X2"}).has_value());
         REQUIRE(workshop.library().size() == before + 1);
         const auto made = std::ranges::find(workshop.library(), "green box", &ReferenceClass::name);
         CHECK(made->family == Family::matched_tip);
@@ -104,6 +104,7 @@ TEST_SUITE("Groups of coils") {
 
         CHECK_FALSE(make_class(workshop, "green box", "", {"X1"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "", {"nobody"}).has_value());
+        CHECK_FALSE(make_class(workshop, "other", "", {"X1", "X1"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "", {"N"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "unlisted", {"X1"}).has_value());
         CHECK_FALSE(make_class(workshop, "other", "", {}).has_value());

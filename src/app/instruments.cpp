@@ -159,7 +159,9 @@ std::string meaning(const Calibration<Q>& found) {
     }
     const bool is_off = std::abs(found.offset.si()) > found.offset_95.si();
     std::string words = is_off ? "it is off, and readings are put right from now on"
-                               : "no offset can be told from none";
+                               : "it may be off by nothing; the best guess is taken off all the "
+                                 "same, with how sure it is";
+    if (found.readings < 3) words += "; read each standard three times or more to be surer";
     if (found.standards == 1) words += "; a second standard would tell if that holds everywhere";
     return words;
 }

@@ -86,6 +86,11 @@ fs::path place_of_replaced(const fs::path& catalogue, Instant now) {
 Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& catalogue,
                                         const Surroundings& surroundings,
                                         const std::function<bool(const RestorePlan&)>& agrees) {
+    std::error_code not_there;
+    if (fs::equivalent(from, catalogue, not_there)) {
+        return problem("FILE", coilbook::quoted(from.string(), 300) + " is the catalogue itself",
+                       "a backup of it");
+    }
     const Staged staged(from, catalogue);
     const auto then = store::Catalogue::open(staged.file());
     if (const auto& copy = then.migrated().backup) fs::remove(*copy);

@@ -33,7 +33,8 @@ struct RestorePlan {
 // format is brought up to date in a copy. What is replaced is kept beside the catalogue, and other
 // programs that have it open go on with what was restored. Gives the place of what was replaced
 // (nothing where there was no catalogue). A Problem, and nothing has happened, where the backup is
-// not sound and where `agrees` says no. Throws Error where a file cannot be read or written.
+// not sound or is the catalogue itself, and where `agrees` says no. Throws Error where a file
+// cannot be read or written.
 [[nodiscard]] Result<std::optional<std::filesystem::path>> restore(
     const std::filesystem::path& from, const std::filesystem::path& catalogue,
     const Surroundings& surroundings, const std::function<bool(const RestorePlan&)>& agrees);

@@ -1,5 +1,8 @@
 #include "app/sink_line.h"
 
+#include <cmath>
+
+#include "quantity/print.h"
 #include "quantity/units.h"
 
 namespace coilbook::app {
@@ -19,6 +22,24 @@ std::vector<Cell> sink_cells(const LineBody& line, const Water& water) {
             cell_of(sinking.drag_coefficient),
             cell_of(sinking.rate.in(inch_per_second)),
             cell_of(sinking.rate.in(metre_per_second))};
+}
+
+std::vector<Column> sink_summary_columns() {
+    return {{"gr/ft", true},    {"mm", true},          {"g/cm3", true},     {"Re", true},
+            {"drag C_D", true}, {"sinks in/s", false}, {"sinks m/s", false}};
+}
+
+std::vector<Cell> sink_summary_cells(const LineBody& line, const Water& water) {
+    const auto sinking = sink(line, water);
+    auto cells = sink_cells(line, water);
+    const double part = sink_rate_model_uncertainty(sinking.reynolds);
+    const auto sure = [&](Speed unit) {
+        const double rate = sinking.rate.in(unit);
+        return with_uncertainty(rate, std::abs(rate) * part);
+    };
+    cells[5] = sure(inch_per_second);
+    cells[6] = sure(metre_per_second);
+    return cells;
 }
 
 }  // namespace coilbook::app

@@ -17,4 +17,9 @@ namespace coilbook::app {
 // coefficient. REQUIRES: weight and diameter above zero.
 [[nodiscard]] std::vector<Cell> sink_cells(const LineBody& line, const Water& water);
 
+// The same for a person: the rate has its standard uncertainty, which is the drag law's alone
+// (line/sink_rate.h), since nobody said how sure the weight and the diameter are.
+[[nodiscard]] std::vector<Column> sink_summary_columns();
+[[nodiscard]] std::vector<Cell> sink_summary_cells(const LineBody& line, const Water& water);
+
 }  // namespace coilbook::app

@@ -55,6 +55,8 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
     if (!file) return tl::unexpected(std::vector{file.error()});
     std::vector<Problem> problems;
     TakenIn taken;
+    int rows = 0;
+    int known = 0;  // whose code a coil of the catalogue has
     const auto done =
         workshop.catalogue().act(workshop.note(what), [&](store::Act& act) -> Result<void> {
             while (auto row = file->next()) {
@@ -62,6 +64,8 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
                     problems.insert(problems.end(), row->error().begin(), row->error().end());
                     continue;
                 }
+                ++rows;
+                if (workshop.catalogue().coils().by_code((*row)->code)) ++known;
                 const auto added = add_row(workshop, act, **row);
                 if (!added) {
                     problems.push_back(exchange::in_file(file_name, (*row)->line, added.error()));
@@ -73,8 +77,20 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
             if (!problems.empty()) return tl::unexpected(problems.front());  // undoes the act
             return {};
         });
-    if (!done) return tl::unexpected(problems);
-    return taken;
+    if (done) return taken;
+    if (rows > 0 && known == rows) {
+        problems.push_back(exchange::in_file(
+            file_name, 0,
+            {"", "every coil of this file is in the catalogue already: it was taken in before",
+             "nothing more to do; 'coilbook readings add' adds a reading to a coil, and 'coilbook "
+             "undo' takes a whole file back"}));
+    } else if (known > 0) {
+        problems.push_back(exchange::in_file(
+            file_name, 0,
+            {"", std::to_string(known) + " of its coils are in the catalogue already",
+             "a file of new coils only; 'coilbook readings add' adds a reading to a coil"}));
+    }
+    return tl::unexpected(problems);
 }
 
 }  // namespace

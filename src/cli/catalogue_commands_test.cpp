@@ -180,6 +180,70 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(with_catalogue(file, {"salvage", rescued.c_str()}).status == 1);
     }
 
+    TEST_CASE("how the person knows is shown in the history and beside the coil") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "why.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7", "--notes", "old box"}).status == 0);
+        REQUIRE(with_catalogue(file, {"readings", "add", "A7", "tint", "dark"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "confirm", "A7", "T-11", "--note", "the spool"})
+                    .status == 0);
+        CHECK(mentions(with_catalogue(file, {"history", "--format", "csv"}).out,
+                       ",confirm coil A7 as T-11,the spool,"));
+        CHECK(mentions(with_catalogue(file, {"coils", "show", "A7"}).out, ": T-11 (the spool)\n"));
+        const auto row = with_catalogue(file, {"coils", "show", "A7", "--format", "csv"}).out;
+        CHECK(
+            mentions(row, ",flags,state,confirmed_class,notes,doubt,readings,confirmation_note\n"));
+        CHECK(mentions(row, ",confirmed,T-11,old box,,tint: dark,the spool\n"));
+        CHECK(mentions(with_catalogue(file, {"coils", "show", "A7", "--format", "json"}).out,
+                       "\"class\":\"T-11\",\"note\":\"the spool\""));
+        REQUIRE(with_catalogue(file, {"coils", "take-back", "A7", "--note", "wrong coil"}).status ==
+                0);
+        CHECK(mentions(with_catalogue(file, {"history"}).out, "wrong coil"));
+        CHECK(mentions(with_catalogue(file, {"coils", "show", "A7"}).out,
+                       ": took that back (wrong coil)\n"));
+    }
+
+    TEST_CASE("the catalogue may be named before the command") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "first.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        for (const auto& arguments : std::vector<std::vector<std::string>>{
+                 {"coilbook", "--catalog", file, "coils", "list"},
+                 {"coilbook", "--catalog=" + file, "coils", "add", "A7"}}) {
+            std::vector<const char*> texts;
+            for (const auto& argument : arguments) texts.push_back(argument.c_str());
+            std::ostringstream out;
+            std::ostringstream err;
+            CHECK(cli::run(static_cast<int>(texts.size()), texts.data(), {out, err}) == cli::done);
+        }
+        CHECK(mentions(with_catalogue(file, {"coils", "list"}).out, "A7"));
+    }
+
+    TEST_CASE("a file taken in twice says so, and what could be meant") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "twice.coilbook").string();
+        const auto bin = (folder / "bin.csv").string();
+        write_bytes(bin, "code,tint\nA7,dark\nA8,pale\n");
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"readings", "take-in", bin.c_str()}).status == 0);
+        const auto again = with_catalogue(file, {"readings", "take-in", bin.c_str()});
+        CHECK(again.status == 1);
+        CHECK(mentions(again.err, "every coil of this file is in the catalogue already"));
+        write_bytes(bin, "code,tint\nA7,dark\nA9,pale\n");
+        CHECK(mentions(with_catalogue(file, {"readings", "take-in", bin.c_str()}).err,
+                       "1 of its coils are in the catalogue already"));
+    }
+
+    TEST_CASE("a catalogue is not restored onto itself") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "self.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        const auto refused = with_catalogue(file, {"restore", file.c_str(), "--yes"});
+        CHECK(refused.status == 1);
+        CHECK(mentions(refused.err, "is the catalogue itself"));
+    }
+
     TEST_CASE("a weight in the other of grains and grams is told when it is noted") {
         const TemporaryFolder folder;
         const auto file = (folder.path() / "a.coilbook").string();
@@ -298,6 +362,12 @@ TEST_SUITE("Commands about instruments and groups") {
         CHECK(checked.status == cli::done);
         says(checked.out, "\nscale,S2,gr,1,2,0.");
         says(checked.out, ",stretch_percent_u\n");
+        // Two readings: what is taken off and how little that says do not contradict each other.
+        const auto in_words = with_catalogue(file, {"instruments", "check", weights.c_str()});
+        CHECK(mentions(in_words.out, "read each standard three times or more"));
+        CHECK_FALSE(mentions(in_words.out, "no offset can be told"));
+        CHECK(mentions(with_catalogue(file, {"instruments", "check", "--help"}).out,
+                       "kept in\nthe catalogue"));
         const auto listed = with_catalogue(file, {"instruments", "list", "--format", "csv"});
         CHECK(mentions(listed.out, "\nscale,S2,gr,0.1"));
         CHECK(mentions(listed.out, ",checked\n"));
@@ -322,6 +392,11 @@ TEST_SUITE("Commands about instruments and groups") {
         CHECK(with_catalogue(file, {"coils", "make-class", "green box", "X1", "X2"}).status ==
               cli::done);
         CHECK(mentions(with_catalogue(file, {"groups", bin.c_str()}).out, "green box, "));
+        const auto twice = with_catalogue(file, {"coils", "make-class", "red box", "X1", "X1"});
+        CHECK(twice.status == cli::could_not_be_done);
+        CHECK(mentions(twice.err, "'X1' is named twice"));
+        CHECK(with_catalogue(file, {"coils", "make-class", "red box", "X1", "--family", "rope"})
+                  .status == cli::wrong_usage);
         CHECK(with_catalogue(file, {"coils", "confirm", "X1", "green box"}).status == cli::done);
         const auto doubtful = with_catalogue(file, {"coils", "doubtful", "--format", "csv"});
         CHECK(doubtful.out == "code,confirmed_class,chance,better_class\n");

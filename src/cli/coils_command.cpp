@@ -49,6 +49,7 @@ int add(const Options& options, const Terminal& terminal) {
 }
 
 int make_class(const Options& options, const Terminal& terminal) {
+    (void)value_of("--family", app::family_of_class(options.family));
     auto workshop = open_workshop(options.catalog, terminal);
     return status_of(app::make_class(workshop, options.class_name, options.family, options.codes),
                      terminal);

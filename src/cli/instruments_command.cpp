@@ -98,7 +98,9 @@ void add_instruments(CLI::App& program, const Terminal& terminal, int& status) {
         "Example:\n  coilbook instruments take-in shop.csv");
 
     std::tie(command, options) =
-        add("check", "Check instruments against weights, pins or blocks that are known", check);
+        add("check",
+            "Check instruments against known weights, pins or blocks, and put their readings right",
+            check);
     add_catalog(*command, options->catalog, or_default_catalogue);
     command->add_option("CHECKS.csv", options->file, "What was read, one row a reading")
         ->type_name("")
@@ -107,7 +109,10 @@ void add_instruments(CLI::App& program, const Terminal& terminal, int& status) {
     command->footer(
         "Columns: instrument, standard, standard_u, reading, and kind where a length may be a\n"
         "tape's or a micrometer's. standard_u is one standard deviation (k = 1). Read each\n"
-        "standard several times, as it comes, without correcting anything.\n\n"
+        "standard several times, as it comes, without correcting anything. What is found is kept "
+        "in\n"
+        "the catalogue, and readings are put right by it from then on; 'coilbook undo' takes that\n"
+        "back.\n\n"
         "Example: two check weights on scale S2\n"
         "  instrument,standard [gr],standard_u [gr],reading [gr]\n"
         "  S2,100,0.01,100.2\n"

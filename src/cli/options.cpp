@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "quantity/parse.h"
 
 namespace coilbook::cli {
@@ -58,7 +59,14 @@ void add_water(CLI::App& command, WaterOptions& options) {
 Water water_from(const WaterOptions& options) {
     const auto temperature =
         value_of("--temperature", parse_temperature(options.temperature)).value;
-    const auto salinity = value_of("--salinity", Salinity::from_practical(options.salinity));
+    const auto number = parse_number(options.salinity);
+    if (!number) {
+        throw CLI::ValidationError("--salinity", quoted(options.salinity) +
+                                                     " is no number; expected a practical "
+                                                     "salinity, such as 0 for fresh water or 35 "
+                                                     "for the open sea");
+    }
+    const auto salinity = value_of("--salinity", Salinity::from_practical(*number));
     return value_of("--temperature", water_at(temperature, salinity));
 }
 

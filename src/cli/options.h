@@ -35,7 +35,7 @@ template <class Value>
 // --temperature and --salinity of the water that the line is fished in.
 struct WaterOptions {
     std::string temperature = "10 C";
-    double salinity = 0.0;
+    std::string salinity = "0";
 };
 void add_water(CLI::App& command, WaterOptions& options);
 [[nodiscard]] Water water_from(const WaterOptions& options);

@@ -49,7 +49,7 @@ int take_in(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
     const auto taken = app::take_in_file(workshop, options.file);
     if (!taken) {
-        for (const auto& problem : taken.error()) terminal.err << to_line(problem) << '\n';
+        for (const auto& problem : taken.error()) tell(terminal, problem);
         terminal.err << "Nothing was taken in.\n";
         return could_not_be_done;
     }

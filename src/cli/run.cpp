@@ -1,20 +1,69 @@
 #include "cli/run.h"
 
+#include <fmt/format.h>
 #include <CLI/CLI.hpp>
+
+#include <algorithm>
 #include <exception>
 #include <string>
+#include <vector>
 
 #include "app/surroundings.h"
 #include "app/text_width.h"
+#include "base/text.h"
 #include "cli/commands.h"
 
 namespace coilbook::cli {
 namespace {
 
+// The names of the commands below `command`, "list, show and add".
+std::string commands_of(const CLI::App& command) {
+    std::vector<std::string> names;
+    for (const auto* below : command.get_subcommands(nullptr)) names.push_back(below->get_name());
+    return listed(names);
+}
+
+// The arguments after the program's name, the other way round, as CLI11 takes them. A --catalog
+// before the command is put behind it, where commands have theirs. Throws CLI::ParseError for a
+// command that there is not.
+std::vector<std::string> arguments_of(const CLI::App& program, int argc, const char* const* argv) {
+    std::vector<std::string> given(argv + 1, argv + argc);
+    std::vector<std::string> catalog;
+    std::size_t at = 0;
+    if (!given.empty() && given[0] == "--catalog" && given.size() > 1) {
+        catalog = {given[0], given[1]};
+        at = 2;
+    } else if (!given.empty() && given[0].starts_with("--catalog=")) {
+        catalog = {given[0]};
+        at = 1;
+    }
+    std::vector<std::string> arguments;
+    const CLI::App* command = &program;
+    while (command->get_require_subcommand_min() > 0 && at < given.size() &&
+           !given[at].starts_with("-")) {
+        const CLI::App* below = nullptr;
+        for (const auto* each : command->get_subcommands(nullptr)) {
+            if (each->get_name() == given[at]) below = each;
+        }
+        if (below == nullptr) {
+            throw CLI::ParseError(fmt::format("there is no command {} of {}; expected one of {}",
+                                              coilbook::quoted(given[at]), command->get_name(),
+                                              commands_of(*command)),
+                                  wrong_usage);
+        }
+        command = below;
+        arguments.push_back(given[at++]);
+    }
+    arguments.insert(arguments.end(), catalog.begin(), catalog.end());
+    arguments.insert(arguments.end(), given.begin() + static_cast<std::ptrdiff_t>(at), given.end());
+    std::ranges::reverse(arguments);
+    return arguments;
+}
+
 int parse_and_run(CLI::App& program, int argc, const char* const* argv, const Terminal& terminal,
                   const int& status) {
     try {
-        program.parse(argc, argv);
+        program.parse(arguments_of(program, argc, argv));
     } catch (const CLI::ParseError& error) {
         // Help and version are results; anything else is wrong usage.
         const bool is_result = error.get_exit_code() == done;

@@ -100,6 +100,24 @@ TEST_SUITE("The command line") {
                        "'1' has no unit; expected a length"));
     }
 
+    TEST_CASE("a command that there is not is named, with those that there are") {
+        CHECK(mentions(coilbook_with({"dance"}).err, "no command 'dance' of coilbook; expected"));
+        const auto below = coilbook_with({"coils", "lst", "--format", "csv"});
+        CHECK(below.status == cli::wrong_usage);
+        CHECK(mentions(below.err, "no command 'lst' of coils; expected one of list, doubtful"));
+        CHECK(mentions(coilbook_with({"identify", "x", "--salinity", "salty"}).err,
+                       "'salty' is no number"));
+    }
+
+    TEST_CASE("a person sees how sure the sink rate is") {
+        // README's worked example: 7.07 in/s, of which the drag law is unsure by 3.4 %.
+        const auto outcome =
+            coilbook_with({"sink", "--grains-per-foot", "11.2", "--diameter", "0.85 mm"});
+        CHECK(outcome.status == cli::done);
+        CHECK(mentions(outcome.out, "7.07 ± 0.24"));
+        CHECK(mentions(outcome.out, "k = 1"));
+    }
+
     TEST_CASE("sink tells the line and its rate") {
         const auto outcome = coilbook_with(
             {"sink", "--grains-per-foot", "11", "--diameter", "0.835 mm", "--format", "csv"});

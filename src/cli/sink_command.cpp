@@ -39,9 +39,15 @@ LineBody line_from(const Options& options) {
 int sink_one(const Options& options, const Terminal& terminal) {
     const auto line = line_from(options);
     const auto water = water_from(options.water);
-    app::RowWriter writer(terminal.out, app::sink_columns(), options.format, terminal.out_width);
-    writer.add(app::sink_cells(line, water));
-    writer.finish();
+    const bool is_for_people = options.format == app::Format::table;
+    app::RowWriter writer(terminal.out,
+                          is_for_people ? app::sink_summary_columns() : app::sink_columns(),
+                          options.format, terminal.out_width);
+    writer.add(is_for_people ? app::sink_summary_cells(line, water) : app::sink_cells(line, water));
+    writer.finish(
+        "± is one standard deviation (k = 1), of the drag law alone: weight and diameter are "
+        "taken\n"
+        "as given.");
     return done;
 }
 

@@ -47,13 +47,14 @@ std::string joined(const std::vector<std::string>& names, std::string_view befor
 // One table on its way from the damaged file into the new one.
 class Passage {
   public:
-    Passage(const Database& damaged, const Database& into, std::string_view table,
-            std::vector<std::string> columns, Transaction& transaction)
+    // From the table `from` of `damaged` into `table`.
+    Passage(const Database& damaged, const Database& into, std::string_view from,
+            std::string_view table, std::vector<std::string> columns, Transaction& transaction)
         : columns_(std::move(columns)),
           transaction_(transaction),
           read_(damaged, fmt::format("SELECT _rowid_ AS row_number, {} FROM {} "
                                      "WHERE _rowid_ BETWEEN :low AND :high ORDER BY _rowid_",
-                                     joined(columns_, ""), table)),
+                                     joined(columns_, ""), from)),
           write_(into, fmt::format("INSERT INTO {} ({}) VALUES ({})", table, joined(columns_, ""),
                                    joined(columns_, ":"))) {
         told_.table = std::string(table);
@@ -169,8 +170,18 @@ std::vector<SalvagedTable> salvage(const Database& damaged, Database& into,
                 told.push_back({.table = std::string(table), .gaps = there.empty() ? 0 : 1});
                 continue;
             }
-            Passage passage(damaged, into, table, std::move(columns), transaction);
+            Passage passage(damaged, into, table, table, columns, transaction);
             told.push_back(passage.run(highest_row(damaged, table)));
+            // Parts of it that lost the page which held them together (table_list.h).
+            for (int part = 2;; ++part) {
+                const auto name = fmt::format("{}_{}", table, part);
+                if (columns_of(*damaged.connection(), name).empty()) break;
+                Passage further(damaged, into, name, table, columns, transaction);
+                const auto more = further.run(highest_row(damaged, name));
+                told.back().rows += more.rows;
+                told.back().refused += more.refused;
+                told.back().gaps += more.gaps + 1;
+            }
         }
         drop_dangling(into, transaction, told);
         transaction.commit();

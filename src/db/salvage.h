@@ -4,7 +4,7 @@
 // its row numbers, and a range that fails is halved until only what lies on the damaged page is
 // left out. What is read may still be wrong where a bit flipped inside a value: who calls this
 // looks at it again (constraints of the new tables, seals). Leaves out: the head of the file. Where
-// its first page is lost, nothing can be read.
+// its list of tables is lost, table_list.h makes one.
 #pragma once
 
 #include <cstdint>

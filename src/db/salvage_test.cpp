@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "db/table_list.h"
 #include "support/database.h"
 
 using namespace coilbook;
@@ -115,6 +116,47 @@ TEST_SUITE("Salvage") {
                  (void)salvage(damaged, into, tables);
              }),
              "is not a database that this program can read");
+    }
+
+    TEST_CASE("a lost list of tables is made anew from what the rows look like") {
+        const TemporaryFolder folder;
+        const auto file = full_shelf(folder);
+        auto bytes = bytes_of(file);
+        bytes.replace(100, 3996, 3996, '\xEE');  // the list, behind the file's head
+        write_bytes(file, bytes);
+        const auto damaged = Database::open_damaged(file, shelf_kind());
+        CHECK_FALSE(has_table_list(damaged));
+        auto into = empty_shelf(folder);
+        CHECK(has_table_list(into));
+        {
+            const Relisted relisted(damaged, into, folder / "copy");
+            CHECK(salvage(relisted.database(), into, tables) ==
+                  std::vector<SalvagedTable>{{.table = "thing", .rows = 40},
+                                             {.table = "part", .rows = 400}});
+            CHECK(fs::status(folder / "copy").permissions() ==
+                  (fs::perms::owner_read | fs::perms::owner_write));
+        }
+        CHECK(number(into, "SELECT sum(thing) AS n FROM part") == 8200);
+        CHECK_FALSE(fs::exists(folder / "copy"));
+        CHECK(bytes_of(file) == bytes);
+    }
+
+    TEST_CASE("a tree that lost its list and its root comes over in parts") {
+        const TemporaryFolder folder;
+        const auto file = full_shelf(folder);
+        auto bytes = bytes_of(file);
+        bytes.replace(100, 3996, 3996, '\xEE');
+        for (std::size_t at = 4096; at < bytes.size(); at += 4096) {
+            if (bytes[at] == 5) bytes[at] = '\xEE';
+        }
+        write_bytes(file, bytes);
+        const auto damaged = Database::open_damaged(file, shelf_kind());
+        auto into = empty_shelf(folder);
+        const Relisted relisted(damaged, into, folder / "copy");
+        const auto told = salvage(relisted.database(), into, tables);
+        CHECK(told[0].rows == 40);
+        CHECK(told[1].rows == 400);
+        CHECK(told[1].gaps > 10);  // where the parts may once have had more between them
     }
 
     TEST_CASE("nothing is written through a file opened as damaged") {

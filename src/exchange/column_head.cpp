@@ -54,6 +54,10 @@ Result<ColumnHead> column_head_from(std::string_view text) {
 }
 
 Result<std::vector<ColumnHead>> column_heads_from(const std::vector<std::string>& header) {
+    if (header.size() == 1 && header.front().find('\t') != std::string::npos) {
+        return problem("", "the columns are separated by tabs",
+                       "a file with commas or semicolons between them; a spreadsheet calls it CSV");
+    }
     std::vector<ColumnHead> heads;
     for (const auto& text : header) {
         auto head = column_head_from(text);

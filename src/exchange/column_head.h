@@ -22,7 +22,8 @@ struct ColumnHead {
 // A Problem (field: the name) for a bracket that is not closed or closed before the end.
 [[nodiscard]] Result<ColumnHead> column_head_from(std::string_view text);
 
-// All heads of a header row. A Problem also for a name that occurs twice; empty heads may repeat.
+// All heads of a header row. A Problem also for tabs between them and a name that occurs twice;
+// empty heads may repeat.
 [[nodiscard]] Result<std::vector<ColumnHead>> column_heads_from(
     const std::vector<std::string>& header);
 

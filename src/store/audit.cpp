@@ -163,17 +163,22 @@ Sentences unsealed(Seals& seals) {
 }  // namespace
 
 std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
-    const std::vector<std::pair<std::string, std::function<Sentences()>>> parts{
-        {"the file", [&] { return database.damage(); }},
-        {"the history", [&] { return unsealed(seals); }},
-        {"the rows beside the history", [&] { return astray(database); }},
-        {"readings as written", [&] { return unfounded(database); }},
-        {"one of each", [&] { return crowded(database); }},
+    struct Part {
+        std::string what;
+        bool is_damage;
+        std::function<Sentences()> look;
+    };
+    const std::vector<Part> parts{
+        {"the file", true, [&] { return database.damage(); }},
+        {"the history", true, [&] { return unsealed(seals); }},
+        {"the rows beside the history", true, [&] { return astray(database); }},
+        {"readings as written", false, [&] { return unfounded(database); }},
+        {"one of each", false, [&] { return crowded(database); }},
     };
     const db::Snapshot one_moment(database);
     std::vector<Inspection> found;
-    for (const auto& [what, look] : parts) {
-        Inspection inspection{what, {}};
+    for (const auto& [what, is_damage, look] : parts) {
+        Inspection inspection{what, {}, is_damage};
         try {
             inspection.wrong = look();
         } catch (const Error& error) {

@@ -17,6 +17,9 @@ namespace coilbook::store {
 struct Inspection {
     std::string what;  // "the file", "the history", …
     std::vector<std::string> wrong;
+    // Whether a fault here is damage, which a salvage settles, and on which nothing should be
+    // built.
+    bool is_damage = true;
 
     bool operator==(const Inspection&) const = default;
 };

@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string_view>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "db/table_list.h"
 #include "store/changing_tables.h"
 #include "store/seals.h"
 #include "store/setting_repository.h"
@@ -106,7 +108,7 @@ std::string summary(const Salvaged& salvaged, const std::filesystem::path& damag
 }  // namespace
 
 bool Salvaged::is_whole() const {
-    return broken.empty() && settled.empty() &&
+    return !list_was_lost && broken.empty() && settled.empty() &&
            std::ranges::all_of(tables, [](const db::SalvagedTable& table) {
                return table.refused == 0 && table.dangling == 0 && table.gaps == 0;
            });
@@ -118,7 +120,13 @@ Salvaged salvage(const std::filesystem::path& damaged, const std::filesystem::pa
     auto catalogue = Catalogue::create(out);
     try {
         auto& database = catalogue.database();
-        Salvaged salvaged{db::salvage(source, database, tables), {}, {}};
+        std::optional<db::Relisted> relisted;
+        if (!db::has_table_list(source)) {
+            relisted.emplace(source, database, catalogue.file().string() + ".reading");
+        }
+        const auto& readable = relisted ? relisted->database() : source;
+        Salvaged salvaged{db::salvage(readable, database, tables), {}, {}, relisted.has_value()};
+        relisted.reset();
         salvaged.broken = broken_in(database, catalogue.seals());
         db::empty_table(database, "seal");
         catalogue.act(note, [&](Act& act) {

@@ -163,6 +163,7 @@ Undoing::Undoing(const db::Database& database)
           WHERE this.id = :thing
             AND iif(:set_retired_at_utc, :retired_at_utc, this.retired_at_utc) IS NULL
             AND iif(:set_is_undone, :is_undone, this.is_undone) = 0)sql"),
+      was_salvaged_(database, "SELECT rid FROM setting WHERE name = 'salvaged'"),
       put_setting_(database, R"sql(
           INSERT INTO setting (name, value) VALUES (:name, :value)
           ON CONFLICT (name) DO UPDATE SET value = excluded.value)sql"),
@@ -211,6 +212,10 @@ bool Undoing::is_loss(const Step& step) {
         return is_birth(step.table, field.name) &&
                !std::holds_alternative<std::monostate>(field.was);
     });
+}
+
+bool Undoing::is_salvage(const Step& step) {
+    return step.table == "setting" && step.thing == "salvaged";
 }
 
 std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
@@ -289,7 +294,7 @@ Result<void> Undoing::undo(Act& act, const Id<Act>& target) {
             break;
     }
     const auto steps = steps_of(rid_of(target));
-    if (std::ranges::any_of(steps, is_loss)) {
+    if (std::ranges::any_of(steps, is_loss) || std::ranges::any_of(steps, is_salvage)) {
         return problem("act", shown + " tells of what was lost, which no undo brings back",
                        "a backup of before");
     }
@@ -378,7 +383,16 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step)
     auto& restore = restore_.find(step.table)->second;
     restore.bind(":thing", step.thing);
     for (const auto column : table->columns) bind(restore, column, true);
-    if (restore.run(act.transaction()) != 1) fail_history(step.thing);
+    try {
+        if (restore.run(act.transaction()) != 1) fail_history(step.thing);
+    } catch (const Error&) {
+        // The disk's failures end the transaction; what is left is a value that cannot be.
+        if (!act.transaction().is_open() || !was_salvaged_.first(optional_rid)) throw;
+        return problem("act",
+                       "what " + coilbook::quoted(step.thing) +
+                           " was before was lost, and a salvage could not bring it back",
+                       "a change of the thing itself, as you want it");
+    }
     return {};
 }
 

@@ -57,6 +57,8 @@ class Undoing {
 
     // Whether it says that a thing was lost (salvage.h).
     [[nodiscard]] static bool is_loss(const Step& step);
+    // Whether it is a salvage's own, which fills the gaps of the history as well as it can.
+    [[nodiscard]] static bool is_salvage(const Step& step);
     [[nodiscard]] std::optional<HistoryEntry> entry_of(const Id<Act>& id);
     [[nodiscard]] std::int64_t rid_of(const Id<Act>& id);
     [[nodiscard]] std::vector<Step> steps_of(std::int64_t act);
@@ -81,6 +83,7 @@ class Undoing {
     std::map<std::string, db::Statement, std::less<>> hangs_on_;  // by table
     std::map<std::string, db::Statement, std::less<>> restore_;
     db::Statement other_with_code_;
+    db::Statement was_salvaged_;
     db::Statement put_setting_;
     db::Statement drop_setting_;
     db::Statement insert_;
