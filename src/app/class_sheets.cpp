@@ -68,9 +68,7 @@ std::vector<ConfirmedExample> confirmed_examples(const Workshop& workshop,
     for (const auto& each : workshop.learned().doubtful) doubtful.emplace(each.key, &each);
     std::vector<ConfirmedExample> examples;
     for (const auto& each : coils) {
-        ConfirmedExample example{.coil = each.coil.id,
-                                 .code = each.coil.code,
-                                 .is_retired = each.coil.is_retired,
+        ConfirmedExample example{.coil = each.coil,
                                  .class_name = each.class_name,
                                  .line = line_read(each.readings, workshop.instruments()),
                                  .is_set_aside = false,

@@ -50,9 +50,7 @@ struct ClassSheet {
 
 // A confirmed coil beside its class.
 struct ConfirmedExample {
-    Id<Coil> coil;
-    std::string code;
-    bool is_retired = false;
+    Coil coil;
     std::string class_name;
     // What its readings say of its line; nothing where they leave weight or density open.
     std::optional<LineDistribution> line;

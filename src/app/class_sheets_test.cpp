@@ -92,7 +92,7 @@ TEST_SUITE("What is known about a class") {
         const auto examples = confirmed_examples(workshop, confirmed_coils(workshop));
         REQUIRE(examples.size() == 4);
         const auto& wrong = examples.back();
-        CHECK(wrong.code == "B7");
+        CHECK(wrong.coil.code == "B7");
         CHECK(wrong.is_set_aside);
         CHECK(wrong.chance < 0.001);
         CHECK(wrong.better_class == "T-8");

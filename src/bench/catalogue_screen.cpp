@@ -9,6 +9,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
+#include "bench/pages/library/library_page.h"
 #include "bench/shell/tabs.h"
 
 namespace coilbook::bench {
@@ -30,6 +31,7 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     auto at_the_bench = std::make_unique<bench_page::BenchPage>(shared);
     bench = at_the_bench.get();
     pages.push_back(std::move(at_the_bench));
+    pages.push_back(std::make_unique<library_page::LibraryPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,
