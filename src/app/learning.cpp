@@ -13,9 +13,9 @@
 namespace coilbook::app {
 namespace {
 
-// "1 in 4000": rounded to one figure, since no tail is known better.
+// "1 in 4000": rounded to one figure, since no tail is known better, and far out not even that.
 std::string one_in(double chance) {
-    if (!(chance > 1e-12)) return "less than 1 in a million million";
+    if (!(chance > 1e-6)) return "less than 1 in a million";
     return "1 in " + significant(1.0 / chance, 1);
 }
 

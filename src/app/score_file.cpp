@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "app/facet_cells.h"
 #include "app/identify_file.h"
+#include "app/score_questions.h"
 #include "app/truth_file.h"
 #include "base/text.h"
 #include "exchange/readings_file.h"
@@ -24,54 +24,6 @@ namespace {
 constexpr std::array levels{0.50, 0.90, 0.95};
 constexpr std::array level_names{"coverage_50", "coverage_90", "coverage_95"};
 constexpr double wanted_catch = 0.95;
-
-std::string answer_text(const Cell& cell) {
-    if (const auto* number = std::get_if<std::int64_t>(&cell)) return std::to_string(*number);
-    if (const auto* text = std::get_if<std::string>(&cell)) return *text;
-    return "";
-}
-
-std::string answer_of(const ReferenceClass& reference, std::size_t question) {
-    switch (question) {
-        case 0:
-            return answer_text(facet_cell(reference.grain_class));
-        case 1:
-            return answer_text(facet_cell(reference.density_grade));
-        case 2:
-            return answer_text(facet_cell(reference.line_size));
-        case 3:
-            return answer_text(facet_cell(reference.family));
-    }
-    return reference.name;
-}
-
-// The possible answers to one question, in the library's order, and which of them each class gives.
-class Question {
-  public:
-    Question(const ReferenceLibrary& library, std::size_t question) {
-        for (const auto& reference : library) {
-            const auto answer = answer_of(reference, question);
-            const auto [found, is_new] = index_.try_emplace(answer, index_.size());
-            answer_of_class_.push_back(found->second);
-        }
-    }
-    [[nodiscard]] std::optional<std::size_t> index_of(const std::string& answer) const {
-        const auto found = index_.find(answer);
-        if (found == index_.end()) return std::nullopt;
-        return found->second;
-    }
-    // The classes' probabilities, summed for each answer.
-    void sum(std::span<const double> of_classes, std::vector<double>& into) const {
-        into.assign(index_.size(), 0.0);
-        for (std::size_t k = 0; k < of_classes.size(); ++k) {
-            into[answer_of_class_[k]] += of_classes[k];
-        }
-    }
-
-  private:
-    std::map<std::string, std::size_t> index_;
-    std::vector<std::size_t> answer_of_class_;
-};
 
 // What the engine makes of one coil after another. The only place here that knows how it is asked.
 class Judge {
@@ -115,7 +67,7 @@ class Scores {
     void write_unlisted(RowWriter& writer) const;
 
     Judge judge_;
-    std::vector<Question> questions_;
+    std::vector<ScoreQuestion> questions_;
     std::size_t unlisted_ = 0;
 
     std::array<std::vector<ScoredAnswer>, score_questions.size()> answers_;

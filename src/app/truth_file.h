@@ -9,13 +9,11 @@
 #include <string_view>
 #include <vector>
 
+#include "app/score_questions.h"
 #include "base/result.h"
 
 namespace coilbook::app {
 
-// The questions that have a named answer, in the order of the columns below.
-inline constexpr std::array score_questions{"grain_class", "density_grade", "line_size", "family",
-                                            "class"};
 inline constexpr std::array score_quantities{"grains_per_foot", "diameter_mm", "density_g_cm3",
                                              "sink_rate_in_s"};
 

@@ -58,6 +58,11 @@ TEST_SUITE("Commands on a catalogue") {
         // The confirmed coil counts behind its class.
         const auto classes = with_catalogue(file, {"classes", "--format", "json"});
         CHECK(mentions(classes.out, "\"confirmed\":1"));
+        // And the program's own answer is held against it, as if nothing had been learned.
+        const auto score = with_catalogue(file, {"score", "--confirmed", "--format", "csv"});
+        CHECK(score.status == cli::done);
+        CHECK(mentions(score.out, "\nclass,accuracy,1,0,1\n"));
+        CHECK(mentions(score.out, "\nunlisted,listed_called_unlisted,0,0,1\n"));
     }
 
     TEST_CASE("the demonstration has a bin of coils") {

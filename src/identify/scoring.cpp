@@ -86,6 +86,24 @@ Estimate share(std::size_t count, std::size_t total) {
     return {p, std::sqrt(p * (1.0 - p) / n)};
 }
 
+// With p = count / n and z = 1.96: (p + z²/2n ± z √(p (1 − p)/n + z²/4n²)) / (1 + z²/n).
+ShareBounds share_bounds(std::size_t count, std::size_t total) {
+    assert(total > 0 && count <= total);
+    constexpr double z = 1.959963984540054;  // of the normal distribution, 97.5 %
+    const double n = static_cast<double>(total);
+    const double p = static_cast<double>(count) / n;
+    const double middle = p + z * z / (2.0 * n);
+    const double half = z * std::sqrt(p * (1.0 - p) / n + z * z / (4.0 * n * n));
+    const double scale = 1.0 + z * z / n;
+    // Exactly 0 and 1 at the ends, where rounding would fall short by a hair.
+    return {count == 0 ? 0.0 : (middle - half) / scale,
+            count == total ? 1.0 : (middle + half) / scale};
+}
+
+Estimate mean_certainty(std::span<const ScoredAnswer> answers) {
+    return mean(answers, [](const ScoredAnswer& each) { return each.confidence; });
+}
+
 // With r = Σa / Σb, the error of r is that of the mean of (a − r b) / mean b.
 Estimate share_of_other(std::span<const PairedAnswer> answers) {
     const auto one =

@@ -55,6 +55,19 @@ inline constexpr std::size_t calibration_bins = 15;
 // `count` of `total`; the binomial standard error. REQUIRES: 0 <= count <= total, total > 0.
 [[nodiscard]] Estimate share(std::size_t count, std::size_t total);
 
+// Between what two shares the true one lies with about 95 %, after `count` of `total`: Wilson's
+// score interval. Unlike the standard error it says something where all or none were right: 10 of
+// 10 are 0.72 to 1. REQUIRES: count <= total, total > 0.
+// Source: Wilson, J. Am. Stat. Assoc. 22 (1927) 209 (from memory).
+struct ShareBounds {
+    double low, high;  // 0 … 1
+};
+[[nodiscard]] ShareBounds share_bounds(std::size_t count, std::size_t total);
+
+// How sure the program said that it was, on average: the mean confidence. An honest judge's is his
+// accuracy. REQUIRES at least one answer.
+[[nodiscard]] Estimate mean_certainty(std::span<const ScoredAnswer> answers);
+
 // How often one judge is right for each time that another is, on the same coils: the ratio of the
 // two accuracies, with the standard error of a ratio of paired means (the delta method).
 // REQUIRES: as many of the one as of the other, and the other is right at least once.

@@ -47,6 +47,27 @@ TEST_SUITE("Scoring answers whose truth is known") {
         CHECK(near(scored(shrug, 2).log_loss, std::log(3.0), 1e-12));
     }
 
+    TEST_CASE("a worked example: 8 right of 10 may be from 49 to 94 %") {
+        // z = 1.959964, z² = 3.841459. Middle (0.8 + 0.192073) / 1.384146 = 0.716740; half
+        // 1.959964 √(0.016 + 0.0096036) / 1.384146 = 0.226576.
+        const auto bounds = share_bounds(8, 10);
+        CHECK(near(bounds.low, 0.490164, 1e-5));
+        CHECK(near(bounds.high, 0.943316, 1e-5));
+    }
+
+    TEST_CASE("all right is not proof: 10 of 10 may be as few as 72 %") {
+        // p = 1: low = 1 / (1 + z²/n) = 1 / 1.3841459 = 0.722467.
+        CHECK(near(share_bounds(10, 10).low, 0.722467, 1e-6));
+        CHECK(share_bounds(10, 10).high == 1.0);
+        CHECK(share_bounds(0, 10).low == 0.0);
+        CHECK(near(share_bounds(0, 10).high, 1.0 - 0.722467, 1e-6));
+    }
+
+    TEST_CASE("the mean certainty is that of the answers given") {
+        // The largest of each row: 0.7 0.8 0.4 0.9 0.5 0.75 0.62 0.7, in all 5.37.
+        CHECK(near(mean_certainty(answers()).value, 5.37 / 8.0, 1e-12));
+    }
+
     TEST_CASE("of equally probable answers the first counts") {
         const std::array tie{0.2, 0.4, 0.4};
         CHECK(scored(tie, 1).is_right);

@@ -25,18 +25,47 @@ std::vector<double> at_steps(const LogAxis& axis, std::span<const double> steps)
     return values;
 }
 
-// Even steps of 1, 2 or 5 times a power of ten, about five of them.
-std::vector<double> evenly(const LogAxis& axis) {
-    const double rough = (axis.high - axis.low) / 5.0;
-    const double power = std::pow(10.0, std::floor(std::log10(rough)));
-    const double share = rough / power;
-    const double step = power * (share < 1.5 ? 1.0 : share < 3.5 ? 2.0 : share < 7.5 ? 5.0 : 10.0);
+// Multiples of `step`.
+std::vector<double> multiples(const LogAxis& axis, double step) {
     std::vector<double> values;
     for (double at = std::ceil(axis.low / step - 1e-9); at * step <= axis.high * (1.0 + 1e-9);
          at += 1.0) {
-        values.push_back(at * step);
+        if (at > 0.0) values.push_back(at * step);
     }
     return values;
+}
+
+// Sets of ticks for the axis, none with more than a few dozen.
+std::vector<std::vector<double>> candidates(const LogAxis& axis) {
+    constexpr double one[] = {1}, two[] = {1, 3}, three[] = {1, 2, 5}, four[] = {1, 2, 3, 5},
+                     six[] = {1, 2, 3, 4, 6, 8}, eight[] = {1, 1.5, 2, 3, 4, 5, 6, 8};
+    std::vector<std::vector<double>> sets{at_steps(axis, one),   at_steps(axis, two),
+                                          at_steps(axis, three), at_steps(axis, four),
+                                          at_steps(axis, six),   at_steps(axis, eight)};
+    const double length = axis.high - axis.low;
+    const int last = static_cast<int>(std::floor(std::log10(length)));
+    for (int power = last - 2; power <= last; ++power) {
+        for (const double step : {1.0, 2.0, 5.0}) {
+            const double size = step * std::pow(10.0, power);
+            if (length / size <= 40.0) sets.push_back(multiples(axis, size));
+        }
+    }
+    return sets;
+}
+
+// The narrowest and the widest gap, as shares of the axis; one tick or none has none at all.
+struct Gaps {
+    double least = 0.0, most = 0.0;
+};
+Gaps gaps_of(const LogAxis& axis, const std::vector<double>& values) {
+    if (values.size() < 2) return {};
+    Gaps gaps{1e9, 0.0};
+    for (std::size_t at = 1; at < values.size(); ++at) {
+        const double gap = axis.share(values[at]) - axis.share(values[at - 1]);
+        gaps.least = std::min(gaps.least, gap);
+        gaps.most = std::max(gaps.most, gap);
+    }
+    return gaps;
 }
 
 }  // namespace
@@ -52,20 +81,24 @@ double LogAxis::value(double share) const {
 
 std::vector<Tick> ticks(const LogAxis& axis, double least_gap) {
     assert(axis.low > 0.0 && axis.low < axis.high && "an axis needs two ends above zero");
-    constexpr double wide[] = {1, 2, 5}, narrow[] = {1, 2, 3, 4, 5, 6, 8};
-    const double decades = std::log10(axis.high / axis.low);
-    const std::vector<double> values = decades < 1.0 / 3.0 ? evenly(axis)
-                                       : decades < 1.0     ? at_steps(axis, narrow)
-                                                           : at_steps(axis, wide);
-    std::vector<Tick> kept;
-    for (const double value : values) {
-        if (!kept.empty() &&
-            axis.share(value) - axis.share(kept.back().value) < least_gap - 1e-12) {
-            continue;
+    constexpr double uneven_from = 3.2;  // 1 to 2 beside 8 to 10 is 3.1
+    std::vector<double> best;
+    double evenness = 0.0;  // of the best
+    for (const auto& values : candidates(axis)) {
+        const Gaps gaps = gaps_of(axis, values);
+        if (values.size() >= 2) {
+            if (gaps.least < least_gap - 1e-12 || gaps.most > uneven_from * gaps.least) continue;
         }
-        kept.push_back({value, fmt::format("{:.6g}", value)});
+        const double even = values.size() < 2 ? 0.0 : gaps.least / gaps.most;
+        const bool is_better =
+            values.size() > best.size() || (values.size() == best.size() && even > evenness + 1e-9);
+        if (!is_better) continue;
+        best = values;
+        evenness = even;
     }
-    return kept;
+    std::vector<Tick> labelled;
+    for (const double value : best) labelled.push_back({value, fmt::format("{:.6g}", value)});
+    return labelled;
 }
 
 LogAxis axis_round(const std::vector<double>& values, double margin, double least_span) {

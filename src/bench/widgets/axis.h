@@ -15,6 +15,8 @@ struct LogAxis {
     [[nodiscard]] double share(double value) const;
     // The inverse of share.
     [[nodiscard]] double value(double share) const;
+
+    bool operator==(const LogAxis&) const = default;
 };
 
 struct Tick {
@@ -23,9 +25,13 @@ struct Tick {
     bool operator==(const Tick&) const = default;
 };
 
-// Ticks from `low` to `high` at 1, 2 and 5 times powers of ten; over less than a decade also at 3,
-// 4, 6 and 8, over less than a third of one in even steps. At most one for every `least_gap` of the
-// axis' length (0 to 1), keeping the first of those that crowd.
+// Round values from `low` to `high`, no two nearer to one another than `least_gap` of the axis'
+// length (0 to 1), as many of them as there is room for, and about evenly spread: the widest gap is
+// at most some three times the narrowest, as it is from 1 to 2 beside 8 to 10.
+// They are one of a few sets, never one with a gap where a value was left out: 1, 3, 10; 1, 2, 5;
+// 1, 2, 3, 5; 1, 2, 3, 4, 6, 8; 1, 1.5, 2, 3, 4, 5, 6, 8, each times powers of ten; or even steps
+// of 1, 2 or 5 times a power of ten, which look even where the axis is short. At least two, unless
+// the axis is too short for that.
 [[nodiscard]] std::vector<Tick> ticks(const LogAxis& axis, double least_gap = 0.06);
 
 // The smallest axis that begins a little below the least and ends a little above the greatest of

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "support/near.h"
 
 using namespace coilbook;
@@ -33,22 +35,58 @@ TEST_SUITE("Logarithmic axes") {
     }
 
     TEST_CASE("over decades, ticks stand at 1, 2 and 5") {
-        CHECK(labels({1.0, 100.0}) == "1 2 5 10 20 50 100");
-        CHECK(labels({0.5, 20.0}) == "0.5 1 2 5 10 20");
+        CHECK(labels({1.0, 100.0}, 0.1) == "1 2 5 10 20 50 100");
+        CHECK(labels({0.5, 20.0}, 0.15) == "0.5 1 2 5 10 20");
+    }
+
+    TEST_CASE("over many decades, at powers of ten alone") {
+        CHECK(labels({1e-3, 1e6}, 0.1) == "0.001 0.01 0.1 1 10 100 1000 10000 100000 1e+06");
     }
 
     TEST_CASE("over less than a decade, more of them") {
-        CHECK(labels({2.0, 9.0}) == "2 3 4 5 6 8");
-        CHECK(labels({0.6, 1.5}) == "0.6 0.8 1");
+        CHECK(labels({2.0, 9.0}, 0.05) == "2 3 4 5 6 8");
+        CHECK(labels({0.6, 1.5}, 0.1) == "0.6 0.8 1 1.2 1.4");
     }
 
     TEST_CASE("over very little, even steps") {
-        CHECK(labels({10.0, 14.0}) == "10 11 12 13 14");
+        CHECK(labels({10.0, 14.0}, 0.15) == "10 11 12 13 14");
+        CHECK(labels({10.02, 10.11}, 0.15) == "10.02 10.04 10.06 10.08 10.1");
     }
 
-    TEST_CASE("ticks that crowd are left out") {
-        // 8 to 10 is log(1.25)/log(10) = 9.7 % of a decade.
-        CHECK(labels({1.0, 9.9}, 0.15) == "1 2 3 5 8");
+    // With 1 2 3 4 5 6 8 and what crowds left out, 3 to 16 gr/ft had 3 4 5 8 10: a hole at 6.
+    TEST_CASE("where some would crowd, a coarser set is taken and no value is left out of it") {
+        // 8 to 10 is ln(1.25) / ln(16/3) = 13 % of the axis, 6 to 8 17 %, 3 to 4 17 %.
+        CHECK(labels({3.0, 16.0}, 0.12) == "3 4 6 8 10");
+        CHECK(labels({9.4, 12.7}, 22.0 / 250.0) == "9.5 10 10.5 11 11.5 12 12.5");
+    }
+
+    TEST_CASE("at every zoom there are ticks, about evenly, and they never crowd") {
+        for (const double low : {0.21, 0.5, 0.83, 1.0, 2.7, 9.6, 31.0}) {
+            for (double ratio = 1.002; ratio < 2e3; ratio *= 1.07) {
+                for (const double least_gap : {0.05, 0.09, 0.15}) {
+                    CAPTURE(low);
+                    CAPTURE(ratio);
+                    CAPTURE(least_gap);
+                    const LogAxis axis{low, low * ratio};
+                    const auto all = ticks(axis, least_gap);
+                    REQUIRE(all.size() >= 2);
+                    double least = 1.0, most = 0.0;
+                    for (std::size_t at = 1; at < all.size(); ++at) {
+                        const double gap =
+                            axis.share(all[at].value) - axis.share(all[at - 1].value);
+                        least = std::min(least, gap);
+                        most = std::max(most, gap);
+                    }
+                    CHECK(least >= least_gap - 1e-9);
+                    CHECK(most <= 3.2 * least);
+                    CHECK(axis.share(all.front().value) >= -1e-9);
+                    CHECK(axis.share(all.back().value) <= 1.0 + 1e-9);
+                    // No more than half of the axis is without one.
+                    CHECK(axis.share(all.front().value) < 0.5);
+                    CHECK(axis.share(all.back().value) > 0.5);
+                }
+            }
+        }
     }
 
     TEST_CASE("an axis round values leaves room on both sides") {

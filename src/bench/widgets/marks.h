@@ -1,6 +1,7 @@
 // Small shapes that say what colours say, for eyes that do not tell colours apart.
 #pragma once
 
+#include "bench/widgets/pen.h"
 #include "bench/widgets/theme.h"
 
 struct ImDrawList;
@@ -20,7 +21,9 @@ enum class Mark {
     warning,   // look at this
 };
 
-// Draws `mark` round (x, y), about 2 * `radius` wide, in `colour`; `ground` is what it stands on.
+// Draws `mark` round `at`, about 2 * `radius` wide, in `colour`; `ground` is what it stands on.
+void draw_mark(Pen& pen, Mark mark, Place at, float radius, Colour colour, Colour ground);
+// The same in the window, round (x, y).
 void draw_mark(ImDrawList& list, Mark mark, float x, float y, float radius, Colour colour,
                Colour ground);
 

@@ -133,7 +133,7 @@ namespace coilbook::bench::bench_page {
     ellipse("8 type 3", 1.25, 8.5, 0.08, 1, Mark::square);
     ellipse("leader 5", 0.7, 4, 0.1, 2, Mark::triangle);
     ellipse("A8", 0.943, 11.2, 0.006, 0, Mark::disc);
-    plot.ellipses.back().own = true;
+    plot.ellipses.back().emphasis = Emphasis::own;
     plot.y_unit = "gr/ft";
     plot.legend = {{Mark::disc, 0, Stroke::solid, "level line"},
                    {Mark::square, 1, Stroke::dashed, "tip"},

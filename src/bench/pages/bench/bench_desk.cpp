@@ -11,9 +11,9 @@
 #include "app/learning.h"
 #include "app/question.h"
 #include "app/take_in.h"
-#include "app/undo.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "bench/going_back.h"
 #include "bench/pages/bench/next_words.h"
 
 namespace coilbook::bench::bench_page {
@@ -412,20 +412,10 @@ void Desk::run(const TakeInFile& command) {
                                      taken->readings == 1 ? "reading" : "readings");
 }
 
-namespace {
-
-std::string in_its_words(const store::HistoryEntry& act) {
-    return act.note.what;
-}
-
-}  // namespace
-
 // Fields that showed what was kept show what is kept now; what is typed and not saved stays.
-void Desk::go_back_or_forth(const Result<std::string>& done, const char* word) {
-    if (!done) {
-        situation_.message = words_of(done.error());
-        return;
-    }
+void Desk::went_back(const WentBack& done) {
+    situation_.message = done.words;
+    if (!done.has_happened) return;
     const bool had_coil = situation_.in_hand.has_value();
     const Typed before = had_coil ? typed_of(*situation_.in_hand) : Typed{};
     refresh();
@@ -444,15 +434,14 @@ void Desk::go_back_or_forth(const Result<std::string>& done, const char* word) {
         if (form_.typed.notes == before.notes) form_.typed.notes = now.notes;
     }
     form_.chosen_class.clear();
-    situation_.message = fmt::format("{}: {}", word, *done);
 }
 
 void Desk::run(const Undo&) {
-    go_back_or_forth(app::undo(workshop_).map(in_its_words), "Undone");
+    went_back(go_back(workshop_));
 }
 
 void Desk::run(const Redo&) {
-    go_back_or_forth(app::redo(workshop_).map(in_its_words), "Done again");
+    went_back(go_forth(workshop_));
 }
 
 bool Desk::has_unsaved() const {

@@ -17,6 +17,10 @@
 #include "bench/pages/bench/bench_view.h"
 #include "bench/shared_bin.h"
 
+namespace coilbook::bench {
+struct WentBack;
+}
+
 namespace coilbook::bench::bench_page {
 
 class Desk {
@@ -59,7 +63,7 @@ class Desk {
     void run(const Redo& command);
     void run(const CloseFailure& command);
 
-    void go_back_or_forth(const Result<std::string>& done, const char* word);
+    void went_back(const WentBack& done);
     void ask(const Question& question);
     void refresh();            // after a change of the catalogue by this page
     void read_bin();           // after any change of it

@@ -6,38 +6,17 @@
 #include <cmath>
 
 #include "identify/alike.h"
-#include "identify/gaussian2.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
 
-constexpr double reach = 2.0;
 constexpr double contends_from = 0.03;    // less probable classes are no contenders
 constexpr std::size_t nearest_shown = 2;  // where there is no contender
 constexpr std::size_t most_faint = 6;
 // A class is near the coil within so many standard deviations of both together.
 constexpr double near_within = 4.0;
-
-// A line's distribution over (ln diameter, ln weight per foot): a straight map of the one over
-// (ln weight per foot, ln density), so its covariance is M Σ Mᵀ.
-PlotEllipse ellipse_of(const LineDistribution& line) {
-    const Gaussian2 gaussian = gaussian_of(line);
-    Eigen::Matrix2d map;
-    map.row(0) = ln_diameter_row();
-    map.row(1) = Eigen::RowVector2d(1.0, 0.0);
-    const Eigen::Vector2d mean = map * gaussian.mean + Eigen::Vector2d(ln_diameter_constant(), 0.0);
-    const Eigen::Matrix2d covariance = map * gaussian.covariance * map.transpose();
-    PlotEllipse ellipse;
-    ellipse.x = std::exp(mean.x());
-    ellipse.y = std::exp(mean.y());
-    ellipse.sd_ln_x = std::sqrt(covariance(0, 0));
-    ellipse.sd_ln_y = std::sqrt(covariance(1, 1));
-    ellipse.correlation = covariance(0, 1) / (ellipse.sd_ln_x * ellipse.sd_ln_y);
-    ellipse.reach = reach;
-    return ellipse;
-}
 
 std::string readout_of(const ReferenceClass& reference, const PlotEllipse& ellipse,
                        double probability) {
@@ -47,33 +26,17 @@ std::string readout_of(const ReferenceClass& reference, const PlotEllipse& ellip
                        100.0 * probability);
 }
 
-// What the legend calls it.
-std::string word_for(const ReferenceClass& reference) {
-    if (!reference.family) return "other";
-    switch (*reference.family) {
-        case Family::level_line:
-            return "level line";
-        case Family::matched_tip:
-            return "tip";
-        case Family::sinking_leader:
-            return "leader";
-        case Family::unlisted:
-            break;
-    }
-    return "other";
-}
-
 PlotBand band_of(bool is_across, double value, double uncertainty, const std::string& name) {
     // A band may not reach zero, which has no place on a logarithmic axis.
-    return {is_across, std::max(value - reach * uncertainty, value * 0.05),
-            value + reach * uncertainty, name};
+    return {is_across, std::max(value - ellipse_reach * uncertainty, value * 0.05),
+            value + ellipse_reach * uncertainty, name};
 }
 
 // The coil itself, as far as it is determined.
 void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
     if (facts.line) {
         PlotEllipse own = ellipse_of(*facts.line);
-        own.own = true;
+        own.emphasis = Emphasis::own;
         own.name = code;
         own.readout =
             fmt::format("{}\n{} gr/ft, {} mm", code, significant(own.y, 4), significant(own.x, 3));
@@ -139,7 +102,7 @@ void fit(PlotView& view) {
     std::vector<double> across, up;
     const bool all_faint = std::ranges::all_of(view.ellipses, &PlotEllipse::is_faint);
     for (const PlotEllipse& each : view.ellipses) {
-        if (each.is_faint && !all_faint) continue;
+        if (each.is_faint() && !all_faint) continue;
         for (const double side : {-each.reach, each.reach}) {
             across.push_back(each.x * std::exp(side * each.sd_ln_x));
             up.push_back(each.y * std::exp(side * each.sd_ln_y));
@@ -156,21 +119,6 @@ void fit(PlotView& view) {
 
 }  // namespace
 
-FamilySign sign_of(const ReferenceClass& reference) {
-    if (!reference.family) return {3, Mark::cross, Stroke::dash_dotted};
-    switch (*reference.family) {
-        case Family::level_line:
-            return {0, Mark::disc, Stroke::solid};
-        case Family::matched_tip:
-            return {1, Mark::square, Stroke::dashed};
-        case Family::sinking_leader:
-            return {2, Mark::triangle, Stroke::dotted};
-        case Family::unlisted:
-            return {4, Mark::ring, Stroke::dash_dotted};
-    }
-    return {4, Mark::ring, Stroke::dash_dotted};
-}
-
 PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
                     const std::string& coil_code,
                     const std::vector<LineDistribution>& before_learning) {
@@ -181,16 +129,13 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
     view.empty = "No classes in the reference library";
     const auto add = [&](std::size_t index, bool is_faint) {
         const ReferenceClass& reference = library[index];
-        PlotEllipse ellipse = ellipse_of(reference.line);
         const FamilySign sign = sign_of(reference);
-        ellipse.series = sign.series;
-        ellipse.mark = sign.mark;
-        ellipse.stroke = sign.stroke;
+        PlotEllipse ellipse = ellipse_of(reference.line, sign);
         ellipse.name = reference.name;
-        ellipse.is_faint = is_faint;
+        if (is_faint) ellipse.emphasis = Emphasis::faint;
         ellipse.readout = readout_of(reference, ellipse, verdict.probabilities[index]);
         view.ellipses.push_back(ellipse);
-        const PlotLegend entry{sign.mark, sign.series, sign.stroke, word_for(reference)};
+        const PlotLegend entry{sign.mark, sign.series, sign.stroke, std::string(sign.word)};
         const bool is_new = std::ranges::none_of(
             view.legend, [&](const PlotLegend& each) { return each.name == entry.name; });
         if (is_new) view.legend.push_back(entry);
@@ -203,7 +148,7 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
         before.series = sign_of(library[index]).series;
         before.mark = Mark::ring;
         before.stroke = Stroke::dash_dotted;
-        before.is_faint = true;
+        before.emphasis = Emphasis::faint;
         before.name = library[index].name + " before it learned";
         before.readout = before.name;
         view.ellipses.push_back(before);

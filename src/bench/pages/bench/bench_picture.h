@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "bench/line_picture.h"
 #include "bench/widgets/plot.h"
 #include "catalog/reference_class.h"
 #include "identify/verdict.h"
@@ -20,13 +21,5 @@ namespace coilbook::bench::bench_page {
 [[nodiscard]] PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
                                   const std::string& coil_code,
                                   const std::vector<LineDistribution>& before_learning = {});
-
-// How a family is drawn: its series, its mark and its line.
-struct FamilySign {
-    std::size_t series;
-    Mark mark;
-    Stroke stroke;
-};
-[[nodiscard]] FamilySign sign_of(const ReferenceClass& reference);
 
 }  // namespace coilbook::bench::bench_page

@@ -58,7 +58,7 @@ TEST_SUITE("The picture of the classes") {
         verdict.probabilities = {0.99, 0.01};
         verdict.facts.line = LineDistribution{std::log(11.2), 0.007, std::log(3.9), 0.02, 0.0};
         const PlotView picture = picture_of(library, verdict, "A8");
-        REQUIRE(picture.ellipses.back().own);
+        REQUIRE(picture.ellipses.back().is_own());
         CHECK(picture.ellipses.back().name == "A8");
         // T-11 from 11 exp(-2 · 0.03) to 11 exp(2 · 0.03) gr/ft and nothing else: the axis is
         // hardly longer than it must be.
@@ -78,11 +78,11 @@ TEST_SUITE("The picture of the classes") {
         const PlotView picture = picture_of(library, verdict, "A8");
         REQUIRE(picture.ellipses.size() == 4);
         CHECK(picture.ellipses[0].name == "T-11");
-        CHECK_FALSE(picture.ellipses[0].is_faint);
-        CHECK_FALSE(picture.ellipses[1].is_faint);
+        CHECK_FALSE(picture.ellipses[0].is_faint());
+        CHECK_FALSE(picture.ellipses[1].is_faint());
         CHECK(picture.ellipses[2].name == "T-11 heavy");
-        CHECK(picture.ellipses[2].is_faint);
-        CHECK(picture.ellipses[3].own);
+        CHECK(picture.ellipses[2].is_faint());
+        CHECK(picture.ellipses[3].is_own());
     }
 
     TEST_CASE("families differ by mark and by line, not by colour alone") {
@@ -112,7 +112,7 @@ TEST_SUITE("The picture of the classes") {
         // ln 13/11 = 0.167, ln 14/13 = 0.074: T-14 is nearer, T-8 the farthest.
         CHECK(picture.ellipses[0].name == "T-14");
         CHECK(picture.ellipses[1].name == "T-11");
-        CHECK_FALSE(picture.ellipses[0].is_faint);
+        CHECK_FALSE(picture.ellipses[0].is_faint());
     }
 
     TEST_CASE("while nothing is known every class has its place") {
@@ -137,7 +137,7 @@ TEST_SUITE("The picture of the classes") {
         const auto learned = picture_of(library, verdict, "A8", before);
         REQUIRE(learned.ellipses.size() == plain.ellipses.size() + 1);
         CHECK(learned.ellipses[0].readout.find("learned from 3 confirmed") != std::string::npos);
-        CHECK(learned.ellipses[1].is_faint);
+        CHECK(learned.ellipses[1].is_faint());
         CHECK(near(learned.ellipses[1].y * std::exp(0.05) / learned.ellipses[0].y, 1.0, 1e-9));
         CHECK(learned.legend.back().name == "before it learned");
     }

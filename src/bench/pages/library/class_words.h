@@ -1,0 +1,40 @@
+// What is known about a class, told in words: for a tired guide, and for a student.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/class_sheets.h"
+#include "bench/pages/library/library_view.h"
+
+namespace coilbook::bench::library_page {
+
+// "T-11", or of a tip without the word that its heading says: "size 8 type 6".
+[[nodiscard]] std::string short_name_of(const ReferenceClass& reference);
+// "level line", "matched tip for a size 8 line, type 6", …
+[[nodiscard]] std::string kind_of(const ReferenceClass& reference);
+
+// Under the mouse, on the map and in the list.
+[[nodiscard]] std::string class_readout(const app::ClassSheet& sheet);
+[[nodiscard]] std::string coil_readout(const app::ConfirmedExample& example,
+                                       const app::LineFigures& figures);
+
+// "6.3", or "rises" for what floats.
+[[nodiscard]] std::string rate_words(Speed rate);
+
+// The figures of its middle, built in and now.
+[[nodiscard]] std::vector<FigureRow> figures_of(const app::ClassSheet& sheet);
+
+// How many coils it learned from, how far that moved it, how sure it is now; or that it has not
+// learned. In sentences.
+[[nodiscard]] std::vector<std::string> learning_of(const app::ClassSheet& sheet);
+
+// Which other classes are the same line in the water; empty where none is.
+[[nodiscard]] std::string alike_words(const std::string& name,
+                                      const std::vector<std::string>& alike);
+
+// What to do about confirmed coils that look wrong. `better` is the class that the worst of them
+// fits better; may be empty.
+[[nodiscard]] std::string remedy_for(std::size_t doubts, const std::string& better);
+
+}  // namespace coilbook::bench::library_page

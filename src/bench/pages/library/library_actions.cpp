@@ -1,0 +1,138 @@
+#include "bench/pages/library/library_actions.h"
+
+#include <array>
+
+namespace coilbook::bench::library_page {
+namespace {
+
+// Where things happen.
+struct At {
+    const View& view;
+    Form& form;
+    Outbox<Command>& outbox;
+};
+
+struct Entry {
+    Action action;
+    bool (*is_possible)(const View& view, const Form& form);
+    void (*run)(const At& at);
+};
+
+bool always(const View&, const Form&) {
+    return true;
+}
+
+// About the chosen class where it is seen, else about the middle.
+void zoom_by(const At& at, double factor) {
+    const PlotWindow whole{at.view.map.x, at.view.map.y};
+    const PlotWindow shown = at.form.window.value_or(whole);
+    double share_x = 0.5, share_y = 0.5;
+    if (at.view.close_up) {
+        const double x = shown.x.share(at.view.close_up->x.value(0.5));
+        const double y = shown.y.share(at.view.close_up->y.value(0.5));
+        if (x > 0 && x < 1 && y > 0 && y < 1) {
+            share_x = x;
+            share_y = y;
+        }
+    }
+    at.form.window = unless_whole(zoomed(shown, whole, share_x, share_y, factor), whole);
+}
+
+const auto& entries() {
+    static const std::array all{
+        Entry{{"class below", "Go to the class below", plain(key::down)},
+              always,
+              [](const At& at) { at.outbox.post(StepClass{1}); }},
+        Entry{{"class above", "Go to the class above", plain(key::up)},
+              always,
+              [](const At& at) { at.outbox.post(StepClass{-1}); }},
+        Entry{{"ten below", "Go ten classes down", plain(key::page_down)},
+              always,
+              [](const At& at) { at.outbox.post(StepClass{10}); }},
+        Entry{{"ten above", "Go ten classes up", plain(key::page_up)},
+              always,
+              [](const At& at) { at.outbox.post(StepClass{-10}); }},
+        Entry{
+            {"find class", "Find a class, by its name or by a coil confirmed as it", control('F')},
+            always,
+            [](const At& at) {
+                at.form.filter.clear();
+                at.form.filter_was_emptied = true;
+                at.form.frames_to_focus = 3;
+            }},
+        Entry{{"zoom to class", "Zoom the map to the chosen class", plain(key::f3)},
+              [](const View& view, const Form&) { return view.close_up.has_value(); },
+              [](const At& at) { zoom_to_chosen(at.view, at.form); }},
+        Entry{{"whole map", "Show the whole map", plain(key::f4)},
+              [](const View&, const Form& form) { return form.window.has_value(); },
+              [](const At& at) { at.form.window.reset(); }},
+        Entry{{"closer", "Look closer at the map", plain(key::f6)},
+              always,
+              [](const At& at) { zoom_by(at, 1.6); }},
+        Entry{{"further", "Look at the map from further away", plain(key::f5)},
+              [](const View&, const Form& form) { return form.window.has_value(); },
+              [](const At& at) { zoom_by(at, 1.0 / 1.6); }},
+        Entry{{"coils on the map", "Show or hide the confirmed coils on the map", plain(key::f7)},
+              always,
+              [](const At& at) { at.form.shows_coils = !at.form.shows_coils; }},
+        Entry{{"curves on the map", "Show or hide lines of equal density and sink rate",
+               plain(key::f9)},
+              always,
+              [](const At& at) { at.form.shows_curves = !at.form.shows_curves; }},
+        Entry{{"next doubt", "Go to the next class with a confirmed coil that looks wrong",
+               control('G')},
+              [](const View& view, const Form&) { return view.has_doubts; },
+              [](const At& at) { at.outbox.post(NextDoubt{}); }},
+        Entry{{"take back doubtful", "Take back what the doubtful coil was confirmed as",
+               control('T')},
+              [](const View& view, const Form&) { return view.doubtful.has_value(); },
+              [](const At& at) { at.outbox.post(TakeBack{*at.view.doubtful}); }},
+        Entry{{"save picture", "Save this picture of the map as a file", control('S')},
+              always,
+              [](const At& at) { at.outbox.post(SavePicture{}); }},
+        Entry{{"undo", "Undo the last change", control('Z')},
+              always,
+              [](const At& at) { at.outbox.post(Undo{}); }},
+        Entry{{"redo", "Do it again", control_shift('Z')},
+              always,
+              [](const At& at) { at.outbox.post(Redo{}); }},
+        Entry{{"close failure", "Close the message about what went wrong", plain(key::f8)},
+              [](const View& view, const Form&) { return !view.failure.empty(); },
+              [](const At& at) { at.outbox.post(CloseFailure{}); }},
+    };
+    return all;
+}
+
+}  // namespace
+
+std::vector<Action> library_actions(const View& view, const Form& form) {
+    std::vector<Action> actions;
+    for (const Entry& entry : entries()) {
+        actions.push_back(entry.action);
+        actions.back().is_possible = entry.is_possible(view, form);
+    }
+    return actions;
+}
+
+void perform(std::string_view action, const View& view, Form& form, Outbox<Command>& outbox) {
+    for (const Entry& entry : entries()) {
+        if (entry.action.name == action && entry.is_possible(view, form)) {
+            entry.run({view, form, outbox});
+        }
+    }
+}
+
+void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
+    for (const Entry& entry : entries()) {
+        if (pressed(entry.action.chord)) perform(entry.action.name, view, form, outbox);
+    }
+}
+
+void zoom_to_chosen(const View& view, Form& form) {
+    if (!view.close_up) return;
+    const PlotWindow whole{view.map.x, view.map.y};
+    // Pushed into the whole, where the class lies at its edge.
+    form.window = unless_whole(moved(*view.close_up, whole, 0.0, 0.0), whole);
+}
+
+}  // namespace coilbook::bench::library_page

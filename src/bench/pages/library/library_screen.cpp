@@ -1,0 +1,95 @@
+#include "bench/pages/library/library_screen.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+
+#include "bench/pages/library/library_actions.h"
+#include "bench/widgets/notice.h"
+#include "bench/widgets/scope.h"
+
+namespace coilbook::bench::library_page {
+namespace {
+
+// Devices that type must never type into nothing: the filter has the keyboard.
+void keep_the_keyboard(Form& form) {
+    if (form.frames_to_focus > 0) {
+        --form.frames_to_focus;
+    } else if (!ImGui::IsAnyItemActive() && !ImGui::IsAnyMouseDown()) {
+        form.frames_to_focus = 3;
+    }
+}
+
+// From left to right: the list, the map, and what is known. Where the window is narrow the map
+// stands above what is known.
+void draw_parts(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                float width, float height) {
+    const float gap = look.px(12);
+    const bool is_wide = width >= look.px(1720);
+    const float list = look.px(is_wide ? 480 : 424);
+    const ImVec2 start = ImGui::GetCursorPos();
+    draw_list(look, view, form, outbox, list, height);
+    const float rest = width - list - gap;
+    const float x = start.x + list + gap;
+    if (is_wide) {
+        const float side = look.px(460), score = look.px(330);
+        ImGui::SetCursorPos({x, start.y});
+        draw_map(look, view, form, outbox, rest - side - gap, height);
+        ImGui::SetCursorPos({x + rest - side, start.y});
+        draw_about(look, view, outbox, side, height - score - gap);
+        ImGui::SetCursorPos({x + rest - side, start.y + height - score});
+        draw_score(look, view.score, side, score);
+        return;
+    }
+    const float below = std::clamp(height * 0.40F, look.px(230), look.px(360));
+    const float score = std::clamp(rest * 0.42F, look.px(300), look.px(420));
+    ImGui::SetCursorPos({x, start.y});
+    draw_map(look, view, form, outbox, rest, height - below - gap);
+    ImGui::SetCursorPos({x, start.y + height - below});
+    draw_about(look, view, outbox, rest - score - gap, below);
+    ImGui::SetCursorPos({x + rest - score, start.y + height - below});
+    draw_score(look, view.score, score, below);
+}
+
+}  // namespace
+
+void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+          bool is_covered) {
+    if (!is_covered) watch_keys(view, form, outbox);
+    if (!view.failure.empty() && failure_box(look, view.failure)) outbox.post(CloseFailure{});
+
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const float hints = hint_bar_height(look);
+    const float height = std::max(room.y - hints, look.px(520));
+    const float width = std::max(room.x, look.px(1140));
+    const float top = ImGui::GetCursorPosY();
+    {
+        // The page scrolls as a whole where the window is smaller than it can be.
+        const ColourScope see_through(ImGuiCol_ChildBg, look.theme->page);
+        const StyleScope no_edge(ImGuiStyleVar_ChildBorderSize, 0.0F);
+        const StyleScope no_padding(ImGuiStyleVar_WindowPadding, ImVec2{0, 0});
+        const ChildScope page("library", {room.x, room.y - hints}, false,
+                              ImGuiWindowFlags_HorizontalScrollbar);
+        const ColourScope cards(ImGuiCol_ChildBg, look.theme->card);
+        const StyleScope edge(ImGuiStyleVar_ChildBorderSize, look.px(1));
+        const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(16), look.px(14)});
+        draw_parts(look, view, form, outbox, width, height);
+    }
+    constexpr std::array keys{
+        KeyHint{"↑ ↓", "class"},
+        KeyHint{"Ctrl F", "find"},
+        KeyHint{"F3", "zoom to it"},
+        KeyHint{"F4", "whole map"},
+        KeyHint{"F5 F6", "further, closer"},
+        KeyHint{"Ctrl G", "next that looks wrong"},
+        KeyHint{"Ctrl T", "take back"},
+        KeyHint{"Ctrl Z", "undo"},
+        KeyHint{"F1", "everything"},
+    };
+    ImGui::SetCursorPosY(top + room.y - hints + look.px(12));
+    hint_bar(look, keys, view.message);
+    if (!is_covered) keep_the_keyboard(form);
+}
+
+}  // namespace coilbook::bench::library_page

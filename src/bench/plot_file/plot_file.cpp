@@ -1,0 +1,83 @@
+#include "bench/plot_file/plot_file.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <cairo.h>
+
+#include <memory>
+
+#include "base/error.h"
+#include "bench/plot_file/cairo_pen.h"
+#include "bench/widgets/plot_picture.h"
+
+namespace coilbook::bench {
+namespace {
+
+struct Destroy {
+    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+    void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
+};
+using Surface = std::unique_ptr<cairo_surface_t, Destroy>;
+
+constexpr double points_per_pixel = 0.75;  // 72 points and 96 pixels an inch
+constexpr int png_scale = 2;
+
+Surface surface_for(const std::filesystem::path& file, PictureKind kind) {
+    const double width = picture_width * points_per_pixel;
+    const double height = picture_height * points_per_pixel;
+    switch (kind) {
+        case PictureKind::svg:
+            return Surface(cairo_svg_surface_create(file.c_str(), width, height));
+        case PictureKind::pdf:
+            return Surface(cairo_pdf_surface_create(file.c_str(), width, height));
+        case PictureKind::png:
+            break;
+    }
+    return Surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture_width * png_scale,
+                                              picture_height * png_scale));
+}
+
+void check(cairo_status_t status, const std::filesystem::path& file) {
+    if (status == CAIRO_STATUS_SUCCESS) return;
+    throw Error("writing the picture " + file.string() + ": " + cairo_status_to_string(status));
+}
+
+}  // namespace
+
+std::string_view ending_of(PictureKind kind) {
+    switch (kind) {
+        case PictureKind::svg:
+            return ".svg";
+        case PictureKind::pdf:
+            return ".pdf";
+        case PictureKind::png:
+            return ".png";
+    }
+    return "";
+}
+
+void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
+                PictureKind kind) {
+    const Surface surface = surface_for(file, kind);
+    check(cairo_surface_status(surface.get()), file);
+    {
+        const std::unique_ptr<cairo_t, Destroy> cairo(cairo_create(surface.get()));
+        const double scale = kind == PictureKind::png ? png_scale : points_per_pixel;
+        cairo_scale(cairo.get(), scale, scale);
+        CairoPen pen(*cairo);
+        const PlotLook look{theme(ThemeName::light), 1.0F};
+        const Rectangle paper{{0, 0}, {picture_width, picture_height}};
+        pen.fill_box(paper, {look.theme.card}, 0);
+        constexpr float rim = 16;
+        draw_plot(pen, look, view, shown,
+                  {{rim, rim}, {picture_width - rim, picture_height - rim}});
+        check(cairo_status(cairo.get()), file);
+    }
+    if (kind == PictureKind::png) {
+        check(cairo_surface_write_to_png(surface.get(), file.c_str()), file);
+    }
+    cairo_surface_finish(surface.get());
+    check(cairo_surface_status(surface.get()), file);
+}
+
+}  // namespace coilbook::bench

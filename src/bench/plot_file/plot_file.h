@@ -1,0 +1,25 @@
+// A plot as a file, to be printed or shown to somebody: the same picture as in the window, in its
+// light colours.
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+#include "bench/widgets/plot_view.h"
+#include "bench/widgets/plot_window.h"
+
+namespace coilbook::bench {
+
+enum class PictureKind { svg, pdf, png };
+[[nodiscard]] std::string_view ending_of(PictureKind kind);  // ".svg"
+
+// Its size: 960 by 640 pixels of the window at scale 1, that is 10 by 6⅔ inches on paper; a PNG has
+// twice as many pixels each way.
+inline constexpr int picture_width = 960, picture_height = 640;
+
+// Writes `view`, as far as `shown` goes, into `file`, in place of what may be there. The type is
+// Inter where the system has it, else what it has. Throws Error where it cannot be written.
+void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
+                PictureKind kind);
+
+}  // namespace coilbook::bench
