@@ -61,7 +61,7 @@ Water water_from(const WaterOptions& options) {
         value_of("--temperature", parse_temperature(options.temperature)).value;
     const auto number = parse_number(options.salinity);
     if (!number) {
-        throw CLI::ValidationError("--salinity", quoted(options.salinity) +
+        throw CLI::ValidationError("--salinity", coilbook::quoted(options.salinity) +
                                                      " is no number; expected a practical "
                                                      "salinity, such as 0 for fresh water or 35 "
                                                      "for the open sea");
