@@ -13,6 +13,8 @@ per foot) and one of u = ln(diameter), since no error is shared between them:
        integrated; given that, each is rounded by itself; a tapered coil's differ from place to place
   p_k  the class's normal or Student density
 
+What is read in water ties x and u together: bin_optimum_water.py.
+
 Sums are midpoint rules over where the likelihood is above nothing. `self_test` halves the steps.
 Leaves out, as the program's model does: what is known from a shorter piece that showed too little,
 and the rounding of the whole length (0.1 % where the classes differ by 4 % and more).
@@ -224,7 +226,8 @@ def ln_soft(bin_, some, k):
     return total
 
 
-COVERED = {"sample_weight", "diameters", "tint", "taper", "whole_length"}
+WATER = {"submerged_weight", "sink_time", "floats"}
+COVERED = {"sample_weight", "diameters", "tint", "taper", "whole_length"} | WATER
 
 
 def posterior(bin_, some, rule):
@@ -234,6 +237,11 @@ def posterior(bin_, some, rule):
     has_u = "diameters" in bin_.plan.readings
     if has_u:
         u, of_u = likelihood_of_u(bin_, some, rule)
+    together = None
+    if WATER & bin_.plan.readings:
+        import bin_optimum_water
+        together = np.stack([bin_optimum_water.factor(bin_, i, x[j], u[j], of_x[j], rule)
+                             * of_u[j][None, :] for j, i in enumerate(some)])
     found = np.zeros((len(some), len(classes)))
     for k in range(len(classes)):
         mean_x = classes.mx[k]
@@ -248,7 +256,11 @@ def posterior(bin_, some, rule):
             if not near.any():
                 continue
             density = class_density(classes, k, x[near] - mean_x, u[near] - mean_u)
-            integral = np.einsum("cu,cu->c", np.einsum("cxu,cx->cu", density, of_x[near]), of_u[near])
+            if together is None:
+                integral = np.einsum("cu,cu->c", np.einsum("cxu,cx->cu", density, of_x[near]),
+                                     of_u[near])
+            else:
+                integral = np.einsum("cxu,cxu->c", density, together[near])
         else:
             near = np.ones(len(some), bool)
             density = marginal_density(mean_x, classes.sx[k], classes.dof[k], x)
@@ -263,6 +275,8 @@ def all_posteriors(bin_, fineness=1.0, told=None):
         raise SystemExit("--optimal needs sample_weight, and knows no "
                          + ", ".join(sorted(uncovered)) if uncovered else
                          "--optimal needs sample_weight")
+    if WATER & bin_.plan.readings and "diameters" not in bin_.plan.readings:
+        raise SystemExit("--optimal needs diameters beside what is read in water")
     # Piece by piece of the plan: taper changes the errors even where it is not among the readings
     # that classes are told by, so it must be.
     if "taper" not in bin_.plan.readings and bin_.tapered.any():

@@ -139,8 +139,9 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
                      "level line, matched tip or sinking leader, if it is one")
         ->type_name("FAMILY");
     command->footer(
-        "'coilbook groups' tells which coils are one line. From then on verdicts know the "
-        "class.\n\n"
+        "'coilbook groups' tells which coils are one line. These are confirmed as the class, and "
+        "from\n"
+        "then on verdicts know it.\n\n"
         "Example:\n"
         "  coilbook coils make-class \"green box tip\" A7 B2 C11 --family \"matched tip\"");
 

@@ -24,7 +24,11 @@
 // Everything is made anew from the built-in class and the whole set of coils, in the order of their
 // keys: taking a confirmation back leaves no trace, and the order of confirming does not matter.
 // Assumes that a class is one kind of line. Leaves out: tint, taper and lengths, which stay as
-// built in; a scale's error that all coils share, since what is learned is what this bench reads.
+// built in; an instrument's error that all coils share. By simulation (1500 bins each, four coils
+// of one class with the default scale and micrometer, 12 or 24 in, four classes of 3 to 11 gr/ft)
+// that matters little: a further coil lies 1.02 to 1.05 times as far out, squared, as foretold,
+// against 0.98 to 1.05 with errors of each coil's own, and the class's mean 1.38 to 1.48
+// against 1.28 to 1.34.
 #pragma once
 
 #include <optional>

@@ -225,6 +225,6 @@ TEST_SUITE("The next reading") {
             REQUIRE(best->advice[0].bits == all->advice[0].bits);
             REQUIRE(best->advice[0].chance_of_change == all->advice[0].chance_of_change);
         }
-        CHECK(told > 150);
+        CHECK(told > 100);
     }
 }

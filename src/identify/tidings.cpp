@@ -49,9 +49,10 @@ std::size_t likeliest(const Few<AnswerShare>& shares) {
 }
 
 // Evenly spaced points over all that the reading may be, two fifths of the narrowest class's
-// standard deviation apart. There are at most so many: a class that would need more of them (some
-// six hundred times as narrow as the widest) is taken to be as wide as they are apart.
+// standard deviation apart. There are at most so many: a class that would need more of them is
+// taken to be as wide as they are apart.
 constexpr double most_points = 8192.0;
+constexpr double reach = 7.0;  // standard deviations; beyond are parts in 10^10 of the bits
 
 class PointRow {
   public:
@@ -59,22 +60,24 @@ class PointRow {
         double high = -HUGE_VAL;
         double narrowest = HUGE_VAL;
         for (const auto& each : outcomes) {
-            from_ = std::min(from_, each.mean - 6.0 * each.sd);
-            high = std::max(high, each.mean + 6.0 * each.sd);
+            from_ = std::min(from_, each.mean - reach * each.sd);
+            high = std::max(high, each.mean + reach * each.sd);
             narrowest = std::min(narrowest, each.sd);
         }
-        step_ = std::max(0.4 * narrowest, (high - from_) / most_points);
+        const double wanted = 0.4 * narrowest;
+        step_ = std::max(wanted, (high - from_) / most_points);
+        is_too_coarse_ = step_ > wanted;
         size_ = (static_cast<std::size_t>((high - from_) / step_) + 5) / 4 * 4;
     }
     [[nodiscard]] std::size_t size() const { return size_; }
     [[nodiscard]] double step() const { return step_; }
+    [[nodiscard]] bool is_too_coarse() const { return is_too_coarse_; }
     [[nodiscard]] double sd_of(const NormalOutcome& each) const { return std::max(each.sd, step_); }
 
-    // Adds the joint density of a class and the reading, out to 6½ standard deviations at least,
-    // four points at a time. With h the step in standard deviations, φ(t + h) = φ(t) r and r' = r
-    // q, where r = exp(−h t − h²/2) and q = exp(−h²): no exponentials but the first three.
+    // Adds the joint density of a class and the reading, four points at a time. With h the step in
+    // standard deviations, φ(t + h) = φ(t) r and r' = r q, where r = exp(−h t − h²/2) and
+    // q = exp(−h²): no exponentials but the first three.
     void add(const NormalOutcome& each, Row& row) const {
-        constexpr double reach = 6.5;
         const double middle = (each.mean - from_) / step_;  // in points
         const double sd = sd_of(each);
         const double h = step_ / sd;
@@ -109,7 +112,87 @@ class PointRow {
     double from_ = HUGE_VAL;
     double step_;
     std::size_t size_;
+    bool is_too_coarse_;
 };
+
+// How probable it is that the reading makes `best` less than `rival`, `all` being its density. The
+// two cross between points; there the logarithm of their ratio is nearly straight.
+double chance_of_less(const Row& best, const Row& rival, const Row& all, double step) {
+    const auto ln_ratio = [&](std::size_t i) {
+        return std::log(std::max(best[i], nothing) / std::max(rival[i], nothing));
+    };
+    double chance = 0.0;
+    for (std::size_t i = 0; i + 1 < all.size(); ++i) {
+        const bool here = best[i] < rival[i];
+        const bool next = best[i + 1] < rival[i + 1];
+        if (here && next) {
+            chance += 0.5 * (all[i] + all[i + 1]);
+        } else if (here != next) {
+            const std::size_t less = here ? i : i + 1;
+            const std::size_t more = here ? i + 1 : i;
+            const double share = ln_ratio(less) / (ln_ratio(less) - ln_ratio(more));
+            chance += share * (all[less] + 0.5 * share * (all[more] - all[less]));
+        }
+    }
+    return step * chance;
+}
+
+// Over the points, of some of the classes: Σ_g ∫ p(g, z) ln p(g, z) dz of answers that several
+// classes give, less ∫ p(z) ln p(z) dz; and how probable it is that the likeliest answer is not.
+struct Integrals {
+    double nats = 0.0;
+    double change = 0.0;
+};
+Integrals integrals(const PointRow& place, std::span<const NormalOutcome> some,
+                    const Few<AnswerShare>& shares) {
+    const auto best = likeliest(shares);
+    Row all(place.size(), 0.0);
+    Row rival(place.size(), 0.0);
+    Row own(place.size(), 0.0);
+    Row of_best(place.size(), 0.0);
+    Integrals found;
+    for (std::size_t g = 0; g < shares.size(); ++g) {
+        array(own).setZero();
+        for (const auto& each : some) {
+            if (each.answer == g) place.add(each, own);
+        }
+        if (shares[g].classes > 1) found.nats += place.step() * sum_of_p_ln_p(array(own));
+        array(all) += array(own);
+        if (g == best) {
+            of_best = own;
+        } else {
+            array(rival) = array(rival).max(array(own));
+        }
+    }
+    found.nats -= place.step() * sum_of_p_ln_p(array(all));
+    found.change = chance_of_less(of_best, rival, all, place.step());
+    return found;
+}
+
+// Where a few classes are far narrower than the others, no one row of points is fine enough for
+// them and long enough for all. The wide ones are integrated alone, and what the narrow ones change
+// in that on a row of their own, since it is nothing elsewhere.
+constexpr double far_narrower = 500.0;
+
+Integrals integrals(std::span<const NormalOutcome> outcomes, const Few<AnswerShare>& shares) {
+    const PointRow place(outcomes);
+    const double widest = std::ranges::max(outcomes, {}, &NormalOutcome::sd).sd;
+    Few<NormalOutcome> sorted(outcomes.begin(), outcomes.end());
+    const auto first_wide = std::partition(sorted.begin(), sorted.end(), [&](const auto& each) {
+        return each.sd < widest / far_narrower;
+    });
+    const std::span all(sorted.data(), sorted.size());
+    const auto narrow = all.first(static_cast<std::size_t>(first_wide - sorted.begin()));
+    if (!place.is_too_coarse() || narrow.empty()) return integrals(place, outcomes, shares);
+    const auto wide = all.subspan(narrow.size());
+    const PointRow here(narrow);
+    const auto together = integrals(here, all, shares);
+    const auto without = integrals(here, wide, shares);
+    auto found = integrals(PointRow(wide), wide, shares);
+    found.nats += together.nats - without.nats;
+    found.change += together.change - without.change;
+    return found;
+}
 
 // An answer with its results: one table's, or mixed from the tables of several classes.
 struct AnswerTable {
@@ -158,35 +241,20 @@ Few<Party> parties_of(const auto& many) {
 // known of an answer that only one class gives.
 Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
     if (outcomes.empty()) return {0.0, 0.0};
-    const PointRow place(outcomes);
     const auto shares = answer_shares(outcomes);
-    const auto best = likeliest(shares);
-    Row all(place.size(), 0.0);
-    Row highest(place.size(), 0.0);
-    Row own(place.size(), 0.0);
-    Row of_best(place.size());
-    double nats = 0.0;
-    for (std::size_t g = 0; g < shares.size(); ++g) {
-        array(own).setZero();
-        for (const auto& each : outcomes) {
-            if (each.answer != g) continue;
-            place.add(each, own);
-            if (shares[g].classes == 1) {
-                nats -= each.weight * (0.5 + std::log(root_two_pi * place.sd_of(each)));
-            }
+    auto [nats, change] = integrals(outcomes, shares);
+    for (const auto& each : outcomes) {
+        if (shares[each.answer].classes == 1) {
+            nats -= each.weight * (0.5 + std::log(root_two_pi * each.sd));
         }
-        if (shares[g].classes > 1) {
-            nats += place.step() * sum_of_p_ln_p(array(own)) -
-                    shares[g].weight * std::log(shares[g].weight);
-        }
-        array(all) += array(own);
-        array(highest) = array(highest).max(array(own));
-        if (g == best) of_best = own;
     }
-    nats -= place.step() * sum_of_p_ln_p(array(all));
-    const double change =
-        place.step() * (array(of_best) < array(highest)).select(array(all), 0.0).sum();
-    return tidings(nats, change);
+    double doubt = 0.0;
+    for (const auto& share : shares) {
+        const double part = share.weight * std::log(share.weight);
+        doubt -= part;
+        if (share.classes > 1) nats -= part;
+    }
+    return tidings(std::min(nats, doubt), change);
 }
 
 double entropy_of(std::span<const double> probabilities) {

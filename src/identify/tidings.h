@@ -21,7 +21,8 @@ namespace coilbook {
 template <class T>
 using Few = boost::container::small_vector<T, 16>;
 
-// Expected bits about the answer, and the chance that the most probable answer changes.
+// Expected bits about the answer, right to a millionth, and the chance that the most probable answer
+// changes, right to some thousandths (0.05 at worst, where answers take turns within a step).
 struct Tidings {
     double bits;
     double chance_of_change;
