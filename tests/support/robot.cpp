@@ -15,6 +15,7 @@ Robot::Robot(float width, float height, Draw draw, ThemeName name, float scale)
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;
     io.ConfigInputTextCursorBlink = false;
+    io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;  // as the window's own renderer
     io.DisplaySize = {width, height};
     name_keys(io);
     look_.theme = &theme(name);

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "bench/plot_file/picture_type.h"
+
 namespace coilbook::bench {
 namespace {
 
@@ -22,9 +24,8 @@ void CairoPen::use(Ink ink) {
 }
 
 void CairoPen::use(Face face) const {
-    cairo_select_font_face(
-        &cairo_, "Inter", CAIRO_FONT_SLANT_NORMAL,
-        face == Face::strong ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
+    const PictureType& type = picture_type();
+    cairo_set_font_face(&cairo_, face == Face::strong ? type.semibold : type.regular);
     cairo_set_font_size(&cairo_, size_of(face));
 }
 

@@ -17,8 +17,8 @@ enum class PictureKind { svg, pdf, png };
 // twice as many pixels each way.
 inline constexpr int picture_width = 960, picture_height = 640;
 
-// Writes `view`, as far as `shown` goes, into `file`, in place of what may be there. The type is
-// Inter where the system has it, else what it has. Throws Error where it cannot be written.
+// Writes `view`, as far as `shown` goes, into `file`, in place of what may be there. Throws Error
+// where it cannot be written.
 void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
                 PictureKind kind);
 

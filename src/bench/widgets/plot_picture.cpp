@@ -3,7 +3,6 @@
 #include <cmath>
 #include <map>
 #include <numbers>
-#include <set>
 
 namespace coilbook::bench {
 namespace {
@@ -32,13 +31,17 @@ void draw_all_ellipses(Pen& pen, const PlotLook& look, const PlotView& view, con
     }
 }
 
-// Those of `centres` that do not lie within `cell` of one that is drawn already.
-std::vector<Place> thinned(const std::vector<Place>& centres, float cell) {
-    std::set<std::pair<int, int>> taken;
+// Of `centres`, all of them inside of `box`, the first in each square of `cell` pixels.
+std::vector<Place> thinned(const std::vector<Place>& centres, const Rectangle& box, float cell) {
+    const auto square = [cell](float way) { return static_cast<std::size_t>(way / cell); };
+    const std::size_t columns = square(box.width()) + 1, rows = square(box.height()) + 1;
+    std::vector<bool> is_taken(columns * rows);
     std::vector<Place> kept;
     for (const Place at : centres) {
-        const std::pair spot{static_cast<int>(at.x / cell), static_cast<int>(at.y / cell)};
-        if (taken.insert(spot).second) kept.push_back(at);
+        const auto spot = square(at.y - box.low.y) * columns + square(at.x - box.low.x);
+        if (is_taken[spot]) continue;
+        is_taken[spot] = true;
+        kept.push_back(at);
     }
     return kept;
 }
@@ -65,9 +68,9 @@ void draw_light_points(Pen& pen, const PlotLook& look, const PlotView& view,
             continue;
         }
         const auto share = most_dots * centres.size() / count + 1;
-        auto kept = thinned(centres, look.px(1));
+        auto kept = thinned(centres, frame.inside, look.px(1));
         for (float cell = look.px(1.5F); kept.size() > share; cell *= 1.5F) {
-            kept = thinned(centres, cell);
+            kept = thinned(kept, frame.inside, cell);
         }
         pen.dots(kept, look.px(1.8F), {colour, 0.85F});
     }

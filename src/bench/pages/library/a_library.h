@@ -46,7 +46,7 @@ namespace coilbook::bench::library_page {
     Situation situation;
     situation.classes = {a_sheet("T-8", Family::level_line, 8, 4.2),
                          a_sheet("T-11", Family::level_line, 11, 4.2),
-                         a_sheet("size 11 type 6 tip", Family::matched_tip, 11, 3.9),
+                         a_sheet("size 11 type 6 tip", Family::matched_tip, 11.2, 3.9),
                          a_sheet("leader 5 in/s", Family::sinking_leader, 4, 4.0),
                          a_sheet("floating line", std::nullopt, 8, 0.8),
                          a_sheet("unlisted", Family::unlisted, 6, 2.5)};

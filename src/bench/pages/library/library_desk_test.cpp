@@ -83,7 +83,7 @@ TEST_SUITE("Work on the page Library") {
             ++turns;
         }
         CHECK(turns > 1);
-        CHECK(seat.desk.view().score.aside == "5 confirmed coils");
+        CHECK(seat.desk.view().score.aside == "5 coils");
     }
 
     TEST_CASE("arrows move through what the filter lets through, and stop at its ends") {

@@ -42,7 +42,8 @@ TEST_SUITE("The map of the library") {
 
     TEST_CASE("a worked example: along 4 g/cm3 a line of 10 gr/ft is 0.823 mm thick") {
         // d = sqrt(4 x 2.12595 g/m / (pi x 4 g/cm3)) = sqrt(0.67670) mm = 0.82262 mm.
-        const auto& curve = curve_named(a_situation().ground, "4 g/cm³");
+        const auto situation = a_situation();
+        const auto& curve = curve_named(situation.ground, "4 g/cm³");
         const auto above =
             std::ranges::find_if(curve.points, [](const PlotXy& each) { return each.y >= 10.0; });
         REQUIRE(above != curve.points.end());
@@ -51,7 +52,8 @@ TEST_SUITE("The map of the library") {
     }
 
     TEST_CASE("lines of equal density and of equal sink rate are told apart by their stroke") {
-        const auto& map = a_situation().ground;
+        const auto situation = a_situation();
+        const auto& map = situation.ground;
         CHECK(curve_named(map, "4 g/cm³").stroke != curve_named(map, "6 in/s").stroke);
         CHECK(curve_named(map, "3.5 g/cm³").up_to_span < 10.0);  // only from close by
         says(curve_named(map, "6 in/s").readout, "sink at 6 in/s");
@@ -71,7 +73,8 @@ TEST_SUITE("The map of the library") {
     }
 
     TEST_CASE("a coil that was set aside has a sign of its own, and the legend says which") {
-        const auto& map = a_situation().ground;
+        const auto situation = a_situation();
+        const auto& map = situation.ground;
         const auto wrong = std::ranges::find(map.points, Mark::warning, &PlotPoint::mark);
         REQUIRE(wrong != map.points.end());
         CHECK_FALSE(wrong->is_light);

@@ -60,7 +60,7 @@ TEST_SUITE("The list of the classes") {
             form.filter = filter;
             return names(view_of(form, situation).list);
         };
-        CHECK(found("type 11") == "Matched tips:, size 11 type 6");
+        CHECK(found("type size 11") == "Matched tips:, size 11 type 6");
         CHECK(found("LEVEL") == "Level lines:, T-8, T-11");
         CHECK(found("b7") == "Level lines:, T-11");  // confirmed as it, rightly or not
         CHECK(found("nothing like it").empty());
@@ -115,7 +115,8 @@ TEST_SUITE("What is told about a class") {
     }
 
     TEST_CASE("which other classes are the same line in the water") {
-        // 11.0 gr/ft of 3.9 g/cm3 beside 11.55 of 4.2: 1.4 and 0.7 of their spreads apart.
+        // 11.2 gr/ft of 3.9 g/cm3 beside 11.55 of 4.2: by alike.h exp(-(0.0308^2 / 0.00065 +
+        // 0.0741^2 / 0.0064) / 8) x 0.96 = 0.72, above 0.6.
         const auto about = view_of(with_chosen("T-11"), a_situation()).about.value();
         says(about.fishes_like, "T-11 and size 11 type 6 tip fish alike");
         CHECK(view_of(with_chosen("T-8"), a_situation()).about->fishes_like.empty());

@@ -82,7 +82,7 @@ struct ScoreRow {
 };
 
 struct ScoreView {
-    std::string aside;               // "20 confirmed coils"
+    std::string aside;               // "20 coils"
     std::vector<ScoreRow> rows;      // empty while there are too few coils to say
     std::vector<std::string> words;  // what it means, and what is left out
 };

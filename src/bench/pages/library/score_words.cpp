@@ -64,7 +64,7 @@ ScoreView score_view(const std::optional<app::ConfirmedScore>& score) {
         view.words.push_back("Being worked out …");
         return view;
     }
-    view.aside = coils(score->scored());
+    view.aside = fmt::format("{} coils", score->scored());
     if (!score->is_enough()) {
         view.words.push_back(
             score->scored() == 0
