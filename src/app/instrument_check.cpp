@@ -140,6 +140,7 @@ CheckInWords words_of(const Kind& instrument, const Calibration<Q>& found, std::
     CheckInWords words;
     words.is_off = is_off(found);
     words.fits = found.one_offset_fits();
+    words.tells_fit = found.standards > 1;
     const bool is_low = found.offset.si() < 0.0;
     const Figure size{Q::from_si(std::abs(found.offset.si()))};
     const auto offset = span_in_words(size, Figure{found.offset_uncertainty}, unit);

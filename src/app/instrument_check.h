@@ -63,8 +63,9 @@ struct CheckInWords {
     std::string scatter;  // "Readings of one thing scatter by 0.058 ± 0.020 gr."
     std::string fit;      // "One offset fits all 3 standards."
     bool fits = true;
-    std::string from_now;  // what is done with it once it is saved
-    std::string surer;     // what would make it surer; may be empty
+    bool tells_fit = false;  // two standards or more: one alone fits itself
+    std::string from_now;    // what is done with it once it is saved
+    std::string surer;       // what would make it surer; may be empty
 };
 [[nodiscard]] CheckInWords in_words(const AnyInstrument& instrument, const AnyCalibration& found,
                                     std::string_view unit);

@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <fstream>
 #include <numeric>
 #include <random>
 
+#include "app/backups.h"
 #include "app/instrument_drawers.h"
+#include "base/error.h"
 #include "exchange/bench_tables.h"
 #include "exchange/csv.h"
 #include "metrology/gauge_study.h"
@@ -77,7 +79,7 @@ Result<StudyFound> studied(std::span<const StudyReading> rows, std::string_view 
     StudyFound found;
     const auto add = [&](const char* part, Q sd) {
         const double share = study->total.si() > 0.0 ? sd.si() / study->total.si() : 0.0;
-        found.parts.push_back({part, Figure{sd}, share});
+        found.parts.push_back({part, Figure{sd}, share, share * share});
     };
     add("repeatability", study->repeatability);
     add("people", study->people_differ);
@@ -131,6 +133,23 @@ void write_study(std::ostream& out, std::span<const StudyRowAsWritten> rows,
     for (const auto& row : rows) {
         exchange::write_csv_row(out, std::vector<std::string>{row.coil, row.person, row.reading});
     }
+}
+
+Result<std::filesystem::path> keep_study(Workshop& workshop,
+                                         std::span<const StudyRowAsWritten> rows,
+                                         std::string_view unit) {
+    const auto& catalogue = workshop.catalogue().file();
+    if (catalogue.empty()) {
+        return problem("", "the catalogue is no file, so there is no place beside it",
+                       "a catalogue in a file");
+    }
+    const auto file = catalogue.parent_path() /
+                      ("study-" + moment_in_name(workshop.surroundings().now()) + ".csv");
+    std::ofstream out(file, std::ios::binary);
+    write_study(out, rows, unit);
+    out.close();
+    if (!out) throw Error("writing the study to " + file.string() + " failed");
+    return file;
 }
 
 Done study_readings(std::istream& file, const std::string& file_name, std::ostream& out,

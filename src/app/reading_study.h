@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <ostream>
 #include <span>
@@ -13,6 +14,7 @@
 
 #include "app/instrument_kinds.h"
 #include "app/table.h"
+#include "app/workshop.h"
 
 namespace coilbook::app {
 
@@ -26,6 +28,7 @@ struct StudyPart {
     std::string name;  // "repeatability", "people", "people_by_coil", "gauge", "coils", …
     Figure standard_deviation;  // a span
     double of_spread = 0.0;     // of the whole standard deviation, 0 … 1
+    double of_variance = 0.0;   // of the whole variance: those of the parts add up to 1
 };
 struct StudyFound {
     std::vector<StudyPart> parts;  // the six of the contract, in its order
@@ -60,6 +63,11 @@ struct StudyRowAsWritten {
     std::string coil, person, reading;
 };
 void write_study(std::ostream& out, std::span<const StudyRowAsWritten> rows, std::string_view unit);
+// Writes them into a new file beside the catalogue, named after the moment, and gives its place.
+// A Problem where the catalogue is no file. Throws Error if the disk fails.
+[[nodiscard]] Result<std::filesystem::path> keep_study(Workshop& workshop,
+                                                       std::span<const StudyRowAsWritten> rows,
+                                                       std::string_view unit);
 
 // A gauge study: `part, standard_deviation, unit, percent_of_spread`, for repeatability, people,
 // people_by_coil, gauge, coils and total; below a table, in words what it means. No catalogue is
