@@ -9,8 +9,10 @@
 
 #include "app/bin.h"
 #include "app/coil_changes.h"
+#include "app/instrument_changes.h"
+#include "app/instrument_check.h"
+#include "app/instrument_coatings.h"
 #include "store/check_repository.h"
-#include "store/history_repository.h"
 #include "store/setting_repository.h"
 #include "support/near.h"
 #include "support/temporary_folder.h"
@@ -21,21 +23,6 @@ using namespace coilbook;
 using namespace coilbook::app;
 
 namespace {
-
-constexpr const char* weights =
-    "instrument,standard [gr],standard_u [gr],reading [gr]\n"
-    "S2,100,0.01,100.3\n"
-    "S2,300,0.02,300.2\n"
-    "S2,100,0.01,100.2\n"
-    "S2,100,0.01,100.3\n"
-    "S2,300,0.02,300.3\n"
-    "S2,300,0.02,300.2\n";
-
-void take_in(Workshop& workshop, const char* file) {
-    const TemporaryFolder folder;
-    write_bytes(folder / "shop.csv", file);
-    REQUIRE(take_in_instruments(workshop, folder / "shop.csv").has_value());
-}
 
 struct Checked {
     bool is_done;
@@ -55,95 +42,17 @@ std::string list(Workshop& workshop) {
     return out.str();
 }
 
+// What is known of one of them, in words.
+InstrumentInWords words(Workshop& workshop, const InstrumentKey& key) {
+    for (const auto& known : known_instruments(workshop)) {
+        if (known.key == key) return in_words(known, workshop.surroundings().now());
+    }
+    return {};
+}
+
 }  // namespace
 
 TEST_SUITE("The bench's instruments") {
-    // Six readings: 0.3 0.2 0.3 and 0.2 0.3 0.2 too high, mean 0.25; pooled s = √(2 · 0.0066667 /
-    // 4) = 0.0577350.
-    TEST_CASE("a check of a scale puts its offset right, and is kept") {
-        auto workshop = workshop_in_memory();
-        take_in(workshop, "code,kind,resolution,limit_of_error\nS2,scale,0.1 gr,0.2 gr\n");
-        CHECK(workshop.instruments().scales.at("S2").offset == Mass{});
-        says(list(workshop), "\nscale,S2,gr,0.1");
-        says(list(workshop), ",never checked\n");
-        const auto acts = workshop.catalogue().history().list().size();
-
-        const auto found = check(workshop, weights);
-        REQUIRE(found.is_done);
-        CHECK(found.out.starts_with(
-            "kind,instrument,unit,standards,readings,offset,offset_u,offset_95,repeatability,"
-            "repeatability_u,chi_square,chance,stretch_percent,stretch_percent_u\nscale,S2,gr,2,"
-            "6,"));
-        const auto scale = workshop.instruments().scales.at("S2");
-        CHECK(near(scale.offset, 0.25 * grain, 0.02 * grain));
-        CHECK(near(scale.repeatability, 0.057735 * grain, 1e-5 * grain));
-        CHECK(scale.offset_uncertainty < 0.05 * grain);
-        CHECK(scale.limit_of_error == Mass{});
-        CHECK(workshop.catalogue().history().list().size() == acts + 1);
-        const auto kept = workshop.catalogue().checks().last_checks();
-        REQUIRE(kept.size() == 1);
-        CHECK(kept[0].as_written.starts_with("100 gr,0.01 gr,100.3 gr\n300 gr,"));
-        says(list(workshop), ",checked\n");
-
-        // Verdicts reckon with it: 22.4 on this scale are 22.15 gr.
-        const auto coil = add_coil(workshop, "A7").value();
-        REQUIRE(record_reading(workshop, coil, ReadingField::sample_weight, "22.4 gr", {}, "S2"));
-    }
-
-    TEST_CASE("a file does not wipe what a check has found") {
-        auto workshop = workshop_in_memory();
-        const char* const file = "code,kind,resolution,limit_of_error\nS2,scale,0.1 gr,0.2 gr\n";
-        take_in(workshop, file);
-        REQUIRE(check(workshop, weights).is_done);
-        const auto found = workshop.instruments().scales.at("S2");
-        const TemporaryFolder folder;
-        write_bytes(folder / "shop.csv", file);
-        const auto again = take_in_instruments(workshop, folder / "shop.csv");
-        REQUIRE_FALSE(again.has_value());
-        says(to_line(again.error().front()), "S2: its figures come from the check of ");
-        CHECK(workshop.instruments().scales.at("S2") == found);
-    }
-
-    TEST_CASE("a table says in words what a check means") {
-        auto workshop = workshop_in_memory();
-        take_in(workshop, "code,kind,resolution\nS2,scale,0.1 gr\n");
-        const auto table = check(workshop, weights, Format::table).out;
-        says(table, "scale S2");
-        says(table, "it is off, and readings are put right from now on");
-        // 0.2 % of stretch: 100 reads 100.2, 500 reads 501.0, 1000 reads 1002.0.
-        const auto stretched = check(workshop,
-                                     "instrument,standard,standard_u,reading\n"
-                                     "S2,100 gr,0.01 gr,100.2 gr\nS2,500 gr,0.01 gr,501.0 gr\n"
-                                     "S2,1000 gr,0.01 gr,1002.0 gr\n",
-                                     Format::table)
-                                   .out;
-        says(stretched, "one offset does not fit all standards; its scale is off by 0.200");
-    }
-
-    TEST_CASE("a check that cannot be right changes nothing") {
-        auto workshop = workshop_in_memory();
-        const auto before = workshop.instruments();
-        const auto problem_of = [&](const char* row) {
-            const auto outcome =
-                check(workshop, std::string("instrument,kind,standard,standard_u,reading\n") + row);
-            CHECK_FALSE(outcome.is_done);
-            CHECK(outcome.out.empty());
-            return outcome.problem;
-        };
-        says(problem_of("S9,,1 gr,0.01 gr,1 gr\n"), "c.csv:2: instrument: 'S9' is not in");
-        says(problem_of(",,1 mm,0.01 mm,1 mm\n"), "may be a tape or a micrometer");
-        says(problem_of(",scale,1 mm,0.01 mm,1 mm\n"), "does not show such quantities");
-        says(problem_of(",stopwatch,1 s,0 gr,1 s\n"), "standard's kind");
-        says(problem_of(""), "there are no readings");
-        CHECK(workshop.instruments() == before);
-        CHECK(check(workshop,
-                    "instrument,kind,standard,standard_u,reading\n"
-                    ",micrometer,1 mm,0.001 mm,1.002 mm\n")
-                  .is_done);
-        CHECK(near(workshop.instruments().micrometers.at("").offset, 0.002 * millimetre,
-                   1e-9 * millimetre));
-    }
-
     TEST_CASE("a check runs out after a year, or what the catalogue says") {
         auto now = instant_from_text("2026-01-01T00:00:00Z").value();
         auto surroundings = foretold_surroundings();
@@ -185,7 +94,11 @@ TEST_SUITE("The bench's instruments") {
             read(ReadingField::diameters,
                  std::to_string(truly - 0.020 + 0.002 * normal(random)) + " mm");
         }
-        // One more was measured with the micrometer alone.
+        // One more lacks the weighing under water, and one was measured with the micrometer alone.
+        const auto dry = add_coil(workshop, "C").value();
+        REQUIRE(record_reading(workshop, dry, ReadingField::diameters, "0.80 mm").has_value());
+        REQUIRE(record_reading(workshop, dry, ReadingField::sample_length, "10 ft").has_value());
+        REQUIRE(record_reading(workshop, dry, ReadingField::sample_weight, "110 gr").has_value());
         const auto other = add_coil(workshop, "B").value();
         REQUIRE(record_reading(workshop, other, ReadingField::diameters, "0.80 mm").has_value());
         const auto diameter = [&] {
@@ -194,6 +107,9 @@ TEST_SUITE("The bench's instruments") {
             return bin.verdict(bin.find(other.id).value()).facts.diameter.value();
         };
         const auto before = diameter();
+        const auto coils = coated_coils(workshop, "").value();
+        CHECK(coils.usable.size() == 10);
+        CHECK(coils.lack_of_water == std::vector<std::string>{"C"});
         const auto found = check_on_coatings(workshop, "");
         REQUIRE(found.has_value());
         CHECK(near(diameter().value - before.value, 0.020 * millimetre, 0.004 * millimetre));
@@ -208,42 +124,32 @@ TEST_SUITE("The bench's instruments") {
         CHECK(again == found);
         says(list(workshop), "micrometer,,mm,");
     }
-}
 
-TEST_SUITE("A study of readings") {
-    std::string studied(const std::string& text, Format format) {
-        std::istringstream file(text);
-        std::ostringstream out;
-        const auto done = study_readings(file, "s.csv", out, format);
-        return done ? out.str() : to_line(done.error().front());
-    }
-
-    TEST_CASE("what two people read on three coils, in words a tired guide understands") {
-        std::string text = "coil,person,reading [mm]\n";
-        for (const auto& [coil, mm] : {std::pair{"A", 0.80}, {"B", 0.90}, {"C", 1.00}}) {
-            for (const auto& [person, off] : {std::pair{"Ann", 0.0}, {"Bob", 0.004}}) {
-                for (const double again : {-0.002, 0.002}) {
-                    text += std::string(coil) + "," + person + "," +
-                            std::to_string(mm + off + again) + "\n";
-                }
-            }
-        }
-        const auto table = studied(text, Format::table);
-        says(table, "One person who reads the same coil again is off by 0.0");
-        says(table, "One person differs from another by 0.0");
-        says(table, "This is good enough");
-        const auto csv = studied(text, Format::csv);
-        CHECK(csv.starts_with("part,standard_deviation,unit,percent_of_spread\nrepeatability,0.0"));
-        // Coils 0.1 apart: √(0.1² − …) is 0.1 to a per cent.
-        says(csv, "\ncoils,0.099");
-        says(csv, "\ntotal,0.100");
-    }
-
-    TEST_CASE("a study with holes is refused with the hole named") {
-        says(studied("coil,person,reading\nA,Ann,1 mm\nA,Ann,1 mm\nB,Bob,1 mm\nB,Bob,1 mm\n",
-                     Format::csv),
-             "did not read coil");
-        says(studied("coil,person,reading\nA,Ann,10 C\n", Format::csv), "no temperature");
-        says(studied("coil,person,reading\n", Format::csv), "no readings");
+    TEST_CASE("what is known of an instrument is told in words") {
+        auto now = instant_from_text("2026-03-12T00:00:00Z").value();
+        auto surroundings = foretold_surroundings();
+        surroundings.now = [&] { return now; };
+        auto workshop = Workshop::in_memory(surroundings);
+        const InstrumentKey key{InstrumentKind::scale, ""};
+        CHECK(words(workshop, key).reads == "never checked: the figures of an ordinary one count");
+        CHECK(words(workshop, key).checked.empty());
+        says(words(workshop, key).shows, "shows steps of 0.10 gr, good to ± 0.10 gr");
+        says(words(workshop, {InstrumentKind::micrometer, ""}).on_soft, "± 0.010 mm is reckoned");
+        REQUIRE(check(workshop,
+                      "instrument,standard,standard_u,reading\n,100 gr,0.01 gr,100.3 gr\n,100 "
+                      "gr,0.01 gr,100.3 gr\n")
+                    .is_done);
+        CHECK(words(workshop, key).reads == "reads 0.300 ± 0.031 gr too much");
+        CHECK(words(workshop, key).checked ==
+              "last checked 12 March 2026; check again in 12 months");
+        now += std::chrono::days{275};
+        CHECK(words(workshop, key).checked ==
+              "last checked 12 March 2026; check again in 2 months");
+        now += std::chrono::days{91};
+        says(words(workshop, key).checked, "12 March 2026, too long ago: check it again");
+        const auto known = known_instruments(workshop);
+        CHECK(known.size() == 5);
+        CHECK(known.front().state == CheckState::again);
+        CHECK(known.back().state == CheckState::never);
     }
 }

@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
 #include "bench/pages/bin/bin_page.h"
+#include "bench/pages/instruments/instruments_page.h"
 #include "bench/pages/library/library_page.h"
 #include "bench/shell/tabs.h"
 
@@ -34,6 +35,7 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::move(at_the_bench));
     pages.push_back(std::make_unique<bin_page::BinPage>(shared));
     pages.push_back(std::make_unique<library_page::LibraryPage>(shared));
+    pages.push_back(std::make_unique<instruments_page::InstrumentsPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,

@@ -3,7 +3,11 @@
 #include <memory>
 #include <string>
 
+#include "app/instrument_changes.h"
+#include "app/instrument_check.h"
+#include "app/instrument_coatings.h"
 #include "app/instruments.h"
+#include "app/reading_study.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"

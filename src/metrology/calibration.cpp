@@ -158,6 +158,10 @@ Calibration<Q> calibrate(const Instrument<Q>& instrument,
             Q::from_si(deviations.scatter / std::sqrt(2.0 * deviations.scatter_freedom));
     }
     if (found.standards > 1) found.stretch = stretch_of<Q>(deviations.each);
+    for (const auto& each : deviations.each) {
+        found.deviations.push_back({Q::from_si(each.at), Q::from_si(each.value),
+                                    Q::from_si(1.0 / std::sqrt(each.weight()))});
+    }
     return found;
 }
 

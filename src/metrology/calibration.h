@@ -41,6 +41,15 @@ struct Stretch {
     Q offset_at_zero_uncertainty{};
 };
 
+// How far off the readings of one standard are on average, and how surely (k = 1): by their
+// scatter, the rounding of the display and the standard itself.
+template <class Q>
+struct DeviationAt {
+    Q stated{};
+    Q deviation{};
+    Q uncertainty{};
+};
+
 template <class Q>
 struct Calibration {
     // The instrument reads too high by this: weighted mean over the standards.
@@ -60,6 +69,8 @@ struct Calibration {
     double chance = 1.0;
     // The line through the deviations, where there are two standards of different size or more.
     std::optional<Stretch<Q>> stretch;
+    // One for each standard, in the order of the check: what offset and stretch were drawn through.
+    std::vector<DeviationAt<Q>> deviations;
 
     [[nodiscard]] bool one_offset_fits() const { return chance >= one_offset_chance; }
 };

@@ -290,6 +290,24 @@ TEST_SUITE("What the bench shows") {
         CHECK(view_of(form, situation).verdict.confirms == "T-8");
     }
 
+    TEST_CASE("weights of one coil on two scales are warned about") {
+        Situation situation = a_situation();
+        CHECK(view_of(a_form(situation), situation).verdict.flags.empty());
+        auto& coil = *situation.in_hand;
+        coil.readings.push_back(a_reading(ReadingField::submerged_weight, "15 gr", 9));
+        coil.readings.back().instrument = "S2";
+        coil.values.scale = "S2";  // the last one counts for all
+        const auto flags = view_of(a_form(situation), situation).verdict.flags;
+        REQUIRE(flags.size() == 1);
+        CHECK(flags[0].tone == Tone::warn);
+        CHECK(flags[0].words ==
+              "Its weights were read with more than one scale; all count as read with S2. Read "
+              "them again with that one.");
+        for (Reading& reading : coil.readings) reading.instrument = "S2";
+        coil.values.tape = coil.values.micrometer = "S2";
+        CHECK(view_of(a_form(situation), situation).verdict.flags.empty());
+    }
+
     TEST_CASE("the person may confirm another class than the best") {
         const Situation situation = a_situation();
         Form form = a_form(situation);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "app/verdict_rows.h"
 #include "base/text.h"
@@ -161,6 +162,36 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
     return rows;
 }
 
+// Where one coil was read with two instruments of a kind: all such readings count as read with the
+// last one that has a code, and the person should know.
+std::vector<std::string> mix_ups(const CoilInHand& coil) {
+    struct Kind {
+        const char* readings;
+        const char* name;
+        std::string counts;
+        bool is_mixed = false;
+    };
+    std::array<Kind, 3> kinds{{{"lengths", "tape", coil.values.tape},
+                               {"weights", "scale", coil.values.scale},
+                               {"diameters", "micrometer", coil.values.micrometer}}};
+    const ToolsInUse tools{.tape = "0", .scale = "1", .micrometer = "2"};
+    for (const Reading& reading : coil.readings) {
+        const std::string place = tools.for_field(reading.field);
+        if (place.empty()) continue;
+        Kind& kind = kinds[static_cast<std::size_t>(place.front() - '0')];
+        if (reading.instrument != kind.counts) kind.is_mixed = true;
+    }
+    std::vector<std::string> words;
+    for (const Kind& kind : kinds) {
+        if (!kind.is_mixed) continue;
+        words.push_back(fmt::format(
+            "Its {} were read with more than one {}; all count as read with {}. Read them again "
+            "with that one.",
+            kind.readings, kind.name, kind.counts));
+    }
+    return words;
+}
+
 std::string headline(const ReferenceLibrary& library, const CoilInHand& coil) {
     if (coil.confirmed_as) return *coil.confirmed_as;
     if (coil.state == CoilState::unmeasured) return "Nothing read yet";
@@ -205,6 +236,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         if (flag == Flag::ambiguous) continue;  // the headline and the bars say so
         view.flags.push_back({Tone::bad, flag_words(flag)});
     }
+    for (const std::string& words : mix_ups(coil)) view.flags.push_back({Tone::warn, words});
     if (!coil.confirmed_as) {
         const NextWords next = next_words(verdict, situation.question, library);
         view.next_reading = next.what;

@@ -1,0 +1,60 @@
+// What the person asks for on the page of the instruments. Done after the frame; each that changes
+// the catalogue is one change of it.
+#pragma once
+
+#include <string>
+#include <variant>
+
+#include "app/instrument_kinds.h"
+
+namespace coilbook::bench::instruments_page {
+
+struct ChooseInstrument {
+    app::InstrumentKey key;
+    bool operator==(const ChooseInstrument&) const = default;
+};
+// Enter in the field for codes: chooses the instrument with that code. A new code is asked about
+// once, and begins a new instrument when it is entered again.
+struct EnterCode {
+    std::string code;
+    bool operator==(const EnterCode&) const = default;
+};
+// The neighbour in the list as shown: -1 above, 1 below.
+struct StepInstrument {
+    int step = 1;
+    bool operator==(const StepInstrument&) const = default;
+};
+// The check of the instrument in hand, as it was read.
+struct SaveCheck {
+    bool operator==(const SaveCheck&) const = default;
+};
+// What is typed in the form for figures, of a new instrument or of the one in hand.
+struct SaveFigures {
+    bool operator==(const SaveFigures&) const = default;
+};
+// How soft coatings squeeze under the micrometer in hand.
+struct FindSqueeze {
+    bool operator==(const FindSqueeze&) const = default;
+};
+// The study as it is set up in the form; it gets its turns.
+struct BeginStudy {
+    bool operator==(const BeginStudy&) const = default;
+};
+// The study's readings, as a file beside the catalogue.
+struct KeepStudy {
+    bool operator==(const KeepStudy&) const = default;
+};
+struct Undo {
+    bool operator==(const Undo&) const = default;
+};
+struct Redo {
+    bool operator==(const Redo&) const = default;
+};
+struct CloseFailure {
+    bool operator==(const CloseFailure&) const = default;
+};
+
+using Command = std::variant<ChooseInstrument, EnterCode, StepInstrument, SaveCheck, SaveFigures,
+                             FindSqueeze, BeginStudy, KeepStudy, Undo, Redo, CloseFailure>;
+
+}  // namespace coilbook::bench::instruments_page
