@@ -89,6 +89,26 @@ void Robot::click(std::string_view name) {
     frames();
 }
 
+void Robot::drag(std::string_view name, float right, float down, bool at_once) {
+    const Seen& seen = see(name);
+    const float x = seen.centre_x(), y = seen.centre_y();
+    queue_.push(PointerEvent{x, y});
+    queue_.push(ButtonEvent{0, true});
+    if (!at_once) frames();
+    queue_.push(PointerEvent{x + right, y + down});
+    if (!at_once) frames();
+    queue_.push(ButtonEvent{0, false});
+    frames();
+}
+
+void Robot::turn_wheel(std::string_view name, float by) {
+    const Seen& seen = see(name);
+    queue_.push(PointerEvent{seen.centre_x(), seen.centre_y()});
+    frames();
+    queue_.push(WheelEvent{0.0F, by});
+    frames();
+}
+
 const Seen& Robot::see(std::string_view name) const {
     const Seen* seen = witness_.find(name);
     if (seen == nullptr) throw Error("'" + std::string(name) + "' was not drawn");

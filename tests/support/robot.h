@@ -34,6 +34,11 @@ class Robot {
     void press_with_control(int key);
     // Clicks the middle of the widget of that name. Throws Error if it is not to be seen.
     void click(std::string_view name);
+    // Presses on the middle of it, moves so many pixels and lets go; `at_once` within one frame or
+    // two.
+    void drag(std::string_view name, float right, float down, bool at_once = false);
+    // Turns the wheel over the middle of it; above 0 away from the person.
+    void turn_wheel(std::string_view name, float by);
     // Events without frames between them: what a fast device does within one frame.
     void burst(std::string_view ascii);
 

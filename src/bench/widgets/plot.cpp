@@ -29,9 +29,13 @@ Mouse mouse_on_item(const Look& look) {
     mouse.at = {io.MousePos.x, io.MousePos.y};
     mouse.is_over = ImGui::IsItemHovered();
     mouse.was_clicked_twice = mouse.is_over && ImGui::IsMouseDoubleClicked(0);
+    // A quick hand moves and lets go within one frame, which counts as a drag all the same.
+    const ImVec2 from = io.MouseClickedPos[0];
+    const float far = std::hypot(mouse.at.x - from.x, mouse.at.y - from.y);
     const float moved = look.px(4) * look.px(4);
     mouse.was_clicked = ImGui::IsItemDeactivated() && mouse.is_over &&
-                        io.MouseDragMaxDistanceSqr[0] < moved && !mouse.was_clicked_twice;
+                        io.MouseDragMaxDistanceSqr[0] < moved && far < look.px(4) &&
+                        !mouse.was_clicked_twice;
     return mouse;
 }
 

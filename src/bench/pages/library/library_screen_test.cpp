@@ -85,6 +85,22 @@ TEST_SUITE("The page Library") {
         CHECK_FALSE(seat.form.window.has_value());
     }
 
+    TEST_CASE("the wheel looks closer, a drag moves, and neither chooses anything") {
+        Seat seat;
+        seat.robot.turn_wheel("map", 3.0F);
+        REQUIRE(seat.form.window.has_value());
+        const PlotWindow before = *seat.form.window;
+        seat.robot.drag("map", 60, 30);
+        REQUIRE(seat.form.window.has_value());
+        CHECK(seat.form.window->x.low < before.x.low);  // what was further left has come in
+        CHECK(seat.form.window->y.low > before.y.low);  // and what was further up
+        seat.robot.frames(40);  // no double click
+        seat.robot.drag("map", -60, 30, true);
+        CHECK(seat.outbox.take().empty());
+        seat.robot.turn_wheel("map", -30.0F);
+        CHECK_FALSE(seat.form.window.has_value());
+    }
+
     TEST_CASE("the doubtful confirmation is taken back by its key and by its button") {
         Seat seat;
         seat.robot.press_with_control('T');
