@@ -94,7 +94,7 @@ TEST_SUITE("The page Library") {
         REQUIRE(seat.form.window.has_value());
         CHECK(seat.form.window->x.low < before.x.low);  // what was further left has come in
         CHECK(seat.form.window->y.low > before.y.low);  // and what was further up
-        seat.robot.frames(40);  // no double click
+        seat.robot.frames(40);                          // no double click
         seat.robot.drag("map", -60, 30, true);
         CHECK(seat.outbox.take().empty());
         seat.robot.turn_wheel("map", -30.0F);
