@@ -14,7 +14,7 @@
 namespace coilbook::app {
 namespace {
 
-double si_of(const Figure& figure) {
+double si_of(const ShownFigure& figure) {
     return std::visit([](auto quantity) { return quantity.si(); }, figure);
 }
 

@@ -12,9 +12,9 @@ namespace coilbook::app {
 
 // What the maker says of an instrument; spans, none negative.
 struct MakersFigures {
-    Figure resolution;      // width of one step of the display
-    Figure limit_of_error;  // good to plus or minus this
-    Figure repeatability;   // standard deviation of repeated readings, where it is stated
+    ShownFigure resolution;      // width of one step of the display
+    ShownFigure limit_of_error;  // good to plus or minus this
+    ShownFigure repeatability;   // standard deviation of repeated readings, where it is stated
 
     bool operator==(const MakersFigures&) const = default;
 };

@@ -43,8 +43,9 @@ bool can_be_weighed(const Instrument<Q>& instrument,
 }
 
 // Puts a reading to the standard that it is of, or begins a new one. `as_written` has all three.
-void put_reading(std::vector<StandardRead>& standards, const Figure& stated,
-                 const Figure& uncertainty, const Figure& reading, const std::string& as_written) {
+void put_reading(std::vector<StandardRead>& standards, const ShownFigure& stated,
+                 const ShownFigure& uncertainty, const ShownFigure& reading,
+                 const std::string& as_written) {
     auto standard = std::ranges::find_if(standards, [&](const StandardRead& each) {
         return each.stated == stated && each.stated_uncertainty == uncertainty;
     });
@@ -142,8 +143,8 @@ CheckInWords words_of(const Kind& instrument, const Calibration<Q>& found, std::
     words.fits = found.one_offset_fits();
     words.tells_fit = found.standards > 1;
     const bool is_low = found.offset.si() < 0.0;
-    const Figure size{Q::from_si(std::abs(found.offset.si()))};
-    const auto offset = span_in_words(size, Figure{found.offset_uncertainty}, unit);
+    const ShownFigure size{Q::from_si(std::abs(found.offset.si()))};
+    const auto offset = span_in_words(size, ShownFigure{found.offset_uncertainty}, unit);
     words.offset = words.is_off
                        ? "It reads " + offset + (is_low ? " too little." : " too much.")
                        : "It may be off by nothing: " + offset +
@@ -151,8 +152,8 @@ CheckInWords words_of(const Kind& instrument, const Calibration<Q>& found, std::
     if (found.repeatability) {
         words.scatter = "Readings of one thing scatter by " +
                         (found.repeatability->si() > 0.0
-                             ? span_in_words(Figure{*found.repeatability},
-                                             Figure{found.repeatability_uncertainty}, unit)
+                             ? span_in_words(ShownFigure{*found.repeatability},
+                                             ShownFigure{found.repeatability_uncertainty}, unit)
                              : std::string("less than a step")) +
                         ".";
     }
@@ -177,11 +178,11 @@ CheckInWords words_of(const Kind& instrument, const Calibration<Q>& found, std::
     words.from_now = "Once saved, " + span_in_words(size, unit) + " is " +
                      (is_low ? "added to" : "taken off") + " every reading";
     if (after.limit_of_error.si() > 0.0) {
-        words.from_now += ", and ± " + span_in_words(Figure{after.limit_of_error}, unit) +
+        words.from_now += ", and ± " + span_in_words(ShownFigure{after.limit_of_error}, unit) +
                           " of its maker still counts for the rest of the range";
     } else if (instrument.limit_of_error.si() > 0.0) {
         words.from_now += ", and its maker's ± " +
-                          span_in_words(Figure{instrument.limit_of_error}, unit) +
+                          span_in_words(ShownFigure{instrument.limit_of_error}, unit) +
                           " counts no more: it was measured";
     }
     words.from_now += ".";
@@ -197,7 +198,7 @@ CheckInWords words_of(const Kind& instrument, const Calibration<Q>& found, std::
 // The table ------------------------------------------------------------------------------------
 
 // Which kinds can show a figure like this.
-std::vector<std::string> kinds_showing(const Figure& figure) {
+std::vector<std::string> kinds_showing(const ShownFigure& figure) {
     if (std::holds_alternative<Mass>(figure)) return {"scale"};
     if (std::holds_alternative<Duration>(figure)) return {"stopwatch"};
     if (std::holds_alternative<TemperatureDifference>(figure)) return {"thermometer"};
@@ -296,12 +297,14 @@ std::vector<Cell> check_cells(const InstrumentKey& key, const Calibration<Q>& fo
 
 }  // namespace
 
-Figure standard_uncertainty(const Figure& stated, StatedAs as) {
+ShownFigure standard_uncertainty(const ShownFigure& stated, StatedAs as) {
     const double divisor = as == StatedAs::tolerance  ? std::numbers::sqrt3
                            : as == StatedAs::expanded ? 2.0
                                                       : 1.0;
     return std::visit(
-        [&](auto quantity) { return Figure{decltype(quantity)::from_si(quantity.si() / divisor)}; },
+        [&](auto quantity) {
+            return ShownFigure{decltype(quantity)::from_si(quantity.si() / divisor)};
+        },
         stated);
 }
 
@@ -361,8 +364,8 @@ CheckInWords in_words(const AnyInstrument& instrument, const AnyCalibration& fou
         instrument);
 }
 
-RepeatsInWords repeats_in_words(const AnyInstrument& instrument, std::span<const Figure> readings,
-                                std::string_view unit) {
+RepeatsInWords repeats_in_words(const AnyInstrument& instrument,
+                                std::span<const ShownFigure> readings, std::string_view unit) {
     if (readings.empty()) return {};
     return std::visit(
         [&]<class Kind>(const Kind& each) {
@@ -373,14 +376,14 @@ RepeatsInWords repeats_in_words(const AnyInstrument& instrument, std::span<const
             RepeatsInWords words;
             words.is_odd = found.is_odd;
             // The mean to one place more than the display shows.
-            const double step = number_of_span(Figure{each.resolution}, unit);
-            const double mean = number_of_reading(Figure{found.mean}, unit);
+            const double step = number_of_span(ShownFigure{each.resolution}, unit);
+            const double mean = number_of_reading(ShownFigure{found.mean}, unit);
             const double sure = step > 0.0 ? step / std::sqrt(static_cast<double>(values.size()))
-                                : found.scatter ? number_of_span(Figure{*found.scatter}, unit)
+                                : found.scatter ? number_of_span(ShownFigure{*found.scatter}, unit)
                                                 : 0.0;
             const auto figures = with_uncertainty(mean, sure);
             words.mean = figures.substr(0, figures.find(" ±")) + " " + std::string(unit);
-            if (found.scatter) words.scatter = span_in_words(Figure{*found.scatter}, unit);
+            if (found.scatter) words.scatter = span_in_words(ShownFigure{*found.scatter}, unit);
             return words;
         },
         instrument);

@@ -26,14 +26,14 @@ enum class StatedAs {
     expanded,              // k = 2, as most certificates have it: u = U / 2
 };
 // The standard uncertainty, k = 1. Source: GUM (JCGM 100:2008), 4.3.7 and 4.3.3.
-[[nodiscard]] Figure standard_uncertainty(const Figure& stated, StatedAs as);
+[[nodiscard]] ShownFigure standard_uncertainty(const ShownFigure& stated, StatedAs as);
 
 // One standard and what the instrument showed for it, as it came.
 struct StandardRead {
-    Figure stated;
-    Figure stated_uncertainty;            // k = 1
+    ShownFigure stated;
+    ShownFigure stated_uncertainty;       // k = 1
     std::string written;                  // both, as they are kept: "100 gr,0.01 gr"
-    std::vector<Figure> readings;         // one at least, before anything is reckoned with it
+    std::vector<ShownFigure> readings;    // one at least, before anything is reckoned with it
     std::vector<std::string> as_written;  // of each reading: "100.3 gr"
 
     bool operator==(const StandardRead&) const = default;
@@ -77,7 +77,7 @@ struct RepeatsInWords {
     std::vector<bool> is_odd;  // one for each: unlike the others (metrology/repeats.h)
 };
 [[nodiscard]] RepeatsInWords repeats_in_words(const AnyInstrument& instrument,
-                                              std::span<const Figure> readings,
+                                              std::span<const ShownFigure> readings,
                                               std::string_view unit);
 
 // Puts what the check found into the instrument's figures and keeps the check, in one act. Gives

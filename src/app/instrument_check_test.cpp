@@ -212,7 +212,7 @@ TEST_SUITE("Checking an instrument") {
         CHECK(near(std::get<Mass>(standard_uncertainty(0.03 * grain, StatedAs::expanded)),
                    0.015 * grain, 1e-9 * grain));
         CHECK(standard_uncertainty(0.03 * grain, StatedAs::standard_uncertainty) ==
-              Figure{0.03 * grain});
+              ShownFigure{0.03 * grain});
     }
 
     TEST_CASE("what is typed for a standard is kept with its unit and as one standard deviation") {
@@ -234,8 +234,8 @@ TEST_SUITE("Checking an instrument") {
     TEST_CASE("repeated readings have a mean to one place more than the display") {
         Scale scale;
         scale.resolution = 0.1 * grain;
-        const std::vector<Figure> readings{100.3 * grain, 100.2 * grain, 100.2 * grain,
-                                           109.0 * grain};
+        const std::vector<ShownFigure> readings{100.3 * grain, 100.2 * grain, 100.2 * grain,
+                                                109.0 * grain};
         const auto words = repeats_in_words(scale, readings, "gr");
         CHECK(words.mean == "102.425 gr");
         CHECK(words.is_odd == std::vector<bool>{false, false, false, true});

@@ -16,12 +16,12 @@ constexpr std::array<std::string_view, 1> times{"s"};
 constexpr std::array<std::string_view, 2> temperatures{"°C", "°F"};
 
 template <class Q>
-Result<Figure> figure_of(const Result<Stated<Q>>& stated, std::string_view text) {
+Result<ShownFigure> figure_of(const Result<Stated<Q>>& stated, std::string_view text) {
     if (!stated) return tl::unexpected(stated.error());
     if (stated->uncertainty) {
         return problem("", coilbook::quoted(text) + " has an uncertainty of its own", "one figure");
     }
-    return Figure{stated->value};
+    return ShownFigure{stated->value};
 }
 
 double size_of(std::string_view unit) {
@@ -34,7 +34,7 @@ double size_of(std::string_view unit) {
     return 1.0;
 }
 
-double si_of(const Figure& figure) {
+double si_of(const ShownFigure& figure) {
     return std::visit([](auto quantity) { return quantity.si(); }, figure);
 }
 
@@ -75,7 +75,8 @@ std::span<const std::string_view> units_of(InstrumentKind kind) {
     return {};
 }
 
-Result<Figure> reading_from(InstrumentKind kind, std::string_view text, std::string_view unit) {
+Result<ShownFigure> reading_from(InstrumentKind kind, std::string_view text,
+                                 std::string_view unit) {
     const NumberStyle style{'.', unit};
     switch (kind) {
         case InstrumentKind::scale:
@@ -92,16 +93,16 @@ Result<Figure> reading_from(InstrumentKind kind, std::string_view text, std::str
                 return problem("", coilbook::quoted(text) + " has an uncertainty of its own",
                                "one figure");
             }
-            return Figure{TemperatureDifference::from_kelvin(read->value.celsius())};
+            return ShownFigure{TemperatureDifference::from_kelvin(read->value.celsius())};
         }
     }
     return problem("", "no such kind of instrument", "");
 }
 
-Result<Figure> span_from(InstrumentKind kind, std::string_view text, std::string_view unit) {
+Result<ShownFigure> span_from(InstrumentKind kind, std::string_view text, std::string_view unit) {
     auto span = kind == InstrumentKind::thermometer
                     ? parse_temperature_difference(text, {'.', unit}).map([](auto difference) {
-                          return Figure{difference};
+                          return ShownFigure{difference};
                       })
                     : reading_from(kind, text, unit);
     if (span && si_of(*span) < 0.0) {
@@ -110,20 +111,21 @@ Result<Figure> span_from(InstrumentKind kind, std::string_view text, std::string
     return span;
 }
 
-double number_of_reading(const Figure& reading, std::string_view unit) {
+double number_of_reading(const ShownFigure& reading, std::string_view unit) {
     return number_of_span(reading, unit) + (unit == "°F" ? 32.0 : 0.0);
 }
 
-double number_of_span(const Figure& span, std::string_view unit) {
+double number_of_span(const ShownFigure& span, std::string_view unit) {
     return si_of(span) / size_of(unit);
 }
 
-std::string span_in_words(const Figure& span, const Figure& uncertainty, std::string_view unit) {
+std::string span_in_words(const ShownFigure& span, const ShownFigure& uncertainty,
+                          std::string_view unit) {
     return with_uncertainty(number_of_span(span, unit), number_of_span(uncertainty, unit)) + " " +
            std::string(unit);
 }
 
-std::string span_in_words(const Figure& span, std::string_view unit) {
+std::string span_in_words(const ShownFigure& span, std::string_view unit) {
     return significant(number_of_span(span, unit), 2) + " " + std::string(unit);
 }
 

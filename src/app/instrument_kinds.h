@@ -20,7 +20,7 @@
 namespace coilbook::app {
 
 using Done = tl::expected<void, std::vector<Problem>>;
-using Figure = exchange::Figure;
+using ShownFigure = exchange::Figure;
 
 enum class InstrumentKind { scale, tape, micrometer, stopwatch, thermometer };
 inline constexpr std::array all_instrument_kinds{
@@ -46,20 +46,20 @@ struct InstrumentKey {
 
 // What people type for a reading, and for a span, which is zero or more; a bare number is in
 // `unit`. A Problem (field empty) where it is something else.
-[[nodiscard]] Result<Figure> reading_from(InstrumentKind kind, std::string_view text,
-                                          std::string_view unit);
-[[nodiscard]] Result<Figure> span_from(InstrumentKind kind, std::string_view text,
-                                       std::string_view unit);
+[[nodiscard]] Result<ShownFigure> reading_from(InstrumentKind kind, std::string_view text,
+                                               std::string_view unit);
+[[nodiscard]] Result<ShownFigure> span_from(InstrumentKind kind, std::string_view text,
+                                            std::string_view unit);
 
 // The number of `unit`s, for an axis or a field: of a reading, and of a span.
 // REQUIRES: a unit of units_of() that fits.
-[[nodiscard]] double number_of_reading(const Figure& reading, std::string_view unit);
-[[nodiscard]] double number_of_span(const Figure& span, std::string_view unit);
+[[nodiscard]] double number_of_reading(const ShownFigure& reading, std::string_view unit);
+[[nodiscard]] double number_of_span(const ShownFigure& span, std::string_view unit);
 
 // "0.25 ± 0.02 gr", and "0.058 gr" with two significant figures; of spans.
-[[nodiscard]] std::string span_in_words(const Figure& span, const Figure& uncertainty,
+[[nodiscard]] std::string span_in_words(const ShownFigure& span, const ShownFigure& uncertainty,
                                         std::string_view unit);
-[[nodiscard]] std::string span_in_words(const Figure& span, std::string_view unit);
+[[nodiscard]] std::string span_in_words(const ShownFigure& span, std::string_view unit);
 
 // The instrument of that key; a Problem (field `instrument`) where there is none.
 [[nodiscard]] Result<AnyInstrument> instrument_of(const Instruments& instruments,

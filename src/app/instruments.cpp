@@ -36,17 +36,18 @@ std::string time_until(Instant due, Instant now) {
     return "in " + counted(days / 365, "year");
 }
 
-std::string too_much_or_little(const Figure& offset) {
+std::string too_much_or_little(const ShownFigure& offset) {
     return std::visit([](auto q) { return q.si() < 0.0; }, offset) ? "too little" : "too much";
 }
 
-Figure without_sign(const Figure& offset) {
-    return std::visit([](auto q) { return Figure{decltype(q)::from_si(std::abs(q.si()))}; },
+ShownFigure without_sign(const ShownFigure& offset) {
+    return std::visit([](auto q) { return ShownFigure{decltype(q)::from_si(std::abs(q.si()))}; },
                       offset);
 }
 
 // "reads 0.25 ± 0.02 gr too much".
-std::string reads(const Figure& offset, const Figure& uncertainty, std::string_view unit) {
+std::string reads(const ShownFigure& offset, const ShownFigure& uncertainty,
+                  std::string_view unit) {
     return "reads " + span_in_words(without_sign(offset), uncertainty, unit) + " " +
            too_much_or_little(offset);
 }
@@ -62,11 +63,11 @@ InstrumentInWords words_of(const KnownInstrument& known, const Kind& instrument,
         // Two standard uncertainties are 95 % or so.
         const bool is_off =
             std::abs(instrument.offset.si()) > 2.0 * instrument.offset_uncertainty.si();
-        words.reads =
-            is_off ? reads(Figure{instrument.offset}, Figure{instrument.offset_uncertainty}, unit)
-                   : "reads right, as far as its check can tell: off by " +
-                         span_in_words(Figure{instrument.offset},
-                                       Figure{instrument.offset_uncertainty}, unit);
+        words.reads = is_off ? reads(ShownFigure{instrument.offset},
+                                     ShownFigure{instrument.offset_uncertainty}, unit)
+                             : "reads right, as far as its check can tell: off by " +
+                                   span_in_words(ShownFigure{instrument.offset},
+                                                 ShownFigure{instrument.offset_uncertainty}, unit);
     } else if (known.key.code.empty()) {
         words.reads = "never checked: the figures of an ordinary one count";
     } else {
@@ -79,24 +80,24 @@ InstrumentInWords words_of(const KnownInstrument& known, const Kind& instrument,
                              : "; check again " + time_until(*known.due_at, now);
     }
     words.shows = instrument.resolution.si() > 0.0
-                      ? "shows steps of " + span_in_words(Figure{instrument.resolution}, unit)
+                      ? "shows steps of " + span_in_words(ShownFigure{instrument.resolution}, unit)
                       : "shows no steps";
     if (has_limit) {
-        words.shows += ", good to ± " + span_in_words(Figure{instrument.limit_of_error}, unit);
+        words.shows += ", good to ± " + span_in_words(ShownFigure{instrument.limit_of_error}, unit);
     }
     words.scatters = instrument.repeatability.si() > 0.0
                          ? "readings of one thing scatter by " +
-                               span_in_words(Figure{instrument.repeatability}, unit)
+                               span_in_words(ShownFigure{instrument.repeatability}, unit)
                          : "readings of one thing scatter by no more than a step";
     if constexpr (std::is_same_v<Kind, Micrometer>) {
-        words.on_soft = known.on_soft
-                            ? fmt::format("on soft coatings {} ({} coils)",
-                                          reads(Figure{known.on_soft->offset},
-                                                Figure{known.on_soft->offset_uncertainty}, unit),
-                                          known.on_soft->coils)
-                            : "soft coatings give way by an unknown amount: ± " +
-                                  span_in_words(Figure{instrument.coating_uncertainty}, unit) +
-                                  " is reckoned with";
+        words.on_soft =
+            known.on_soft ? fmt::format("on soft coatings {} ({} coils)",
+                                        reads(ShownFigure{known.on_soft->offset},
+                                              ShownFigure{known.on_soft->offset_uncertainty}, unit),
+                                        known.on_soft->coils)
+                          : "soft coatings give way by an unknown amount: ± " +
+                                span_in_words(ShownFigure{instrument.coating_uncertainty}, unit) +
+                                " is reckoned with";
     }
     return words;
 }

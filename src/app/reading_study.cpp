@@ -42,7 +42,7 @@ std::string judgement_of(const GaugeStudy<Q>& study) {
 
 template <class Q>
 std::vector<std::string> sentences_of(const GaugeStudy<Q>& study, std::string_view unit) {
-    const auto amount = [&](Q quantity) { return span_in_words(Figure{quantity}, unit); };
+    const auto amount = [&](Q quantity) { return span_in_words(ShownFigure{quantity}, unit); };
     std::vector<std::string> words;
     words.push_back("One person who reads the same coil again is off by " +
                     amount(study.repeatability) + " (one standard deviation).");
@@ -79,7 +79,7 @@ Result<StudyFound> studied(std::span<const StudyReading> rows, std::string_view 
     StudyFound found;
     const auto add = [&](const char* part, Q sd) {
         const double share = study->total.si() > 0.0 ? sd.si() / study->total.si() : 0.0;
-        found.parts.push_back({part, Figure{sd}, share, share * share});
+        found.parts.push_back({part, ShownFigure{sd}, share, share * share});
     };
     add("repeatability", study->repeatability);
     add("people", study->people_differ);
@@ -94,7 +94,7 @@ Result<StudyFound> studied(std::span<const StudyReading> rows, std::string_view 
 }
 
 // The unit of the command line's figures.
-std::string_view unit_of_figure(const Figure& figure) {
+std::string_view unit_of_figure(const ShownFigure& figure) {
     return std::visit([](auto quantity) { return unit_of(quantity).name; }, figure);
 }
 

@@ -20,15 +20,15 @@ namespace coilbook::app {
 
 struct StudyReading {
     std::string coil, person;
-    Figure reading;
+    ShownFigure reading;
 };
 
 // One part of what differs.
 struct StudyPart {
     std::string name;  // "repeatability", "people", "people_by_coil", "gauge", "coils", …
-    Figure standard_deviation;  // a span
-    double of_spread = 0.0;     // of the whole standard deviation, 0 … 1
-    double of_variance = 0.0;   // of the whole variance: those of the parts add up to 1
+    ShownFigure standard_deviation;  // a span
+    double of_spread = 0.0;          // of the whole standard deviation, 0 … 1
+    double of_variance = 0.0;        // of the whole variance: those of the parts add up to 1
 };
 struct StudyFound {
     std::vector<StudyPart> parts;  // the six of the contract, in its order

@@ -12,7 +12,8 @@ namespace {
 
 void draw_head(const Look& look, const AboutView& about) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    line(look, look.fonts.title, about.title);
+    line_within(look, look.fonts.title, ImGui::GetContentRegionAvail().x - look.px(160),
+                about.title);
     note_item(look, "instrument in hand", about.title);
     ImGui::SameLine(0, look.px(14));
     const float middle = at.y + look.fonts.title->FontSize / 2;

@@ -77,7 +77,7 @@ std::string sure_note(const CheckDraft& check, app::InstrumentKind kind) {
 
 // The picture of what a check found. `at_hand`: where the standard at hand is stated.
 DeviationPlotView picture_of(const app::AnyCalibration& found, std::string_view unit,
-                             const std::optional<app::Figure>& at_hand) {
+                             const std::optional<app::ShownFigure>& at_hand) {
     DeviationPlotView plot;
     plot.x_label = fmt::format("standard, {}", unit);
     plot.y_label = fmt::format("reads too much by, {} (± 1 standard deviation)", unit);
@@ -86,30 +86,30 @@ DeviationPlotView picture_of(const app::AnyCalibration& found, std::string_view 
         [&]<class Q>(const Calibration<Q>& calibration) {
             for (const auto& each : calibration.deviations) {
                 DeviationPoint point;
-                point.at = app::number_of_reading(app::Figure{each.stated}, unit);
-                point.off = app::number_of_span(app::Figure{each.deviation}, unit);
-                point.sure = app::number_of_span(app::Figure{each.uncertainty}, unit);
+                point.at = app::number_of_reading(app::ShownFigure{each.stated}, unit);
+                point.off = app::number_of_span(app::ShownFigure{each.deviation}, unit);
+                point.sure = app::number_of_span(app::ShownFigure{each.uncertainty}, unit);
                 point.readout =
                     fmt::format("{:g} {}: off by {}", point.at, unit,
-                                app::span_in_words(app::Figure{each.deviation},
-                                                   app::Figure{each.uncertainty}, unit));
-                point.is_now = at_hand == app::Figure{each.stated};
+                                app::span_in_words(app::ShownFigure{each.deviation},
+                                                   app::ShownFigure{each.uncertainty}, unit));
+                point.is_now = at_hand == app::ShownFigure{each.stated};
                 xs.push_back(point.at);
                 ys.push_back(point.off + point.sure);
                 ys.push_back(point.off - point.sure);
                 plot.points.push_back(std::move(point));
             }
-            const double middle = app::number_of_span(app::Figure{calibration.offset}, unit);
+            const double middle = app::number_of_span(app::ShownFigure{calibration.offset}, unit);
             const double sure =
-                app::number_of_span(app::Figure{calibration.offset_uncertainty}, unit);
+                app::number_of_span(app::ShownFigure{calibration.offset_uncertainty}, unit);
             plot.band = DeviationPlotView::Band{middle, sure, "one offset for all"};
             if (calibration.stretch && !calibration.one_offset_fits() &&
                 calibration.standards > 2) {
                 const auto& stretch = *calibration.stretch;
                 // A straight line in the axes' units; their zero may be elsewhere (°F).
-                const double zero = app::number_of_reading(app::Figure{Q{}}, unit);
+                const double zero = app::number_of_reading(app::ShownFigure{Q{}}, unit);
                 plot.slope = DeviationPlotView::Slope{
-                    app::number_of_span(app::Figure{stretch.offset_at_zero}, unit) -
+                    app::number_of_span(app::ShownFigure{stretch.offset_at_zero}, unit) -
                         stretch.part * zero,
                     stretch.part, "a stretched scale"};
             }
@@ -120,7 +120,8 @@ DeviationPlotView picture_of(const app::AnyCalibration& found, std::string_view 
     return plot;
 }
 
-std::vector<Sentence> sentences_of(const app::CheckInWords& words, bool is_saved) {
+// `on_soft`: the instrument is a micrometer that was tried on coatings, which counts for coils.
+std::vector<Sentence> sentences_of(const app::CheckInWords& words, bool is_saved, bool on_soft) {
     std::vector<Sentence> all;
     all.push_back({words.offset, Tone::normal, {}});
     all.push_back({words.fit, words.fits ? Tone::normal : Tone::warn,
@@ -129,7 +130,12 @@ std::vector<Sentence> sentences_of(const app::CheckInWords& words, bool is_saved
                                      : std::nullopt});
     if (!words.scatter.empty()) all.push_back({words.scatter, Tone::normal, {}});
     if (!is_saved) {
-        all.push_back({words.from_now, Tone::muted, {}});
+        all.push_back({on_soft
+                           ? "Once saved, this counts for what is hard; diameters of coils go on "
+                             "being put right by what it does to soft coatings."
+                           : words.from_now,
+                       Tone::muted,
+                       {}});
         if (!words.surer.empty()) all.push_back({words.surer, Tone::accent, Mark::diamond});
     }
     return all;
@@ -184,8 +190,8 @@ CheckView check_view(const Form& form, const app::KnownInstrument& known) {
                 row.off = std::visit(
                     [&](const auto& calibration) {
                         const auto& each = calibration.deviations[at_read];
-                        return app::span_in_words(app::Figure{each.deviation},
-                                                  app::Figure{each.uncertainty}, check.unit);
+                        return app::span_in_words(app::ShownFigure{each.deviation},
+                                                  app::ShownFigure{each.uncertainty}, check.unit);
                     },
                     *found);
             }
@@ -215,8 +221,9 @@ ResultView check_result(const Form& form, const app::KnownInstrument& known) {
         view.sentences.push_back({words_of(found.error()), Tone::bad, Mark::warning});
         return view;
     }
-    view.sentences = sentences_of(app::in_words(known.instrument, *found, check.unit), false);
-    std::optional<app::Figure> here;
+    view.sentences = sentences_of(app::in_words(known.instrument, *found, check.unit), false,
+                                  known.on_soft.has_value());
+    std::optional<app::ShownFigure> here;
     if (check.at) here = check.standards[*check.at].stated;
     view.plot = picture_of(*found, check.unit, here);
     return view;
@@ -244,7 +251,8 @@ ResultView last_check(const app::KnownInstrument& known) {
     view.title = "The last check";
     if (known.checked_at) view.title += ", " + app::day_in_words(*known.checked_at);
     const auto unit = app::units_of(known.key.kind).front();
-    view.sentences = sentences_of(app::in_words(known.instrument, *found, unit), true);
+    view.sentences = sentences_of(app::in_words(known.instrument, *found, unit), true,
+                                  known.on_soft.has_value());
     view.plot = picture_of(*found, unit, {});
     return view;
 }

@@ -232,5 +232,12 @@ TEST_SUITE("Soft coatings") {
         says(bench.desk.view().about.squeeze, "On the coatings of 3 coils it reads too low by 0.0");
         CHECK(near(bench.workshop.instruments().micrometers.at("").offset, -0.0197 * millimetre,
                    0.001 * millimetre));
+        // A check on hard pins does not take that away, and says so.
+        bench.perform("check");
+        for (const char* text : {"1", "0.001", "1.002", "1.002"}) bench.enter(text);
+        says(bench.desk.view().result.sentences.at(3).words, "what it does to soft coatings");
+        bench.perform("save");
+        CHECK(near(bench.workshop.instruments().micrometers.at("").offset, -0.0197 * millimetre,
+                   0.001 * millimetre));
     }
 }

@@ -42,12 +42,13 @@ void set(Form& form, Spot spot, std::string text) {
 }
 
 // A figure as a field shows it.
-std::string shown(const app::Figure& figure, std::string_view unit) {
+std::string shown(const app::ShownFigure& figure, std::string_view unit) {
     return fmt::format("{:.6g}", app::number_of_span(figure, unit));
 }
 
 // Whether `typed` is `figure` as a field shows it, to six figures.
-bool is_shown_as(const app::Figure& figure, const app::Figure& typed, std::string_view unit) {
+bool is_shown_as(const app::ShownFigure& figure, const app::ShownFigure& typed,
+                 std::string_view unit) {
     const double exactly = app::number_of_span(figure, unit);
     return std::abs(app::number_of_span(typed, unit) - exactly) <= 1e-5 * exactly;
 }
@@ -104,7 +105,8 @@ void go_to_neighbour(Form& form, int step) {
 }
 
 std::string& text_at(Form& form, Spot spot) {
-    static std::string nowhere;
+    static std::string nowhere;  // what is typed without a check goes nowhere
+    nowhere.clear();
     CheckDraft* check = check_at_hand(form);
     switch (spot) {
         case Spot::code:
@@ -373,7 +375,7 @@ std::optional<app::MakersFigures> figures_of(FiguresDraft& draft,
     std::optional<app::MakersFigures> before;
     if (instrument != nullptr) before = app::makers_figures(*instrument);
     bool is_fine = true;
-    const auto read = [&](TypedText& typed, const app::Figure* old, Spot spot) {
+    const auto read = [&](TypedText& typed, const app::ShownFigure* old, Spot spot) {
         typed.problem.reset();
         const std::string text =
             trimmed(typed.text).empty() ? ordinary_figure(draft, spot) : typed.text;
@@ -382,7 +384,7 @@ std::optional<app::MakersFigures> figures_of(FiguresDraft& draft,
         if (figure) return *figure;
         typed.problem = figure.error();
         is_fine = false;
-        return app::Figure{};
+        return app::ShownFigure{};
     };
     const app::MakersFigures figures{
         read(draft.resolution, before ? &before->resolution : nullptr, Spot::resolution),

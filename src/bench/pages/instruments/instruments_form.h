@@ -84,7 +84,7 @@ struct StudyDraft {
     // Once it has begun:
     std::vector<std::string> people_names, coil_codes;
     std::vector<app::Turn> turns;
-    std::vector<app::Figure> readings;  // one for each of the first turns
+    std::vector<app::ShownFigure> readings;  // one for each of the first turns
     std::vector<std::string> as_written;
     std::optional<std::size_t> again;  // one of them that is read once more, in its place
     std::string kept_as;               // the file, once it is written

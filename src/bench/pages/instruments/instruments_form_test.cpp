@@ -70,7 +70,7 @@ TEST_SUITE("A check as it is typed") {
         bench.perform("stated as");
         says(bench.desk.view().check.sure.note, "0.010 gr, k = 1");
         bench.enter("0.02");
-        CHECK(draft(bench).standards.front().stated_uncertainty == app::Figure{0.01 * grain});
+        CHECK(draft(bench).standards.front().stated_uncertainty == app::ShownFigure{0.01 * grain});
     }
 
     TEST_CASE("a reading, and then the standard, is taken back; any reading is taken out") {
@@ -101,7 +101,7 @@ TEST_SUITE("A check as it is typed") {
         bench.enter("101");
         bench.enter("0.01");
         REQUIRE(draft(bench).standards.size() == 2);
-        CHECK(draft(bench).standards[0].stated == app::Figure{101.0 * grain});
+        CHECK(draft(bench).standards[0].stated == app::ShownFigure{101.0 * grain});
         CHECK(draft(bench).standards[0].readings.size() == 3);
     }
 
@@ -128,9 +128,9 @@ TEST_SUITE("A check as it is typed") {
         CHECK(draft(bench).unit == "g");
         CHECK(draft(bench).stated.text == "100 gr");
         bench.enter("0.001");
-        CHECK(draft(bench).standards.front().stated == app::Figure{100.0 * grain});
+        CHECK(draft(bench).standards.front().stated == app::ShownFigure{100.0 * grain});
         bench.enter("6.48");
-        CHECK(draft(bench).standards.front().readings.front() == app::Figure{6.48 * gram});
+        CHECK(draft(bench).standards.front().readings.front() == app::ShownFigure{6.48 * gram});
         says(bench.desk.view().check.live, "mean 6.48");
     }
 
