@@ -249,6 +249,38 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(mentions(refused.err, "is the catalogue itself"));
     }
 
+    TEST_CASE("coils go out as a table, are edited and come in again") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "out.coilbook").string();
+        const auto table = (folder / "coils.csv").string();
+        const auto json = (folder / "coils.json").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        REQUIRE(with_catalogue(file, {"coils", "add", "A7", "--notes", "=old"}).status == 0);
+        CHECK(with_catalogue(file, {"export", "coils", table.c_str()}).status == 0);
+        CHECK(with_catalogue(file, {"export", "coils", table.c_str()}).status == 1);  // not over it
+        CHECK(with_catalogue(file, {"export", "coils", json.c_str()}).status == 0);
+        CHECK(bytes_of(json).starts_with("[\n{\"id\":"));
+        auto text = bytes_of(table);
+        CHECK(mentions(text, ",A7,'=old,"));
+        CHECK(with_catalogue(file, {"import", "coils", table.c_str()}).err ==
+              "done: 0 added, 0 changed, 1 the same, 0 refused\n");
+        CHECK(with_catalogue(file, {"import", "coils", json.c_str()}).err ==
+              "done: 0 added, 0 changed, 1 the same, 0 refused\n");
+        text.replace(text.find("'=old"), 5, "new");
+        write_bytes(table, text);
+        const auto dry = with_catalogue(file, {"import", "coils", table.c_str(), "--dry-run"});
+        CHECK(dry.status == 0);
+        CHECK(mentions(dry.out, "notes: '=old' -> 'new'"));
+        CHECK(mentions(with_catalogue(file, {"coils", "list"}).out, "=old"));
+        CHECK(with_catalogue(file, {"import", "coils", table.c_str()}).status == 0);
+        CHECK(mentions(with_catalogue(file, {"coils", "list"}).out, "new"));
+        CHECK(with_catalogue(file, {"export", "ropes"}).status == cli::wrong_usage);
+        CHECK(with_catalogue(file, {"export", "coils", "--format", "table"}).status ==
+              cli::wrong_usage);
+        CHECK(with_catalogue(file, {"import", "coils", "nowhere.csv"}).status == 1);
+        CHECK(with_catalogue(file, {"import", "coils", folder.path().c_str()}).status == 1);
+    }
+
     TEST_CASE("a weight in the other of grains and grams is told when it is noted") {
         const TemporaryFolder folder;
         const auto file = (folder.path() / "a.coilbook").string();
@@ -291,6 +323,8 @@ TEST_SUITE("Commands on a catalogue") {
             {"backup"},
             {"restore"},
             {"salvage"},
+            {"export"},
+            {"import"},
         };
         for (auto arguments : commands) {
             arguments.push_back("--help");

@@ -10,6 +10,7 @@
 #include "store/confirmation_repository.h"
 #include "store/history_repository.h"
 #include "store/instrument_repository.h"
+#include "store/kinds.h"
 #include "store/reading_repository.h"
 #include "store/schema.h"
 #include "store/seals.h"
@@ -148,6 +149,10 @@ Seals& Catalogue::seals() const {
 }
 Undoing& Catalogue::undoing() const {
     return parts_->undoing;
+}
+
+KindRepository Catalogue::table_of(const Kind& kind) const {
+    return {parts_->database, kind};
 }
 
 const std::filesystem::path& Catalogue::file() const {

@@ -33,6 +33,7 @@ class CoilRepository;
 class ConfirmationRepository;
 class HistoryRepository;
 class InstrumentRepository;
+class KindRepository;
 class ReadingRepository;
 class Seals;
 class SettingRepository;
@@ -41,6 +42,7 @@ class Undoing;
 // What makes a file a catalogue.
 [[nodiscard]] db::FileKind catalogue_kind();
 
+struct Kind;
 struct Salvaged;
 
 namespace detail {
@@ -101,6 +103,10 @@ class Catalogue {
     [[nodiscard]] HistoryRepository& history() const;
     [[nodiscard]] Undoing& undoing() const;
     [[nodiscard]] Seals& seals() const;
+
+    // All things of one kind as a plain table, for carrying them elsewhere and back (kinds.h).
+    // REQUIRES: this value outlives it and is not moved from.
+    [[nodiscard]] KindRepository table_of(const Kind& kind) const;
 
     // The file with its folder resolved; empty for one in memory.
     [[nodiscard]] const std::filesystem::path& file() const;

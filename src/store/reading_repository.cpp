@@ -6,43 +6,10 @@
 
 #include "base/text.h"
 #include "store/coil_repository.h"
+#include "store/stored_value.h"
 
 namespace coilbook::store {
 namespace {
-
-// A value as the three columns that hold it.
-struct Cells {
-    std::optional<double> value_si;
-    std::optional<double> standard_uncertainty_si;
-    std::optional<std::string> value_text;
-};
-
-template <int Kg, int M, int S>
-double si_of(Quantity<Kg, M, S> quantity) {
-    return quantity.si();
-}
-double si_of(Temperature temperature) {
-    return temperature.kelvin();
-}
-double si_of(TemperatureDifference difference) {
-    return difference.kelvin();
-}
-
-struct ToCells {
-    template <class Q>
-    Cells operator()(const Stated<Q>& stated) const {
-        Cells cells{
-            .value_si = si_of(stated.value), .standard_uncertainty_si = {}, .value_text = {}};
-        if (stated.uncertainty) cells.standard_uncertainty_si = si_of(*stated.uncertainty);
-        return cells;
-    }
-    Cells operator()(Tint tint) const { return word(name_of(tint)); }
-    Cells operator()(Taper taper) const { return word(name_of(taper)); }
-    Cells operator()(bool yes) const { return word(yes ? "yes" : "no"); }
-    static Cells word(std::string text) {
-        return {.value_si = {}, .standard_uncertainty_si = {}, .value_text = std::move(text)};
-    }
-};
 
 template <class Q>
 Stated<Q> stated_from(const db::Row& row) {
@@ -190,10 +157,12 @@ ReadingRepository::ReadingRepository(const db::Database& database)
           LEFT JOIN instrument AS i ON i.rid = r.instrument
           ORDER BY r.coil, r.taken_at_utc, r.rid)sql") {}
 
-Result<void> ReadingRepository::add(Act& act, const Reading& reading) {
+Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& reading) {
     assert((reading.value || reading.supersedes) && "a withdrawal names what it withdraws");
     const std::string field(name_of(reading.field));
-    if (const auto plain = check_plain(field, reading.as_written); !plain) return plain;
+    if (const auto plain = check_plain(field, reading.as_written); !plain) {
+        return tl::unexpected(plain.error());
+    }
 
     std::optional<std::int64_t> instrument;
     if (!reading.instrument.empty()) {
@@ -231,17 +200,23 @@ Result<void> ReadingRepository::add(Act& act, const Reading& reading) {
         }
     }
 
-    const auto cells = reading.value ? std::visit(ToCells{}, *reading.value) : Cells{};
+    return instrument;
+}
+
+Result<void> ReadingRepository::add(Act& act, const Reading& reading) {
+    const auto instrument = check(reading);
+    if (!instrument) return tl::unexpected(instrument.error());
+    const auto cells = reading.value ? stored(*reading.value) : StoredValue{};
     std::optional<std::string> superseded;
     if (reading.supersedes) superseded = reading.supersedes->text();
     insert_.bind(":id", reading.id.text())
         .bind(":coil", reading.coil.text())
-        .bind(":field", field)
+        .bind(":field", name_of(reading.field))
         .bind(":as_written", reading.as_written)
         .bind(":value_si", cells.value_si)
         .bind(":value_text", cells.value_text)
         .bind(":standard_uncertainty_si", cells.standard_uncertainty_si)
-        .bind(":instrument", instrument)
+        .bind(":instrument", *instrument)
         .bind(":taken_at_utc", to_text(reading.taken_at))
         .bind(":supersedes", superseded)
         .run(act.transaction());

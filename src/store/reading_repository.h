@@ -36,6 +36,9 @@ class ReadingRepository {
     // REQUIRES: the value is of the field's type (read_values), or nothing and supersedes is set.
     [[nodiscard]] Result<void> add(Act& act, const Reading& reading);
 
+    // What add() asks before it writes, and the number of the instrument. REQUIRES: as add().
+    [[nodiscard]] Result<std::optional<std::int64_t>> check(const Reading& reading);
+
     // Everything that was read off the coil and not undone, oldest first, superseded ones and
     // withdrawals included; empty for an unknown coil. Throws Error, as all reading functions here
     // do.

@@ -1,0 +1,17 @@
+// Things of one kind, written so that they can be brought in again: `coilbook export`.
+#pragma once
+
+#include <ostream>
+
+#include "app/table.h"
+#include "app/workshop.h"
+#include "store/kinds.h"
+
+namespace coilbook::app {
+
+// Every row of the kind under the columns of store/kinds.h, exactly as it is kept, of one moment.
+// CSV text that a spreadsheet would run as a formula is written safely (exchange/records.h).
+// Throws Error where the catalogue cannot be read. REQUIRES: csv or json.
+void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format);
+
+}  // namespace coilbook::app

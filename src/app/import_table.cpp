@@ -1,0 +1,451 @@
+#include "app/import_table.h"
+
+#include <algorithm>
+#include <charconv>
+#include <fstream>
+#include <map>
+#include <utility>
+#include <vector>
+
+#include "app/kind_rules.h"
+#include "app/kind_text.h"
+#include "app/private_file.h"
+#include "base/id.h"
+#include "base/text.h"
+#include "db/digest.h"
+#include "exchange/csv.h"
+#include "exchange/records.h"
+#include "store/coil_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+using exchange::Record;
+using exchange::RecordsHead;
+using store::ColumnUse;
+
+constexpr const char* refusal_column = "refused_because";
+
+enum class Change { add, change, same };
+const char* name_of(Change change) {
+    switch (change) {
+        case Change::add:
+            return "add";
+        case Change::change:
+            return "change";
+        case Change::same:
+            return "same";
+    }
+    return "?";
+}
+
+struct Done {
+    Change change;
+    std::string thing;
+    std::string detail;
+};
+
+// One run over a file, inside an act.
+class Import {
+  public:
+    Import(Workshop& workshop, const ImportRequest& request, std::ostream& results,
+           const ImportReports& reports, store::Act& act)
+        : workshop_(workshop),
+          request_(request),
+          kind_(*request.kind),
+          reports_(reports),
+          act_(act),
+          table_(workshop.catalogue().table_of(kind_)) {
+        if (!request.is_dry_run) return;
+        writer_.emplace(results,
+                        std::vector<Column>{{"line", true}, {"change"}, {"thing"}, {"detail"}},
+                        request.format, request.terminal_width);
+    }
+
+    Result<void> begin(const RecordsHead& head) {
+        head_ = head;
+        for (const auto& name : head.columns) {
+            if (name == refusal_column || column_named(name)) continue;
+            return problem(name, "the column is unknown", "one of " + columns_in_words());
+        }
+        return {};
+    }
+
+    void use(const Result<Record>& record) {
+        ++rows_;
+        if (record) {
+            const auto done = take(*record);
+            if (done) {
+                tell(*record, *done);
+            } else {
+                refuse(&*record,
+                       exchange::in_file(request_.file.string(), record->line, done.error()));
+            }
+        } else {
+            refuse(nullptr, record.error());
+        }
+        if (reports_.progress) reports_.progress(rows_);
+    }
+
+    [[nodiscard]] ImportCounts finish() {
+        if (writer_) writer_->finish();
+        if (refused_ && !refused_->flush()) {
+            throw Error("the refused rows cannot be written into " +
+                        coilbook::quoted(request_.refused_into->string(), 300));
+        }
+        return counts_;
+    }
+
+  private:
+    [[nodiscard]] std::optional<std::size_t> column_named(std::string_view name) const {
+        const auto found = std::ranges::find(kind_.columns, name, &store::KindColumn::name);
+        if (found == kind_.columns.end()) return std::nullopt;
+        return static_cast<std::size_t>(found - kind_.columns.begin());
+    }
+    [[nodiscard]] std::string columns_in_words() const {
+        std::vector<std::string> names;
+        for (const auto& column : kind_.columns) names.emplace_back(column.name);
+        return listed(names);
+    }
+
+    // The cells of a row, and which columns it has at all.
+    struct Given {
+        store::KindRow cells;
+        std::vector<bool> is_there;
+    };
+    [[nodiscard]] Result<Given> given_by(const Record& record) const {
+        Given given{store::KindRow(kind_.columns.size()),
+                    std::vector<bool>(kind_.columns.size(), false)};
+        for (const auto& cell : record.cells) {
+            const auto at = column_named(cell.name);
+            if (!at && cell.name == refusal_column) continue;
+            if (!at) {
+                return problem(std::string(cell.name), "the column is unknown",
+                               "one of " + columns_in_words());
+            }
+            const auto& column = kind_.columns[*at];
+            given.is_there[*at] = true;
+            if (cell.text) {
+                auto value = value_from(column, *cell.text, head_);
+                if (!value) return tl::unexpected(value.error());
+                given.cells[*at] = std::move(*value);
+            } else if (column.type == store::ColumnType::text && !column.may_be_missing) {
+                given.cells[*at] = std::string();
+            }
+        }
+        if (auto wrong = name_coil(given); !wrong) return tl::unexpected(wrong.error());
+        return given;
+    }
+
+    // A coil's code for its id, where the id is missing.
+    [[nodiscard]] Result<void> name_coil(Given& given) const {
+        const auto id = column_named("coil_id");
+        const auto code = column_named("coil_code");
+        if (!id || !code || !is_missing(given.cells[*id])) return {};
+        const auto* text = std::get_if<std::string>(&given.cells[*code]);
+        if (text == nullptr) return {};
+        const auto coil = workshop_.catalogue().coils().by_code(*text);
+        if (!coil) {
+            return problem("coil_code", "there is no coil " + coilbook::quoted(*text),
+                           "the code of a coil in this catalogue, or its id");
+        }
+        given.cells[*id] = coil->id.text();
+        given.is_there[*id] = true;
+        return {};
+    }
+
+    // A further reading, check or confirmation without an id gets one that follows from what the
+    // row says, and from how many rows before it said the same: so the same file means the same
+    // things when it comes in again.
+    void name_by_content(Given& given) {
+        if (!kind_.only_grows || !is_missing(given.cells.front())) return;
+        db::Digest digest;
+        auto at = instant_from_text("2000-01-01T00:00:00Z").value();
+        for (std::size_t i = 0; i < given.cells.size(); ++i) {
+            const auto words = shown(kind_.columns[i], given.cells[i]);
+            digest.add(words);
+            if (kind_.columns[i].type != store::ColumnType::moment) continue;
+            const auto* moment = std::get_if<std::string>(&given.cells[i]);
+            if (moment) at = instant_from_text(*moment).value_or(at);
+        }
+        const auto content = digest.finish();
+        db::Digest numbered;
+        numbered.add(content);
+        numbered.add(std::to_string(++without_id_[content]));
+        const auto name = numbered.finish();
+        RandomBytes bytes{};
+        for (std::size_t i = 0; i < bytes.size(); ++i) {
+            std::from_chars(name.data() + 2 * i, name.data() + 2 * i + 2, bytes[i], 16);
+        }
+        given.cells.front() = id_text(at, bytes);
+    }
+
+    static bool is_missing(const db::Value& value) {
+        return std::holds_alternative<std::monostate>(value);
+    }
+
+    [[nodiscard]] Result<Done> take(const Record& record) {
+        auto given = given_by(record);
+        if (!given) return tl::unexpected(given.error());
+        name_by_content(*given);
+        // What the catalogue calls nothing and what it calls an empty text are told apart only by
+        // the column; a row is looked for as if its missing texts were empty.
+        auto wanted = given->cells;
+        fill_texts(wanted);
+        const auto found = table_.find(wanted);
+        auto row = found ? merged(*given, found->row) : given->cells;
+        if (found && !found->is_undone && is_same(row, found->row)) {
+            return Done{Change::same, thing_of(row), ""};
+        }
+        if (found && kind_.only_grows && !is_same(row, found->row)) {
+            return problem(std::string(first_difference(row, found->row)),
+                           "a " + std::string(kind_.thing) + " is never changed",
+                           "a further row without an id");
+        }
+        if (!found) {
+            if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
+        }
+        if (auto wrong = check_row(workshop_, kind_, row); !wrong) {
+            return tl::unexpected(wrong.error());
+        }
+        if (auto wrong = keep(row, found.has_value()); !wrong) {
+            return tl::unexpected(wrong.error());
+        }
+        if (!found) return Done{Change::add, thing_of(row), ""};
+        if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
+        return Done{Change::change, thing_of(row), differences(found->row, row)};
+    }
+
+    void fill_texts(store::KindRow& row) const {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const auto& column = kind_.columns[i];
+            if (is_missing(row[i]) && column.type == store::ColumnType::text &&
+                !column.may_be_missing) {
+                row[i] = std::string();
+            }
+        }
+    }
+
+    // What the row says, over what is there. A missing cell says nothing where it cannot be meant:
+    // of things that only grow, and in columns where nothing can be missing.
+    [[nodiscard]] store::KindRow merged(const Given& given, const store::KindRow& there) const {
+        auto row = there;
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const auto& column = kind_.columns[i];
+            const bool says_nothing =
+                is_missing(given.cells[i]) && (kind_.only_grows || !column.may_be_missing);
+            if (!given.is_there[i] || column.use != ColumnUse::kept || says_nothing) continue;
+            row[i] = given.cells[i];
+        }
+        return row;
+    }
+
+    [[nodiscard]] bool is_same(const store::KindRow& a, const store::KindRow& b) const {
+        return first_difference(a, b).empty();
+    }
+    [[nodiscard]] std::string_view first_difference(const store::KindRow& a,
+                                                    const store::KindRow& b) const {
+        for (std::size_t i = 0; i < a.size(); ++i) {
+            if (kind_.columns[i].use == ColumnUse::kept && a[i] != b[i]) {
+                return kind_.columns[i].name;
+            }
+        }
+        return "";
+    }
+    [[nodiscard]] std::string differences(const store::KindRow& was,
+                                          const store::KindRow& becomes) const {
+        std::string text;
+        for (std::size_t i = 0; i < was.size(); ++i) {
+            const auto& column = kind_.columns[i];
+            if (column.use != ColumnUse::kept || was[i] == becomes[i]) continue;
+            text += (text.empty() ? "" : "; ") + std::string(column.name) + ": " +
+                    shown(column, was[i]) + " -> " + shown(column, becomes[i]);
+        }
+        return text;
+    }
+
+    // What a new thing needs and the row leaves open.
+    [[nodiscard]] Result<void> fill(store::KindRow& row) const {
+        fill_texts(row);
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const auto& column = kind_.columns[i];
+            if (!is_missing(row[i])) continue;
+            if (column.use == ColumnUse::identity) {
+                row[i] = workshop_.new_id<Record>().text();
+            } else if (column.may_be_missing) {
+                continue;
+            } else if (column.type == store::ColumnType::moment) {
+                row[i] = to_text(workshop_.surroundings().now());
+            } else {
+                return problem(std::string(column.name), "this is empty", "a value");
+            }
+        }
+        return {};
+    }
+
+    [[nodiscard]] Result<void> keep(const store::KindRow& row, bool is_there) {
+        try {
+            if (is_there) {
+                table_.change(act_, row);
+            } else {
+                table_.insert(act_, row);
+            }
+        } catch (const Error& error) {
+            // The disk's failures end the act; of a row in two tables one half may be there.
+            if (!act_.transaction().is_open() || kind_.insert.size() > 1) throw;
+            return problem("", std::string("the catalogue cannot keep this: ") + error.what(),
+                           "another value");
+        }
+        return {};
+    }
+
+    // What a person calls it: the first text that names it, or its id.
+    [[nodiscard]] std::string thing_of(const store::KindRow& row) const {
+        for (const auto* name :
+             {"code", "coil_code", "class", "name", "instrument", "micrometer"}) {
+            const auto at = column_named(name);
+            const auto* text = at ? std::get_if<std::string>(&row[*at]) : nullptr;
+            if (text != nullptr && !text->empty()) return *text;
+        }
+        const auto* text = std::get_if<std::string>(&row.front());
+        return text ? *text : std::string();
+    }
+
+    void tell(const Record& record, const Done& done) {
+        switch (done.change) {
+            case Change::add:
+                ++counts_.added;
+                break;
+            case Change::change:
+                ++counts_.changed;
+                break;
+            case Change::same:
+                ++counts_.same;
+                break;
+        }
+        const bool is_told = request_.format != Format::table || done.change != Change::same;
+        if (writer_ && is_told) {
+            writer_->add({static_cast<std::int64_t>(record.line), name_of(done.change),
+                          cell_of(done.thing), cell_of(done.detail)});
+        }
+    }
+
+    // `record` is null where not even the cells could be made out.
+    void refuse(const Record* record, const Problem& problem) {
+        ++counts_.refused;
+        if (reports_.problem) reports_.problem(problem);
+        if (writer_) {
+            writer_->add({record ? Cell(static_cast<std::int64_t>(record->line)) : Cell{},
+                          std::string("refused"), Cell{}, to_line(problem)});
+        }
+        if (record == nullptr || !request_.refused_into || request_.is_dry_run) return;
+        put_aside(*record, problem);
+    }
+
+    void put_aside(const Record& record, const Problem& problem) {
+        if (!refused_) {
+            auto file = new_private_file(*request_.refused_into, "--keep-going");
+            if (!file) throw Error(to_line(file.error()));
+            refused_.emplace(std::move(*file));
+            refused_columns_ = head_.columns;
+            if (refused_columns_.empty()) {
+                for (const auto& column : kind_.columns) refused_columns_.emplace_back(column.name);
+            }
+            std::erase(refused_columns_, refusal_column);
+            auto heads = refused_columns_;
+            heads.emplace_back(refusal_column);
+            exchange::write_csv_row(*refused_, heads);
+        }
+        std::vector<std::string> cells;
+        for (const auto& name : refused_columns_) {
+            const auto cell = std::ranges::find(record.cells, name, &exchange::RecordCell::name);
+            const bool is_there = cell != record.cells.end() && cell->text;
+            // What came out of JSON is not guarded yet.
+            cells.push_back(!is_there ? ""
+                            : head_.format == exchange::RecordFormat::json
+                                ? exchange::guarded(*cell->text)
+                                : *cell->text);
+        }
+        auto why = problem;
+        why.field = why.field.substr(std::min(why.field.size(), place_length(record)));
+        cells.push_back(exchange::guarded(to_line(why)));
+        exchange::write_csv_row(*refused_, cells);
+    }
+    // Of "FILE:LINE: " before the column; the reason is told beside the row itself.
+    [[nodiscard]] std::size_t place_length(const Record& record) const {
+        return request_.file.string().size() + std::to_string(record.line).size() + 3;
+    }
+
+    Workshop& workshop_;
+    const ImportRequest& request_;
+    const store::Kind& kind_;
+    const ImportReports& reports_;
+    store::Act& act_;
+    store::KindRepository table_;
+    std::optional<RowWriter> writer_;
+    RecordsHead head_;
+    std::size_t rows_ = 0;
+    ImportCounts counts_;
+    std::optional<std::ofstream> refused_;
+    std::vector<std::string> refused_columns_;
+    std::map<std::string, int> without_id_;
+};
+
+// Begins and reads `source` through `read`, and keeps what came of it.
+template <class Read>
+Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& request,
+                                 std::ostream& results, const ImportReports& reports, Read read) {
+    if (request.refused_into && !request.is_dry_run) {
+        std::error_code none;
+        if (std::filesystem::exists(std::filesystem::symlink_status(*request.refused_into, none))) {
+            return problem(
+                "--keep-going",
+                coilbook::quoted(request.refused_into->string(), 300) + " exists already",
+                "another name");
+        }
+    }
+    auto& catalogue = workshop.catalogue();
+    ImportCounts counts;
+    std::optional<Problem> unreadable;
+    const auto what =
+        "import " + std::string(request.kind->name) + " from " + request.file.filename().string();
+    // A Problem out of the act undoes all of it.
+    const auto done = catalogue.act(workshop.note(what), [&](store::Act& act) -> Result<void> {
+        Import import(workshop, request, results, reports, act);
+        const auto whole = read([&](const RecordsHead& head) { return import.begin(head); },
+                                [&](const Result<Record>& record) { import.use(record); });
+        if (!whole) {
+            unreadable = whole.error();
+            return whole;
+        }
+        counts = import.finish();
+        if (request.is_dry_run || (counts.refused > 0 && !request.refused_into)) {
+            return problem("", "nothing is changed", "");
+        }
+        return {};
+    });
+    if (unreadable) return tl::unexpected(std::move(*unreadable));
+    if (done && counts.added + counts.changed > 0) workshop.refresh();
+    return counts;
+}
+
+}  // namespace
+
+Result<ImportCounts> import_table(Workshop& workshop, const ImportRequest& request,
+                                  std::ostream& results, const ImportReports& reports) {
+    return import_from(workshop, request, results, reports,
+                       [&](const exchange::RecordBegin& begin, const exchange::RecordUse& use) {
+                           return exchange::read_records(request.file, begin, use);
+                       });
+}
+
+Result<ImportCounts> import_table(Workshop& workshop, const ImportRequest& request,
+                                  std::istream& stream, std::ostream& results,
+                                  const ImportReports& reports) {
+    return import_from(workshop, request, results, reports,
+                       [&](const exchange::RecordBegin& begin, const exchange::RecordUse& use) {
+                           return exchange::read_records(stream, request.file.string(), begin, use);
+                       });
+}
+
+}  // namespace coilbook::app

@@ -1,0 +1,327 @@
+#include "app/import_table.h"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <map>
+#include <random>
+#include <sstream>
+
+#include "app/coil_changes.h"
+#include "app/export_table.h"
+#include "app/take_in.h"
+#include "app/undo.h"
+#include "store/check_repository.h"
+#include "store/class_repository.h"
+#include "store/coil_repository.h"
+#include "store/instrument_repository.h"
+#include "store/reading_repository.h"
+#include "store/setting_repository.h"
+#include "support/temporary_folder.h"
+#include "support/words.h"
+#include "support/workshop.h"
+
+using namespace coilbook;
+using namespace coilbook::app;
+
+namespace {
+
+const store::Kind& kind(std::string_view name) {
+    return **store::kind_named(name);
+}
+
+std::string exported(Workshop& workshop, const store::Kind& of, Format format) {
+    std::ostringstream out;
+    export_table(workshop, of, out, format);
+    return out.str();
+}
+std::map<std::string, std::string> exported(Workshop& workshop, Format format) {
+    std::map<std::string, std::string> files;
+    for (const auto& each : store::all_kinds()) {
+        files[std::string(each.name)] = exported(workshop, each, format);
+    }
+    return files;
+}
+
+struct Imported {
+    Result<ImportCounts> counts;
+    std::string out;
+    std::vector<std::string> problems;
+};
+Imported imported(Workshop& workshop, const store::Kind& of, const std::string& text,
+                  ImportRequest request = {}) {
+    request.kind = &of;
+    if (request.file.empty()) request.file = "file";
+    std::istringstream stream(text);
+    std::ostringstream out;
+    std::vector<std::string> problems;
+    ImportReports reports;
+    reports.problem = [&](const Problem& problem) { problems.push_back(to_line(problem)); };
+    auto counts = import_table(workshop, request, stream, out, reports);
+    return {std::move(counts), out.str(), std::move(problems)};
+}
+
+// Draws a workshop with some of everything, odd texts and odd numbers among it.
+class Draw {
+  public:
+    explicit Draw(unsigned seed) : random_(seed), workshop_(workshop_in_memory()) {
+        put_instruments();
+        for (int n = 0; n < 12; ++n) put_coil(n);
+        for (int n = 0; n < 40; ++n) do_something();
+    }
+    Workshop& workshop() { return workshop_; }
+
+  private:
+    std::size_t below(std::size_t limit) { return random_() % limit; }
+
+    std::string odd_text() {
+        const std::vector<std::string> parts{"=1+1", "'",  "''=x", "\"",   ",", ";",  "\n", "\r\n",
+                                             "é",    "日", "-3",   "+cmd", "@", "\t", " ",  "a"};
+        std::string text;
+        for (std::size_t n = below(5); n > 0; --n) text += parts[below(parts.size())];
+        return text;
+    }
+
+    void put_instruments() {
+        workshop_.catalogue().act(workshop_.note("put instruments"), [&](store::Act& act) {
+            Scale scale;
+            scale.code = "S2";
+            scale.resolution = 0.1 * grain;
+            scale.offset = -1.0 / 3.0 * milligram;
+            scale.offset_uncertainty = 1e-9 * gram;
+            (void)workshop_.catalogue().instruments().put(
+                act, workshop_.new_id<store::BenchInstrument>(), scale);
+            Micrometer micrometer;
+            micrometer.limit_of_error = 0.004 * millimetre;
+            (void)workshop_.catalogue().instruments().put(
+                act, workshop_.new_id<store::BenchInstrument>(), micrometer);
+            (void)workshop_.catalogue().checks().add(
+                act, {workshop_.new_id<store::InstrumentCheck>(), "scale", "S2",
+                      workshop_.surroundings().now(), "100 gr,0.01 gr,100.2 gr\n=1,2,3\n"});
+            workshop_.catalogue().checks().add(
+                act, {workshop_.new_id<store::CoatingRecord>(),
+                      "",
+                      workshop_.surroundings().now(),
+                      {-0.01 * millimetre, 0.001 * millimetre, 0.002 * millimetre, 5}});
+            (void)workshop_.catalogue().settings().put(act, "water", odd_text() + "x");
+            auto library = workshop_.catalogue().classes().library();
+            library.front().basis = odd_text() + ".";
+            library.erase(library.begin() + 2);  // retired
+            workshop_.catalogue().classes().put_library(act, library);
+        });
+        workshop_.refresh();
+    }
+
+    void put_coil(int n) {
+        (void)add_coil(workshop_, (n % 2 ? "-A" : "Ü-") + std::to_string(n), odd_text());
+    }
+
+    void do_something() {
+        const auto coils = workshop_.catalogue().coils().list();
+        auto coil = coils[below(coils.size())].coil;
+        const std::vector<std::pair<ReadingField, const char*>> readings{
+            {ReadingField::sample_weight, "22.4 gr +- 0.2 gr"},
+            {ReadingField::sample_length, "1 ft 11 15/16 in"},
+            {ReadingField::diameters, "0.83 0.84 0.83 mm"},
+            {ReadingField::water_temperature, "50 F"},
+            {ReadingField::sink_time, "12.5 s"},
+            {ReadingField::tint, "dark"},
+            {ReadingField::floats, "no"}};
+        switch (below(8)) {
+            case 0:
+                (void)confirm_coil(workshop_, coil, workshop_.library()[below(20)].name,
+                                   odd_text());
+                break;
+            case 1:
+                (void)take_confirmation_back(workshop_, coil, odd_text());
+                break;
+            case 2:
+                (void)withdraw_reading(workshop_, coil, readings[below(readings.size())].first);
+                break;
+            case 3:
+                (void)undo(workshop_);
+                break;
+            case 4:
+                coil.is_retired = below(3) == 0;
+                coil.notes = odd_text();
+                (void)workshop_.catalogue().act(
+                    workshop_.note("change"), [&](store::Act& act) -> Result<void> {
+                        return workshop_.catalogue().coils().change(act, coil);
+                    });
+                break;
+            default: {
+                const auto& [field, text] = readings[below(readings.size())];
+                (void)record_reading(workshop_, coil, field, text, {},
+                                     field == ReadingField::sample_weight ? "S2" : "");
+            }
+        }
+    }
+
+    std::mt19937 random_;
+    Workshop workshop_;
+};
+
+}  // namespace
+
+TEST_SUITE("Export and import") {
+    TEST_CASE("whatever is exported and imported elsewhere is exported there byte by byte alike") {
+        for (unsigned seed = 1; seed <= 12; ++seed) {
+            CAPTURE(seed);
+            Draw draw(seed);
+            for (const auto format : {Format::csv, Format::json}) {
+                const auto files = exported(draw.workshop(), format);
+                auto empty = workshop_in_memory();
+                for (const auto& each : store::all_kinds()) {
+                    const auto& file = files.at(std::string(each.name));
+                    const auto done = imported(empty, each, file);
+                    for (const auto& problem : done.problems) MESSAGE(problem);
+                    REQUIRE(done.counts.has_value());
+                    CHECK(done.counts->refused == 0);
+                }
+                CHECK(exported(empty, format) == files);
+                for (const auto& inspection : empty.catalogue().audit()) {
+                    CHECK(inspection.wrong == std::vector<std::string>{});
+                }
+                // Again: nothing changes, and the history knows of nothing.
+                const auto acts = history(empty).size();
+                for (const auto& each : store::all_kinds()) {
+                    const auto again = imported(empty, each, files.at(std::string(each.name)));
+                    CHECK(again.counts->added + again.counts->changed == 0);
+                }
+                CHECK(history(empty).size() == acts);
+            }
+        }
+    }
+
+    TEST_CASE("an import is undone in one step, and the file can come in again after that") {
+        Draw draw(3);
+        const auto file = exported(draw.workshop(), kind("coils"), Format::csv);
+        auto empty = workshop_in_memory();
+        const auto before = exported(empty, Format::csv);
+        REQUIRE(imported(empty, kind("coils"), file).counts->added > 0);
+        REQUIRE(undo(empty).has_value());
+        CHECK(exported(empty, Format::csv) == before);
+        CHECK(imported(empty, kind("coils"), file).counts->added > 0);
+        CHECK(exported(empty, kind("coils"), Format::csv) == file);
+    }
+
+    TEST_CASE("a table made by hand: new coils by code, notes changed, other columns left alone") {
+        auto workshop = workshop_in_memory();
+        const auto coil = add_coil(workshop, "A7", "old").value();
+        const auto dry = imported(workshop, kind("coils"), "code,notes\nA7,new\nB8,=1\nA7,new\n",
+                                  {.is_dry_run = true, .format = Format::csv});
+        CHECK(dry.out ==
+              "line,change,thing,detail\n2,change,A7,notes: 'old' -> 'new'\n3,add,B8,\n"
+              "4,same,A7,\n");
+        CHECK(*dry.counts == ImportCounts{.added = 1, .changed = 1, .same = 1, .refused = 0});
+        CHECK(workshop.catalogue().coils().count() == 1);
+        CHECK(history(workshop).size() == 2);
+        REQUIRE(
+            imported(workshop, kind("coils"), "code,notes\nA7,new\nB8,=1\n").counts.has_value());
+        const auto kept = coil_by_code(workshop, "A7").value();
+        CHECK(kept.id == coil.id);
+        CHECK(kept.made_at == coil.made_at);
+        CHECK(kept.notes == "new");
+        CHECK(coil_by_code(workshop, "B8").value().notes == "=1");
+    }
+
+    TEST_CASE("readings made by hand name the coil by its code, and twice is once") {
+        auto workshop = workshop_in_memory();
+        (void)add_coil(workshop, "A7").value();
+        const std::string file =
+            "coil_code,field,as_written\nA7,sample_weight,22.4 gr\nA7,diameters,0.84 mm\n"
+            "A7,diameters,0.84 mm\n";
+        CHECK(imported(workshop, kind("readings"), file).counts->added == 3);
+        CHECK(imported(workshop, kind("readings"), file).counts->same == 3);
+        const auto coil = coil_by_code(workshop, "A7").value();
+        const auto readings = workshop.catalogue().readings().readings_of(coil.id);
+        CHECK(readings.diameters.size() == 2);
+        CHECK(readings.sample_weight->value == parse_mass("22.4 gr")->value);
+    }
+
+    TEST_CASE("one bad row refuses all; to keep going puts it aside with the reason") {
+        const TemporaryFolder folder;
+        auto workshop = workshop_in_memory();
+        (void)add_coil(workshop, "A7").value();
+        const std::string file =
+            "coil_code,field,as_written\nA7,sample_weight,22.4 gr\nA7,sample_length,-3 in\n"
+            "Z9,tint,dark\n";
+        const auto all_or_none = imported(workshop, kind("readings"), file);
+        CHECK(all_or_none.counts->refused == 2);
+        REQUIRE(all_or_none.problems.size() == 2);
+        CHECK(all_or_none.problems[0].starts_with("file:3: as_written: '-3 in' is negative"));
+        CHECK(all_or_none.problems[1].starts_with("file:4: coil_code: there is no coil 'Z9'"));
+        CHECK(history(workshop).size() == 2);
+
+        const auto aside = folder / "refused.csv";
+        const auto done = imported(workshop, kind("readings"), file, {.refused_into = aside});
+        CHECK(*done.counts == ImportCounts{.added = 1, .changed = 0, .same = 0, .refused = 2});
+        const auto text = bytes_of(aside);
+        CHECK(text.starts_with("coil_code,field,as_written,refused_because\nA7,sample_length,"));
+        CHECK(mentions(text, "as_written: '-3 in' is negative"));
+        CHECK(std::filesystem::status(aside).permissions() ==
+              (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+        // Mended, the file with its reasons comes in as it is.
+        auto mended = text;
+        mended.replace(mended.find("-3 in"), 5, "24 in");
+        mended.resize(mended.find("Z9"));
+        CHECK(imported(workshop, kind("readings"), mended).counts->added == 1);
+        CHECK_FALSE(
+            imported(workshop, kind("readings"), file, {.refused_into = aside}).counts.has_value());
+    }
+
+    TEST_CASE("what only grows is not changed by a file, and rules speak words") {
+        Draw draw(5);
+        auto& workshop = draw.workshop();
+        auto file = exported(workshop, kind("readings"), Format::csv);
+        const auto at = file.find("50 F");
+        REQUIRE(at != std::string::npos);
+        file.replace(at, 4, "51 F");
+        const auto done = imported(workshop, kind("readings"), file);
+        CHECK(done.counts->refused == 1);
+        says(done.problems.front(), "a reading is never changed");
+
+        (void)add_coil(workshop, "K1").value();
+        struct Case {
+            const char* kind;
+            const char* file;
+            const char* says;
+        };
+        const Case cases[]{
+            {"coils", "code\nA 7\n", "cannot be a code"},
+            {"coils", "code,colour\nA7,red\n", "colour: the column is unknown"},
+            {"coils", "[{\"code\":\"A7\",\"colour\":1}]", "colour: the column is unknown"},
+            {"coils", "code,made_at\nA7,yesterday\n", "'yesterday' is no moment"},
+            {"settings", "name,value\nsalvaged,x\n", "tells what happened to one file"},
+            {"classes", "class,weight\nT-11,heavy\n", "'heavy' is no number"},
+            {"classes", "class,weight\nT-11,-1\n", "weight: this is out of its range"},
+            {"classes", "class,family\nT-11,unlisted\n", "exactly one class that is unlisted"},
+            {"instruments",
+             "kind,code,resolution_si,limit_of_error_si,repeatability_si,offset_si,offset_"
+             "uncertainty_si\n"
+             "ruler,R1,0,0,0,0,0\n",
+             "is not a kind of instrument"},
+            {"instruments", "kind,code\nscale,R1\n", "resolution_si: this is empty"},
+            {"confirmations", "coil_code,class\nK1,T-1000\n", "is not a class"},
+            {"checks", "instrument_kind,instrument,as_written\nscale,none,x\n", "no scale 'none'"},
+        };
+        for (const auto& each : cases) {
+            CAPTURE(std::string(each.file));
+            const auto refused = imported(workshop, kind(each.kind), each.file);
+            const auto said =
+                refused.counts ? refused.problems.at(0) : to_line(refused.counts.error());
+            CAPTURE(said);
+            says(said, each.says);
+        }
+    }
+
+    TEST_CASE("semicolons with decimal commas, as a spreadsheet saves them, are understood") {
+        auto workshop = workshop_in_memory();
+        const auto done = imported(workshop, kind("classes"), "class;weight\nT-11;2,5\n");
+        REQUIRE(done.counts.has_value());
+        CHECK(done.counts->changed == 1);
+        const auto library = workshop.catalogue().classes().library();
+        const auto found = std::ranges::find(library, "T-11", &ReferenceClass::name);
+        CHECK(found->weight == 2.5);
+    }
+}

@@ -1,0 +1,37 @@
+// What must be true of a row that is brought in, beyond its columns' types: the trade's own rules.
+//
+// The catalogue's tables have CHECKs, which speak SQL; these rules say the same in words first,
+// with the repositories that the rest of the program writes through.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "app/workshop.h"
+#include "store/kinds.h"
+
+namespace coilbook::app {
+
+// One row with its columns by name.
+class KindCells {
+  public:
+    KindCells(const store::Kind& kind, store::KindRow& row) : kind_(kind), row_(row) {}
+
+    // REQUIRES: the kind has such a column.
+    [[nodiscard]] db::Value& operator[](std::string_view column) const;
+    [[nodiscard]] bool is_missing(std::string_view column) const;
+    [[nodiscard]] std::string text(std::string_view column) const;  // "" where it is missing
+    [[nodiscard]] std::optional<double> number(std::string_view column) const;
+
+  private:
+    const store::Kind& kind_;
+    store::KindRow& row_;
+};
+
+// What is wrong with a row that is about to be kept as new or in place of one that is there; fills
+// in what follows from its other cells. A Problem's field is the column.
+[[nodiscard]] Result<void> check_row(Workshop& workshop, const store::Kind& kind,
+                                     store::KindRow& row);
+
+}  // namespace coilbook::app

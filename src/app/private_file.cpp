@@ -1,0 +1,34 @@
+#include "app/private_file.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+
+#include "base/error.h"
+#include "base/text.h"
+
+namespace coilbook::app {
+
+Result<std::ofstream> new_private_file(const std::filesystem::path& file, const char* option) {
+    const auto shown = coilbook::quoted(file.string(), 300);
+    const int made =
+        ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
+    if (made < 0) {
+        if (errno == EEXIST) return problem(option, shown + " exists already", "another name");
+        throw Error(shown + " cannot be created (" + std::strerror(errno) + ")");
+    }
+    const bool is_private = ::fchmod(made, 0600) == 0;
+    ::close(made);
+    std::ofstream out(file, std::ios::binary);
+    if (!is_private || !out) {
+        std::error_code none;
+        std::filesystem::remove(file, none);
+        throw Error(shown + " cannot be kept from other users; choose another folder");
+    }
+    return out;
+}
+
+}  // namespace coilbook::app

@@ -1,0 +1,410 @@
+#include "store/kinds.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "base/text.h"
+
+namespace coilbook::store {
+namespace {
+
+using enum ColumnType;
+
+constexpr KindColumn id_column{"id", id, true, ColumnUse::identity};
+constexpr KindColumn coil_code{"coil_code", text, true, ColumnUse::reference};
+
+constexpr std::array setting_columns{KindColumn{"name", text}, KindColumn{"value", text}};
+
+constexpr std::array class_columns{
+    KindColumn{"class", text},
+    KindColumn{"position", count},
+    KindColumn{"retired", flag},
+    KindColumn{"family", text, true},
+    KindColumn{"grain_class", text, true},
+    KindColumn{"density_grade", text, true},
+    KindColumn{"line_size", text, true},
+    KindColumn{"weight", number},
+    KindColumn{"ln_grains_per_foot_mean", number},
+    KindColumn{"ln_grains_per_foot_sd", number},
+    KindColumn{"ln_density_mean", number},
+    KindColumn{"ln_density_sd", number},
+    KindColumn{"correlation", number},
+    KindColumn{"tapered", number},
+    KindColumn{"tint_clear", number},
+    KindColumn{"tint_pale", number},
+    KindColumn{"tint_brown", number},
+    KindColumn{"tint_dark", number},
+    KindColumn{"tint_black", number},
+    KindColumn{"usual_lengths_m", text, true},
+    KindColumn{"usual_relative_sd", number, true},
+    KindColumn{"basis", text},
+};
+
+constexpr std::array instrument_columns{
+    id_column,
+    KindColumn{"kind", text},
+    KindColumn{"code", text},
+    KindColumn{"resolution_si", number},
+    KindColumn{"limit_of_error_si", number},
+    KindColumn{"repeatability_si", number},
+    KindColumn{"offset_si", number},
+    KindColumn{"offset_uncertainty_si", number},
+};
+
+constexpr std::array check_columns{
+    id_column,
+    KindColumn{"instrument_kind", text},
+    KindColumn{"instrument", text},
+    KindColumn{"checked_at", moment},
+    KindColumn{"as_written", text},
+};
+
+constexpr std::array coating_columns{
+    id_column,
+    KindColumn{"micrometer", text},
+    KindColumn{"checked_at", moment},
+    KindColumn{"offset_si", number},
+    KindColumn{"offset_uncertainty_si", number},
+    KindColumn{"spread_si", number},
+    KindColumn{"coils", count},
+};
+
+constexpr std::array coil_columns{
+    id_column,
+    KindColumn{"code", text},
+    KindColumn{"notes", text},
+    KindColumn{"made_at", moment},
+    KindColumn{"retired_at", moment, true},
+};
+
+constexpr std::array reading_columns{
+    id_column,
+    KindColumn{"coil_id", id},
+    coil_code,
+    KindColumn{"field", text},
+    KindColumn{"as_written", text},
+    KindColumn{"value_si", number, true},
+    KindColumn{"value_text", text, true},
+    KindColumn{"standard_uncertainty_si", number, true},
+    KindColumn{"instrument_kind", text, true},
+    KindColumn{"instrument", text, true},
+    KindColumn{"taken_at", moment},
+    KindColumn{"supersedes", id, true},
+};
+
+constexpr std::array confirmation_columns{
+    id_column,
+    KindColumn{"coil_id", id},
+    coil_code,
+    KindColumn{"class", text, true},
+    KindColumn{"said_by", text},
+    KindColumn{"at", moment},
+    KindColumn{"note", text},
+    KindColumn{"verdict_id", id, true},
+    KindColumn{"verdict_at", moment, true},
+    KindColumn{"best_class", text, true},
+    KindColumn{"best_class_probability", number, true},
+    KindColumn{"grain_class", text, true},
+    KindColumn{"grain_class_probability", number, true},
+    KindColumn{"density_grade", text, true},
+    KindColumn{"density_grade_probability", number, true},
+    KindColumn{"line_size", text, true},
+    KindColumn{"line_size_probability", number, true},
+    KindColumn{"family", text, true},
+    KindColumn{"family_probability", number, true},
+    KindColumn{"unlisted_probability", number, true},
+    KindColumn{"library", text, true},
+    KindColumn{"program", text, true},
+};
+
+// `salvaged` says what happened to one file, and is no matter of another's.
+const Kind settings{
+    .name = "settings",
+    .thing = "setting",
+    .only_grows = false,
+    .columns = setting_columns,
+    .list = "SELECT name, value FROM setting WHERE name <> 'salvaged' ORDER BY name",
+    .find = "SELECT name, value, 0 AS is_undone FROM setting WHERE name = :name",
+    .insert = {"INSERT INTO setting (name, value) VALUES (:name, :value)"},
+    .bring_back_or_change = "UPDATE setting SET value = :value WHERE name = :name"};
+
+const Kind classes{.name = "classes",
+                   .thing = "class",
+                   .only_grows = false,
+                   .columns = class_columns,
+                   .list = R"sql(
+        SELECT *, name AS class, is_retired AS retired FROM reference_class
+        WHERE is_undone = 0 ORDER BY position, name)sql",
+                   .find = R"sql(
+        SELECT *, name AS class, is_retired AS retired FROM reference_class
+        WHERE name = :class)sql",
+                   .insert = {R"sql(
+        INSERT INTO reference_class (
+            name, position, is_retired, family, grain_class, density_grade, line_size, weight,
+            ln_grains_per_foot_mean, ln_grains_per_foot_sd, ln_density_mean, ln_density_sd,
+            correlation, tapered, tint_clear, tint_pale, tint_brown, tint_dark, tint_black,
+            usual_lengths_m, usual_relative_sd, basis)
+        VALUES (
+            :class, :position, :retired, :family, :grain_class, :density_grade, :line_size, :weight,
+            :ln_grains_per_foot_mean, :ln_grains_per_foot_sd, :ln_density_mean, :ln_density_sd,
+            :correlation, :tapered, :tint_clear, :tint_pale, :tint_brown, :tint_dark, :tint_black,
+            :usual_lengths_m, :usual_relative_sd, :basis))sql"},
+                   .bring_back_or_change = R"sql(
+        UPDATE reference_class SET
+            position = :position, is_retired = :retired, family = :family,
+            grain_class = :grain_class, density_grade = :density_grade, line_size = :line_size,
+            weight = :weight, ln_grains_per_foot_mean = :ln_grains_per_foot_mean,
+            ln_grains_per_foot_sd = :ln_grains_per_foot_sd, ln_density_mean = :ln_density_mean,
+            ln_density_sd = :ln_density_sd, correlation = :correlation, tapered = :tapered,
+            tint_clear = :tint_clear, tint_pale = :tint_pale, tint_brown = :tint_brown,
+            tint_dark = :tint_dark, tint_black = :tint_black, usual_lengths_m = :usual_lengths_m,
+            usual_relative_sd = :usual_relative_sd, basis = :basis, is_undone = 0
+        WHERE name = :class)sql"};
+
+const Kind instruments{.name = "instruments",
+                       .thing = "instrument",
+                       .only_grows = false,
+                       .columns = instrument_columns,
+                       .list = "SELECT * FROM instrument WHERE is_undone = 0 ORDER BY kind, code",
+                       .find = "SELECT * FROM instrument WHERE kind = :kind AND code = :code",
+                       .insert = {R"sql(
+        INSERT INTO instrument (id, kind, code, resolution_si, limit_of_error_si, repeatability_si,
+                                offset_si, offset_uncertainty_si)
+        VALUES (:id, :kind, :code, :resolution_si, :limit_of_error_si, :repeatability_si,
+                :offset_si, :offset_uncertainty_si))sql"},
+                       .bring_back_or_change = R"sql(
+        UPDATE instrument SET
+            resolution_si = :resolution_si, limit_of_error_si = :limit_of_error_si,
+            repeatability_si = :repeatability_si, offset_si = :offset_si,
+            offset_uncertainty_si = :offset_uncertainty_si, is_undone = 0
+        WHERE kind = :kind AND code = :code)sql"};
+
+const Kind checks{
+    .name = "checks",
+    .thing = "check",
+    .only_grows = true,
+    .columns = check_columns,
+    .list = R"sql(
+        SELECT c.id, i.kind AS instrument_kind, i.code AS instrument,
+               c.checked_at_utc AS checked_at, c.as_written
+        FROM instrument_check AS c JOIN instrument AS i ON i.rid = c.instrument
+        WHERE c.is_undone = 0 ORDER BY c.rid)sql",
+    .find = R"sql(
+        SELECT c.id, i.kind AS instrument_kind, i.code AS instrument,
+               c.checked_at_utc AS checked_at, c.as_written, c.is_undone
+        FROM instrument_check AS c JOIN instrument AS i ON i.rid = c.instrument
+        WHERE c.id = :id)sql",
+    .insert = {R"sql(
+        INSERT INTO instrument_check (id, instrument, checked_at_utc, as_written)
+        VALUES (:id, (SELECT rid FROM instrument
+                      WHERE kind = :instrument_kind AND code = :instrument AND is_undone = 0),
+                :checked_at, :as_written))sql"},
+    .bring_back_or_change = "UPDATE instrument_check SET is_undone = 0 WHERE id = :id"};
+
+const Kind coatings{
+    .name = "coatings",
+    .thing = "check on coatings",
+    .only_grows = true,
+    .columns = coating_columns,
+    .list = R"sql(
+        SELECT c.*, i.code AS micrometer, c.checked_at_utc AS checked_at
+        FROM coating_check AS c JOIN instrument AS i ON i.rid = c.instrument
+        WHERE c.is_undone = 0 ORDER BY c.rid)sql",
+    .find = R"sql(
+        SELECT c.*, i.code AS micrometer, c.checked_at_utc AS checked_at
+        FROM coating_check AS c JOIN instrument AS i ON i.rid = c.instrument
+        WHERE c.id = :id)sql",
+    .insert = {R"sql(
+        INSERT INTO coating_check (id, instrument, checked_at_utc, offset_si,
+                                   offset_uncertainty_si, spread_si, coils)
+        VALUES (:id, (SELECT rid FROM instrument
+                      WHERE kind = 'micrometer' AND code = :micrometer AND is_undone = 0),
+                :checked_at, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"},
+    .bring_back_or_change = "UPDATE coating_check SET is_undone = 0 WHERE id = :id"};
+
+const Kind coils{.name = "coils",
+                 .thing = "coil",
+                 .only_grows = false,
+                 .columns = coil_columns,
+                 .list = R"sql(
+        SELECT id, code, notes, made_at_utc AS made_at, retired_at_utc AS retired_at
+        FROM coil WHERE is_undone = 0 ORDER BY rid)sql",
+                 .find = R"sql(
+        SELECT id, code, notes, made_at_utc AS made_at, retired_at_utc AS retired_at, is_undone
+        FROM coil
+        WHERE id = :id
+           OR (:id IS NULL AND code = :code AND retired_at_utc IS NULL AND is_undone = 0))sql",
+                 .insert = {R"sql(
+        INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
+        VALUES (:id, :code, :notes, :made_at, :retired_at))sql"},
+                 .bring_back_or_change = R"sql(
+        UPDATE coil SET code = :code, notes = :notes, made_at_utc = :made_at,
+                        retired_at_utc = :retired_at, is_undone = 0
+        WHERE id = :id)sql"};
+
+const Kind readings{.name = "readings",
+                    .thing = "reading",
+                    .only_grows = true,
+                    .columns = reading_columns,
+                    .list = R"sql(
+        SELECT r.id, coil.id AS coil_id, coil.code AS coil_code, r.field, r.as_written, r.value_si,
+               r.value_text, r.standard_uncertainty_si, i.kind AS instrument_kind,
+               i.code AS instrument, r.taken_at_utc AS taken_at, s.id AS supersedes
+        FROM reading AS r
+        JOIN coil ON coil.rid = r.coil
+        LEFT JOIN instrument AS i ON i.rid = r.instrument
+        LEFT JOIN reading AS s ON s.rid = r.supersedes
+        WHERE r.is_undone = 0 AND coil.is_undone = 0 ORDER BY r.rid)sql",
+                    .find = R"sql(
+        SELECT r.id, coil.id AS coil_id, coil.code AS coil_code, r.field, r.as_written, r.value_si,
+               r.value_text, r.standard_uncertainty_si, i.kind AS instrument_kind,
+               i.code AS instrument, r.taken_at_utc AS taken_at, s.id AS supersedes, r.is_undone
+        FROM reading AS r
+        JOIN coil ON coil.rid = r.coil
+        LEFT JOIN instrument AS i ON i.rid = r.instrument
+        LEFT JOIN reading AS s ON s.rid = r.supersedes
+        WHERE r.id = :id)sql",
+                    .insert = {R"sql(
+        INSERT INTO reading (id, coil, field, as_written, value_si, value_text,
+                             standard_uncertainty_si, instrument, taken_at_utc, supersedes)
+        VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :field, :as_written, :value_si,
+                :value_text, :standard_uncertainty_si,
+                (SELECT rid FROM instrument
+                 WHERE kind = :instrument_kind AND code = :instrument AND is_undone = 0),
+                :taken_at, (SELECT rid FROM reading WHERE id = :supersedes)))sql"},
+                    .bring_back_or_change = "UPDATE reading SET is_undone = 0 WHERE id = :id"};
+
+const Kind confirmations{
+    .name = "confirmations",
+    .thing = "confirmation",
+    .only_grows = true,
+    .columns = confirmation_columns,
+    .list = R"sql(
+        SELECT w.id, coil.id AS coil_id, coil.code AS coil_code, k.name AS class, w.said_by,
+               w.at_utc AS at, w.note, v.id AS verdict_id, v.at_utc AS verdict_at, v.best_class,
+               v.best_class_probability, v.grain_class, v.grain_class_probability, v.density_grade,
+               v.density_grade_probability, v.line_size, v.line_size_probability, v.family,
+               v.family_probability, v.unlisted_probability, v.library, v.program
+        FROM confirmation AS w
+        JOIN coil ON coil.rid = w.coil
+        LEFT JOIN reference_class AS k ON k.rid = w.class
+        LEFT JOIN verdict AS v ON v.rid = w.verdict
+        WHERE w.is_undone = 0 AND coil.is_undone = 0 ORDER BY w.rid)sql",
+    .find = R"sql(
+        SELECT w.id, coil.id AS coil_id, coil.code AS coil_code, k.name AS class, w.said_by,
+               w.at_utc AS at, w.note, v.id AS verdict_id, v.at_utc AS verdict_at, v.best_class,
+               v.best_class_probability, v.grain_class, v.grain_class_probability, v.density_grade,
+               v.density_grade_probability, v.line_size, v.line_size_probability, v.family,
+               v.family_probability, v.unlisted_probability, v.library, v.program, w.is_undone
+        FROM confirmation AS w
+        JOIN coil ON coil.rid = w.coil
+        LEFT JOIN reference_class AS k ON k.rid = w.class
+        LEFT JOIN verdict AS v ON v.rid = w.verdict
+        WHERE w.id = :id)sql",
+    .insert = {R"sql(
+        INSERT INTO verdict (
+            id, coil, at_utc, best_class, best_class_probability, grain_class,
+            grain_class_probability, density_grade, density_grade_probability, line_size,
+            line_size_probability, family, family_probability, unlisted_probability, library,
+            program)
+        SELECT :verdict_id, (SELECT rid FROM coil WHERE id = :coil_id), :verdict_at, :best_class,
+               :best_class_probability, coalesce(:grain_class, ''), :grain_class_probability,
+               coalesce(:density_grade, ''), :density_grade_probability, coalesce(:line_size, ''),
+               :line_size_probability, coalesce(:family, ''), :family_probability,
+               :unlisted_probability, :library, :program
+        WHERE :verdict_id IS NOT NULL
+        ON CONFLICT (id) DO UPDATE SET is_undone = 0)sql",
+               R"sql(
+        INSERT INTO confirmation (id, coil, class, verdict, said_by, at_utc, note)
+        VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id),
+                (SELECT rid FROM reference_class WHERE name = :class),
+                (SELECT rid FROM verdict WHERE id = :verdict_id), :said_by, :at, :note))sql"},
+    .bring_back_or_change = "UPDATE confirmation SET is_undone = 0 WHERE id = :id"};
+
+const std::array kinds{settings, classes, instruments, checks,
+                       coatings, coils,   readings,    confirmations};
+
+bool is_name_sign(char c) {
+    return c == '_' || std::isalnum(static_cast<unsigned char>(c)) != 0;
+}
+
+// Whether `sql` has the parameter `:name`.
+bool asks_for(std::string_view sql, std::string_view name) {
+    const std::string parameter = ":" + std::string(name);
+    for (std::size_t at = 0; (at = sql.find(parameter, at)) != std::string_view::npos; ++at) {
+        const auto end = at + parameter.size();
+        if (end == sql.size() || !is_name_sign(sql[end])) return true;
+    }
+    return false;
+}
+
+std::vector<db::Statement> prepared(const db::Database& database,
+                                    const std::vector<const char*>& scripts) {
+    std::vector<db::Statement> statements;
+    for (const auto* sql : scripts) statements.emplace_back(database, sql);
+    return statements;
+}
+
+}  // namespace
+
+std::span<const Kind> all_kinds() {
+    return kinds;
+}
+
+Result<const Kind*> kind_named(std::string_view name) {
+    std::vector<std::string> names;
+    for (const auto& kind : kinds) {
+        if (kind.name == name) return &kind;
+        names.emplace_back(kind.name);
+    }
+    return problem("kind", coilbook::quoted(name) + " is not kept in a catalogue",
+                   "one of " + listed(names));
+}
+
+KindRepository::KindRepository(const db::Database& database, const Kind& kind)
+    : kind_(kind),
+      list_(database, kind.list),
+      find_(database, kind.find),
+      insert_(prepared(database, kind.insert)),
+      change_(database, kind.bring_back_or_change) {}
+
+KindRow KindRepository::row_from(const db::Row& row) const {
+    KindRow cells;
+    cells.reserve(kind_.columns.size());
+    for (const auto& column : kind_.columns) cells.push_back(row.value(column.name));
+    return cells;
+}
+
+void KindRepository::bind(db::Statement& statement, std::string_view sql,
+                          const KindRow& row) const {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+        const auto name = kind_.columns[i].name;
+        if (asks_for(sql, name)) statement.bind(":" + std::string(name), row[i]);
+    }
+}
+
+void KindRepository::each(const std::function<void(const KindRow&)>& use) {
+    for (auto rows = list_.rows(); rows.next();) use(row_from(rows.row()));
+}
+
+std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
+    bind(find_, kind_.find, row);
+    return find_.first([&](const db::Row& found) {
+        return Found{row_from(found), found.integer("is_undone") != 0};
+    });
+}
+
+void KindRepository::insert(Act& act, const KindRow& row) {
+    for (std::size_t i = 0; i < insert_.size(); ++i) {
+        bind(insert_[i], kind_.insert[i], row);
+        insert_[i].run(act.transaction());
+    }
+}
+
+void KindRepository::change(Act& act, const KindRow& row) {
+    bind(change_, kind_.bring_back_or_change, row);
+    change_.run(act.transaction());
+}
+
+}  // namespace coilbook::store

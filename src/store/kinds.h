@@ -1,0 +1,96 @@
+// Every kind of thing in the catalogue as a plain table, for carrying it elsewhere and back.
+//
+// One description for each kind: its columns, and the SQL that lists, finds and keeps its rows.
+// What is carried is what counts: rows that were undone are left out, superseded readings and
+// taken-back confirmations are not. A new kind of thing is one more description in kinds.cpp, and
+// its rules beside the others in app/kind_rules.cpp; files, dry runs and repeated imports need
+// nothing more. Columns in SI end in _si. Other things are named by their ids; `coil_code` stands
+// beside `coil_id` for people, and counts only where the id is missing.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "db/statement.h"
+#include "store/act.h"
+
+namespace coilbook::store {
+
+enum class ColumnType {
+    id,      // 26 characters (base/id.h)
+    text,    // plain text of up to 100000 bytes
+    moment,  // base/instant.h
+    number,  // finite
+    count,   // a whole number
+    flag,    // yes or no: 1 or 0
+};
+
+enum class ColumnUse {
+    kept,       // part of the thing
+    identity,   // names the thing; may be empty for a new one, and then gets a value
+    reference,  // for people beside the id that it explains; never compared
+};
+
+struct KindColumn {
+    std::string_view name;
+    ColumnType type;
+    bool may_be_missing = false;  // NULL; else an empty cell is an empty text, or refused
+    ColumnUse use = ColumnUse::kept;
+};
+
+struct Kind {
+    std::string_view name;   // "coils"
+    std::string_view thing;  // "coil"
+    bool only_grows;         // its rows are never changed; corrections are further rows
+    std::span<const KindColumn> columns;
+    // All with the columns' names; `find` has is_undone as well. Parameters are the columns' names.
+    const char* list;
+    const char* find;                  // the row that these cells mean
+    std::vector<const char*> insert;   // one row, all statements in this order
+    const char* bring_back_or_change;  // of the row that `find` gives, bound to the new cells
+};
+
+// All kinds, in the order in which they can be brought into an empty catalogue.
+[[nodiscard]] std::span<const Kind> all_kinds();
+// A Problem says which kinds there are.
+[[nodiscard]] Result<const Kind*> kind_named(std::string_view name);
+
+// The cells of one thing, one for each column.
+using KindRow = std::vector<db::Value>;
+
+class KindRepository {
+  public:
+    KindRepository(const db::Database& database, const Kind& kind);
+
+    [[nodiscard]] const Kind& kind() const { return kind_; }
+
+    // Calls `use` with every row, in an order that bringing them in keeps. Throws Error.
+    void each(const std::function<void(const KindRow&)>& use);
+
+    struct Found {
+        KindRow row;
+        bool is_undone;
+    };
+    // The row of the catalogue that `row` means, by its id or by what else names it.
+    [[nodiscard]] std::optional<Found> find(const KindRow& row);
+
+    // Throw Error where the catalogue refuses the row. REQUIRES: the row passed its rules.
+    void insert(Act& act, const KindRow& row);
+    void change(Act& act, const KindRow& row);
+
+  private:
+    void bind(db::Statement& statement, std::string_view sql, const KindRow& row) const;
+    [[nodiscard]] KindRow row_from(const db::Row& row) const;
+
+    const Kind& kind_;
+    db::Statement list_;
+    db::Statement find_;
+    std::vector<db::Statement> insert_;
+    db::Statement change_;
+};
+
+}  // namespace coilbook::store
