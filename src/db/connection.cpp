@@ -72,10 +72,12 @@ Connection::Connection(const std::string& file, int flags, std::string shown)
 }
 
 void Connection::set_safe() {
-    constexpr std::array<std::pair<int, int>, 4> switches{{{SQLITE_DBCONFIG_DEFENSIVE, 1},
-                                                           {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
-                                                           {SQLITE_DBCONFIG_DQS_DML, 0},
-                                                           {SQLITE_DBCONFIG_DQS_DDL, 0}}};
+    constexpr std::array<std::pair<int, int>, 5> switches{
+        {{SQLITE_DBCONFIG_DEFENSIVE, 1},
+         {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
+         {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+         {SQLITE_DBCONFIG_DQS_DML, 0},
+         {SQLITE_DBCONFIG_DQS_DDL, 0}}};
     for (const auto& [which, value] : switches) {
         int now = -1;
         const int code = sqlite3_db_config(handle(), which, value, &now);
@@ -161,6 +163,9 @@ std::string in_words(int code, const std::string& shown, const std::string& text
             return shown + " or its folder cannot be written; check the permissions" + as_said;
         case SQLITE_CANTOPEN:
             return shown + " or its folder cannot be opened; check the permissions" + as_said;
+        case SQLITE_TOOBIG:
+            return shown + " holds a text or a statement that is larger than this program takes" +
+                   as_said;
         case SQLITE_IOERR:
             return "the disk refused to read or write " + shown + "; check the disk" + as_said;
         default:

@@ -293,6 +293,12 @@ TEST_SUITE("A file from a stranger") {
         CHECK(number(shelf, "SELECT foreign_keys AS n FROM pragma_foreign_keys") == 1);
     }
 
+    TEST_CASE("no code is loaded from a file") {
+        auto shelf = Database::in_memory(shelf_kind());
+        says(error_of([&] { (void)number(shelf, "SELECT load_extension('libm.so.6') AS n"); }),
+             "not authorized");
+    }
+
     TEST_CASE("a word in double quotes is a name and never a text") {
         const auto shelf = Database::in_memory(shelf_kind());
         says(error_of([&] { const Statement refused(shelf, "SELECT \"oops\" AS n"); }),

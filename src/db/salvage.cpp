@@ -33,8 +33,14 @@ class RawWriting {
     const Connection& connection_;
 };
 
+// None where there is no such table. A stranger's view or virtual table of that name is none: what
+// it does when it is read is not ours to find out.
 std::vector<std::string> columns_of(const Connection& connection, std::string_view table) {
-    return connection.words(fmt::format("SELECT name FROM pragma_table_info('{}')", table).c_str());
+    return connection.words(
+        fmt::format("SELECT name FROM pragma_table_info('{0}') WHERE EXISTS (SELECT 1 FROM "
+                    "pragma_table_list('{0}') WHERE schema = 'main' AND type = 'table')",
+                    table)
+            .c_str());
 }
 
 std::string joined(const std::vector<std::string>& names, std::string_view before) {

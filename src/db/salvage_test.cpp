@@ -159,6 +159,23 @@ TEST_SUITE("Salvage") {
         CHECK(told[1].gaps > 10);  // where the parts may once have had more between them
     }
 
+    TEST_CASE("a view in the place of a table is not read") {
+        const TemporaryFolder folder;
+        const auto file = full_shelf(folder);
+        {
+            auto shelf = Database::open(file, shelf_kind());
+            run_script(shelf,
+                       "DROP TRIGGER part_stays; DROP TABLE part; CREATE VIEW part (rid, thing, "
+                       "filling) AS WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM "
+                       "n) SELECT i, 1, 'for ever' FROM n");
+        }
+        const auto damaged = Database::open_damaged(file, shelf_kind());
+        auto into = empty_shelf(folder);
+        const auto told = salvage(damaged, into, tables);
+        CHECK(told[0].rows == 40);
+        CHECK(told[1].rows == 0);
+    }
+
     TEST_CASE("nothing is written through a file opened as damaged") {
         const TemporaryFolder folder;
         const auto file = full_shelf(folder);

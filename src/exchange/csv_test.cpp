@@ -235,6 +235,16 @@ TEST_SUITE("CSV files") {
     }
 }
 
+TEST_SUITE("Files that are none") {
+    TEST_CASE("devices are read no further than a row can be long") {
+        CHECK_FALSE(CsvReader::open("/dev/null").has_value());
+        const auto zeros = CsvReader::open("/dev/zero");
+        REQUIRE_FALSE(zeros.has_value());
+        CHECK(mentions(zeros.error().sentence, "longer than 1 MiB"));
+        CHECK_FALSE(CsvReader::open("/").has_value());
+    }
+}
+
 TEST_SUITE("Writing CSV") {
     TEST_CASE("cells are quoted only where they must be") {
         std::ostringstream out;

@@ -108,7 +108,9 @@ class Rows : public nlohmann::json_sax<nlohmann::json> {
         depth_ = 1;
         Record record{line_, {}};
         std::optional<Problem> bad;
-        for (const auto& [name, text] : cells_) {
+        for (const auto& each_cell : cells_) {
+            const auto& name = each_cell.first;
+            const auto& text = each_cell.second;
             const bool is_plain = is_plain_text(name) && (!text || is_plain_text(*text));
             const auto is_same = [&](const RecordCell& each) { return each.name == name; };
             if (!is_plain) bad = Problem{name, "this is no plain text", "text without NUL bytes"};
