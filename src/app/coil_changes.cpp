@@ -2,12 +2,15 @@
 
 #include <fmt/format.h>
 
+#include "app/codes.h"
 #include "app/verdict_snapshot.h"
 #include "base/text.h"
+#include "catalog/given_code.h"
 #include "exchange/written_readings.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
 #include "store/reading_repository.h"
+#include "store/rig_repository.h"
 #include "store/rows.h"
 
 namespace coilbook::app {
@@ -18,18 +21,49 @@ void learn_anew_if_confirmed(Workshop& workshop, const Coil& coil) {
     if (workshop.catalogue().confirmations().current_of(coil.id)) workshop.refresh();
 }
 
+// A new coil is not to get a code that a coil of the catalogue has already, but for a slip: one in
+// small letters, say, or with one character wrong where the check character shows it.
+Result<void> check_new_code(Workshop& workshop, const std::string& code) {
+    auto& coils = workshop.catalogue().coils();
+    if (workshop.catalogue().rigs().by_code(code)) {
+        return problem("code", coilbook::quoted(code) + " is the code of a rig",
+                       "a code that nothing else has");
+    }
+    const auto meant = read_given_code(code);
+    if (meant && *meant != code && coils.by_code(*meant)) {
+        return problem("code",
+                       coilbook::quoted(code) + " is how one reads " + *meant + ", which is there",
+                       *meant + " for that coil, another code for a new one");
+    }
+    if (!is_mistyped_code(code)) return {};
+    for (const auto& near : nearest_codes(code, coils.codes())) {
+        if (!is_given_code(near)) continue;
+        return problem("code", coilbook::quoted(code) + " has a wrong check character",
+                       "perhaps " + coilbook::quoted(near) + ", which is there; or another code");
+    }
+    return {};
+}
+
 }  // namespace
 
 Result<Coil> coil_by_code(Workshop& workshop, std::string_view code) {
-    const auto found = workshop.catalogue().coils().by_code(trimmed(code));
-    if (found) return *found;
+    auto& coils = workshop.catalogue().coils();
+    if (const auto found = coils.by_code(trimmed(code))) return *found;
+    if (const auto meant = read_given_code(trimmed(code))) {
+        if (const auto found = coils.by_code(*meant)) return *found;
+    }
     return problem("code", "there is no coil " + quoted(code),
-                   "the code of a coil in this catalogue; 'coilbook coils list' shows them");
+                   advice_on_code(workshop, code,
+                                  "the code of a coil in this catalogue; 'coilbook coils list' "
+                                  "shows them"));
 }
 
 Result<Coil> add_coil(Workshop& workshop, std::string_view code, std::string_view notes) {
     const auto accepted = coil_code_from(code);
     if (!accepted) return tl::unexpected(accepted.error());
+    if (const auto free = check_new_code(workshop, *accepted); !free) {
+        return tl::unexpected(free.error());
+    }
     const Coil coil{workshop.new_id<Coil>(), *accepted, std::string(notes),
                     workshop.surroundings().now()};
     const auto added = workshop.catalogue().act(

@@ -16,10 +16,12 @@
 
 namespace coilbook::app {
 
-// The coil with that code that is not retired. A Problem names the code.
+// The coil with that code that is not retired. A given code is read as people write it
+// (catalog/given_code.h). A Problem names the code, and the nearest ones of the catalogue.
 [[nodiscard]] Result<Coil> coil_by_code(Workshop& workshop, std::string_view code);
 
-// Adds a coil. A Problem for a code that cannot stand on a label or that another coil has.
+// Adds a coil. A Problem for a code that cannot stand on a label, that another coil has, or that is
+// another coil's given code with a slip.
 [[nodiscard]] Result<Coil> add_coil(Workshop& workshop, std::string_view code,
                                     std::string_view notes = {});
 

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "app/codes.h"
 #include "app/coil_changes.h"
 #include "app/coil_rows.h"
 #include "app/groups.h"
@@ -45,7 +46,10 @@ int doubtful(const Options& options, const Terminal& terminal) {
 
 int add(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
-    return status_of(app::add_coil(workshop, options.code, options.words), terminal);
+    const auto code = options.code.empty() ? app::new_code(workshop) : options.code;
+    const auto added = app::add_coil(workshop, code, options.words);
+    if (added && options.code.empty()) terminal.out << added->code << '\n';
+    return status_of(added, terminal);
 }
 
 int make_class(const Options& options, const Terminal& terminal) {
@@ -119,9 +123,10 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
     options = std::make_shared<Options>();
     command = add_below(*coils, "add", "Put a new coil into the catalogue", options, terminal,
                         status, add);
-    command->add_option("CODE", options->code, "A short name for its label")
-        ->type_name("")
-        ->required();
+    command
+        ->add_option("CODE", options->code,
+                     "A short name for its label; without one a code is given, and printed")
+        ->type_name("");
     command->add_option("--notes", options->words, "Whatever should be remembered of it")
         ->type_name("TEXT");
     command->footer("Example:\n  coilbook coils add A7 --notes \"from the drift boat\"");

@@ -11,7 +11,18 @@ namespace coilbook::cli {
 
 void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
+void add_code(CLI::App& program, const Terminal& terminal, int& status);
+void add_label(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);
+void add_rig(CLI::App& program, const Terminal& terminal, int& status);
+void add_boat(CLI::App& program, const Terminal& terminal, int& status);
+void add_client(CLI::App& program, const Terminal& terminal, int& status);
+void add_forget(CLI::App& program, const Terminal& terminal, int& status);
+void add_outing(CLI::App& program, const Terminal& terminal, int& status);
+// out, back, lend, lost, damaged and retired
+void add_hand(CLI::App& program, const Terminal& terminal, int& status);
+void add_where(CLI::App& program, const Terminal& terminal, int& status);
+void add_stock(CLI::App& program, const Terminal& terminal, int& status);
 void add_instruments(CLI::App& program, const Terminal& terminal, int& status);
 void add_groups(CLI::App& program, const Terminal& terminal, int& status);
 void add_history(CLI::App& program, const Terminal& terminal, int& status);

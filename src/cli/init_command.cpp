@@ -2,6 +2,7 @@
 #include <memory>
 #include <string>
 
+#include "app/outfit.h"
 #include "app/take_in.h"
 #include "cli/commands.h"
 #include "cli/options.h"
@@ -23,6 +24,9 @@ int make_catalogue(const Options& options, const Terminal& terminal) {
         const auto taken = app::take_in_demo(workshop);
         terminal.err << "took in the invented bin: " << taken.coils << " coils, " << taken.readings
                      << " readings\n";
+        const auto outfit = app::take_in_demo_outfit(workshop);
+        terminal.err << "and " << outfit.boats << " boats and " << outfit.clients
+                     << " clients, as invented\n";
     }
     return done;
 }
@@ -33,7 +37,8 @@ void add_init(CLI::App& program, const Terminal& terminal, int& status) {
     const auto options = std::make_shared<Options>();
     auto* command = program.add_subcommand("init", "Make a new catalogue");
     add_catalog(*command, options->catalog, or_default_catalogue);
-    command->add_flag("--demo", options->has_demo, "With an invented bin of coils to try");
+    command->add_flag("--demo", options->has_demo,
+                      "With an invented bin of coils, boats and clients to try");
     command->footer(
         "Example: a catalogue to play with\n"
         "  coilbook init --demo --catalog try.coilbook\n"

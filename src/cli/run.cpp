@@ -95,7 +95,17 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
             "coilbook COMMAND --help tells more about a command.");
         add_init(program, terminal, status);
         add_coils(program, terminal, status);
+        add_code(program, terminal, status);
+        add_label(program, terminal, status);
         add_readings(program, terminal, status);
+        add_rig(program, terminal, status);
+        add_boat(program, terminal, status);
+        add_client(program, terminal, status);
+        add_forget(program, terminal, status);
+        add_outing(program, terminal, status);
+        add_hand(program, terminal, status);
+        add_where(program, terminal, status);
+        add_stock(program, terminal, status);
         add_history(program, terminal, status);
         add_undo(program, terminal, status);
         add_care(program, terminal, status);

@@ -86,6 +86,7 @@ void Connection::set_safe() {
     for (const auto& [which, value] : limits) sqlite3_limit(handle(), which, value);
     command("PRAGMA cell_size_check = ON");
     command("PRAGMA mmap_size = 0");
+    command("PRAGMA secure_delete = ON");  // what is deleted is overwritten with zeros
     command("PRAGMA foreign_keys = ON");
     command("PRAGMA recursive_triggers = ON");  // so that REPLACE, too, fires delete triggers
     if (number("PRAGMA foreign_keys") != 1) throw Error("SQLite was built without foreign keys");

@@ -170,4 +170,11 @@ std::vector<std::string> Database::damage() const {
     return found;
 }
 
+void Database::wipe_deleted() const {
+    // The first column of the answer is 1 where somebody stood in the way.
+    if (connection_->number("PRAGMA wal_checkpoint(TRUNCATE)") != 0) {
+        throw Error(shown() + " is being read by another program; close it and do that again");
+    }
+}
+
 }  // namespace coilbook::db

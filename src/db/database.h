@@ -74,6 +74,10 @@ class Database {
     // when it is whole. Reads the whole file. Throws Error.
     [[nodiscard]] std::vector<std::string> damage() const;
 
+    // Writes the log back into the file and empties it. What is deleted is overwritten at once (see
+    // connection.cpp), so nothing of it is left in either. Throws Error while another reads it.
+    void wipe_deleted() const;
+
     // For this folder only.
     [[nodiscard]] const std::shared_ptr<Connection>& connection() const { return connection_; }
 

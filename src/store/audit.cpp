@@ -152,6 +152,27 @@ Sentences crowded(const db::Database& database) {
     return wrong;
 }
 
+// Custody is told by the last handover of each thing, so nothing is in two places; but where copies
+// handed a thing over apart, somebody has to say where it is, and a rig has one tip on.
+Sentences twice_handed(const db::Database& database) {
+    Sentences wrong;
+    for (const auto& thing : things(database, R"sql(
+             SELECT coalesce(coil.code, rig.code) AS thing
+             FROM current_handover AS h
+             LEFT JOIN coil ON coil.rid = h.coil
+             LEFT JOIN rig ON rig.rid = h.rig
+             WHERE h.turn <> (SELECT count(*) - 1 FROM handover AS o
+                              WHERE o.is_undone = 0 AND (o.coil = h.coil OR o.rig = h.rig)))sql")) {
+        add(wrong, thing + " was handed over by two copies apart: say where it is");
+    }
+    for (const auto& rig : things(database, R"sql(
+             SELECT rig.code AS thing FROM current_handover AS h JOIN rig ON rig.rid = h.in_rig
+             WHERE h.role = 'tip' GROUP BY h.in_rig HAVING count(*) > 1)sql")) {
+        add(wrong, "rig " + rig + " has more than one tip on: say which");
+    }
+    return wrong;
+}
+
 Sentences unsealed(Seals& seals) {
     Sentences wrong;
     for (const auto& broken : seals.broken()) {
@@ -174,6 +195,7 @@ std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
         {"the rows beside the history", true, [&] { return astray(database); }},
         {"readings as written", false, [&] { return unfounded(database); }},
         {"one of each", false, [&] { return crowded(database); }},
+        {"custody", false, [&] { return twice_handed(database); }},
     };
     const db::Snapshot one_moment(database);
     std::vector<Inspection> found;

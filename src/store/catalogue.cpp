@@ -6,12 +6,16 @@
 #include "store/backup_places.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
+#include "store/client_repository.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
+#include "store/custody_repository.h"
 #include "store/history_repository.h"
 #include "store/instrument_repository.h"
 #include "store/kinds.h"
+#include "store/outing_repository.h"
 #include "store/reading_repository.h"
+#include "store/rig_repository.h"
 #include "store/schema.h"
 #include "store/seals.h"
 #include "store/setting_repository.h"
@@ -58,6 +62,10 @@ struct Catalogue::Parts {
     ClassRepository classes;
     ConfirmationRepository confirmations;
     SettingRepository settings;
+    RigRepository rigs;
+    OutingRepository outings;
+    ClientRepository clients;
+    CustodyRepository custody;
     HistoryRepository history;
     Seals seals;
     Undoing undoing;
@@ -72,6 +80,10 @@ struct Catalogue::Parts {
           classes(database),
           confirmations(database),
           settings(database),
+          rigs(database),
+          outings(database),
+          clients(database),
+          custody(database),
           history(database),
           seals(database),
           undoing(database) {}
@@ -140,6 +152,18 @@ ConfirmationRepository& Catalogue::confirmations() const {
 SettingRepository& Catalogue::settings() const {
     return parts_->settings;
 }
+RigRepository& Catalogue::rigs() const {
+    return parts_->rigs;
+}
+OutingRepository& Catalogue::outings() const {
+    return parts_->outings;
+}
+ClientRepository& Catalogue::clients() const {
+    return parts_->clients;
+}
+CustodyRepository& Catalogue::custody() const {
+    return parts_->custody;
+}
 HistoryRepository& Catalogue::history() const {
     return parts_->history;
 }
@@ -181,6 +205,9 @@ void Catalogue::prepare_act(const ActNote& note) const {
 }
 std::vector<std::string> Catalogue::damage() const {
     return parts_->database.damage();
+}
+void Catalogue::wipe_deleted() const {
+    parts_->database.wipe_deleted();
 }
 void Catalogue::back_up(const std::filesystem::path& target) const {
     db::back_up(parts_->database, target);

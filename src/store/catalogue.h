@@ -29,12 +29,16 @@ namespace coilbook::store {
 
 class CheckRepository;
 class ClassRepository;
+class ClientRepository;
 class CoilRepository;
 class ConfirmationRepository;
+class CustodyRepository;
 class HistoryRepository;
 class InstrumentRepository;
 class KindRepository;
+class OutingRepository;
 class ReadingRepository;
+class RigRepository;
 class Seals;
 class SettingRepository;
 class Undoing;
@@ -100,6 +104,10 @@ class Catalogue {
     [[nodiscard]] ClassRepository& classes() const;
     [[nodiscard]] ConfirmationRepository& confirmations() const;
     [[nodiscard]] SettingRepository& settings() const;
+    [[nodiscard]] RigRepository& rigs() const;
+    [[nodiscard]] OutingRepository& outings() const;
+    [[nodiscard]] ClientRepository& clients() const;
+    [[nodiscard]] CustodyRepository& custody() const;
     [[nodiscard]] HistoryRepository& history() const;
     [[nodiscard]] Undoing& undoing() const;
     [[nodiscard]] Seals& seals() const;
@@ -121,6 +129,9 @@ class Catalogue {
     [[nodiscard]] std::vector<std::string> damage() const;
     // Everything that can be found out about its soundness (audit.h). Reads all of it.
     [[nodiscard]] std::vector<Inspection> audit() const;
+    // Leaves nothing of what was deleted or overwritten in the file or its log: to be called after
+    // something was to be forgotten. Throws Error while another program reads it.
+    void wipe_deleted() const;
     // Copies it, checked, while others may write (db/backup.h). REQUIRES: it is a file.
     void back_up(const std::filesystem::path& target) const;
     // Makes this file hold what `other` holds, history and all, in one transaction, also while

@@ -44,6 +44,15 @@ inline constexpr std::array<std::string_view, 22> class_columns{"position",
                                                                 "usual_relative_sd",
                                                                 "basis",
                                                                 "is_undone"};
+inline constexpr std::array<std::string_view, 11> rig_columns{
+    "code",  "name",        "line_size",      "rod",      "reel", "backing", "running_line",
+    "notes", "made_at_utc", "retired_at_utc", "is_undone"};
+inline constexpr std::array<std::string_view, 6> boat_columns{
+    "name", "seats", "notes", "made_at_utc", "retired_at_utc", "is_undone"};
+inline constexpr std::array<std::string_view, 5> client_columns{
+    "code", "made_at_utc", "told_at_utc", "forgotten_at_utc", "is_undone"};
+inline constexpr std::array<std::string_view, 2> outing_columns{"cancelled_at_utc", "is_undone"};
+inline constexpr std::array<std::string_view, 2> promise_columns{"withdrawn_at_utc", "is_undone"};
 inline constexpr std::array<std::string_view, 1> growing_columns{"is_undone"};
 
 struct ChangingTable {
@@ -51,7 +60,7 @@ struct ChangingTable {
     std::string_view key;  // what its things are called by
     std::span<const std::string_view> columns;
 };
-inline constexpr std::array<ChangingTable, 8> changing_tables{
+inline constexpr std::array<ChangingTable, 14> changing_tables{
     {{"coil", "id", coil_columns},
      {"instrument", "id", instrument_columns},
      {"reading", "id", growing_columns},
@@ -59,7 +68,13 @@ inline constexpr std::array<ChangingTable, 8> changing_tables{
      {"verdict", "id", growing_columns},
      {"confirmation", "id", growing_columns},
      {"instrument_check", "id", growing_columns},
-     {"coating_check", "id", growing_columns}}};
+     {"coating_check", "id", growing_columns},
+     {"rig", "id", rig_columns},
+     {"boat", "id", boat_columns},
+     {"client", "id", client_columns},
+     {"outing", "id", outing_columns},
+     {"promise", "id", promise_columns},
+     {"handover", "id", growing_columns}}};
 
 // The table of that name; null for another, such as setting.
 [[nodiscard]] inline const ChangingTable* table_named(std::string_view name) {

@@ -34,7 +34,13 @@ CoilRepository::CoilRepository(const db::Database& database)
           ORDER BY code, retired_at_utc IS NOT NULL, rid)sql"),
       count_(database, R"sql(
           SELECT count(*) AS coils FROM coil
-          WHERE (retired_at_utc IS NULL OR :with_retired) AND is_undone = 0)sql") {}
+          WHERE (retired_at_utc IS NULL OR :with_retired) AND is_undone = 0)sql"),
+      codes_(database, R"sql(
+          SELECT code FROM coil WHERE retired_at_utc IS NULL AND is_undone = 0 ORDER BY code)sql"),
+      ever_had_(database, R"sql(
+          SELECT EXISTS (SELECT 1 FROM change
+                         WHERE thing_table IN ('coil', 'rig', 'client') AND field = 'code'
+                           AND :code IN (was, became)) AS found)sql") {}
 
 Result<void> CoilRepository::check(const Coil& coil) {
     const auto code = coil_code_from(coil.code);
@@ -102,6 +108,16 @@ int CoilRepository::count(bool with_retired) {
     return count_.bind(":with_retired", with_retired)
         .first([](const db::Row& row) { return count_at(row, "coils"); })
         .value_or(0);
+}
+
+std::vector<std::string> CoilRepository::codes() {
+    return codes_.all([](const db::Row& row) { return row.text("code"); });
+}
+
+bool CoilRepository::ever_had(std::string_view code) {
+    return ever_had_.bind(":code", code)
+        .first([](const db::Row& row) { return flag_at(row, "found"); })
+        .value_or(false);
 }
 
 Coil coil_from(const db::Row& row) {

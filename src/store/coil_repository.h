@@ -40,6 +40,10 @@ class CoilRepository {
     // In the order of their codes (by bytes), the living before the retired of the same code.
     [[nodiscard]] std::vector<CoilListing> list(Page page = {}, bool with_retired = false);
     [[nodiscard]] int count(bool with_retired = false);
+    // The codes of the coils that are not retired, in their order.
+    [[nodiscard]] std::vector<std::string> codes();
+    // Whether a coil, rig or client has that code or ever had it, retired and undone ones included.
+    [[nodiscard]] bool ever_had(std::string_view code);
 
   private:
     [[nodiscard]] Result<void> check(const Coil& coil);
@@ -50,6 +54,8 @@ class CoilRepository {
     db::Statement find_by_code_;
     db::Statement list_;
     db::Statement count_;
+    db::Statement codes_;
+    db::Statement ever_had_;
 };
 
 // The coil in a row with the columns id, code, notes, made_at_utc and retired_at_utc.

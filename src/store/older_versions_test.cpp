@@ -5,6 +5,7 @@
 #include "store/class_repository.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
+#include "store/custody_repository.h"
 #include "store/history_repository.h"
 #include "store/reading_repository.h"
 #include "store/schema.h"
@@ -76,6 +77,29 @@ TEST_SUITE("Catalogues of older formats") {
             db::Database::open(folder / "backups" / "version_1.v1.coilbook", catalogue_kind());
         CHECK(copy.version() == 1);
         CHECK(db::number(copy, "SELECT count(*) AS n FROM act") == 15);
+    }
+
+    TEST_CASE("one of format 3 keeps what it had, and has room for rigs and boats") {
+        const TemporaryFolder folder;
+        const auto file = copy_of("version_3.coilbook", folder);
+        auto catalogue = Catalogue::open(file);
+        CHECK(catalogue.migrated().from == 3);
+        const auto bin = catalogue.readings().bin();
+        REQUIRE(bin.size() == 2);
+        CHECK(bin[0].confirmed_class == "T-11");
+        CHECK(bin[0].readings.diameters.size() == 3);
+        CHECK(catalogue.history().list().size() == 10);
+        CHECK(catalogue.custody().standings().empty());
+        for (const auto& inspection : catalogue.audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+        // What was done before can be undone: the check of the scale, then the undo's own act
+        // stays.
+        const auto last = catalogue.undoing().next_undo()->note.id;
+        CHECK(in_an_act(catalogue, [&](Act& act) {
+                  return catalogue.undoing().undo(act, last);
+              }).has_value());
     }
 
     // A step that has been released is never edited: a file made by the old one would be refused.

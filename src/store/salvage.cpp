@@ -18,7 +18,7 @@ namespace coilbook::store {
 namespace {
 
 // The history first: of two rows that contradict each other, the one read first stays.
-constexpr std::array<std::string_view, 13> tables{"act",
+constexpr std::array<std::string_view, 20> tables{"act",
                                                   "undo",
                                                   "seal",
                                                   "change",
@@ -30,6 +30,13 @@ constexpr std::array<std::string_view, 13> tables{"act",
                                                   "confirmation",
                                                   "instrument_check",
                                                   "coating_check",
+                                                  "rig",
+                                                  "boat",
+                                                  "client",
+                                                  "client_person",
+                                                  "outing",
+                                                  "promise",
+                                                  "handover",
                                                   "setting"};
 
 // What has to be written into the history so that it says what the rows hold: of fields that hold

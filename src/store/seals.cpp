@@ -40,6 +40,35 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
         LEFT JOIN verdict AS v ON v.rid = w.verdict
         WHERE c.act = :act AND c.thing_table = 'confirmation' AND c.field = 'id'
         ORDER BY c.rid)sql");
+    parts.emplace_back(database, R"sql(
+        SELECT o.id, o.day, boat.id AS boat, client.id AS client
+        FROM change AS c
+        LEFT JOIN outing AS o ON o.id = c.thing
+        LEFT JOIN boat ON boat.rid = o.boat
+        LEFT JOIN client ON client.rid = o.client
+        WHERE c.act = :act AND c.thing_table = 'outing' AND c.field = 'id'
+        ORDER BY c.rid)sql");
+    parts.emplace_back(database, R"sql(
+        SELECT p.id, outing.id AS outing, rig.id AS rig, coil.id AS coil, p.class, p.count
+        FROM change AS c
+        LEFT JOIN promise AS p ON p.id = c.thing
+        LEFT JOIN outing ON outing.rid = p.outing
+        LEFT JOIN rig ON rig.rid = p.rig
+        LEFT JOIN coil ON coil.rid = p.coil
+        WHERE c.act = :act AND c.thing_table = 'promise' AND c.field = 'id'
+        ORDER BY c.rid)sql");
+    parts.emplace_back(database, R"sql(
+        SELECT h.id, coil.id AS coil, rig.id AS rig, h.place, boat.id AS boat,
+               holder.id AS in_rig, h.role, client.id AS client, h.at_utc, h.by_whom, h.note, h.turn
+        FROM change AS c
+        LEFT JOIN handover AS h ON h.id = c.thing
+        LEFT JOIN coil ON coil.rid = h.coil
+        LEFT JOIN rig ON rig.rid = h.rig
+        LEFT JOIN boat ON boat.rid = h.boat
+        LEFT JOIN rig AS holder ON holder.rid = h.in_rig
+        LEFT JOIN client ON client.rid = h.client
+        WHERE c.act = :act AND c.thing_table = 'handover' AND c.field = 'id'
+        ORDER BY c.rid)sql");
     return parts;
 }
 

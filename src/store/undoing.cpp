@@ -42,9 +42,11 @@ std::string last_act_making(std::string_view things) {
 }
 
 std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database& database) {
-    // A reading without a second value in its field, and the word on what a coil is, are places
-    // that one thing fills at a time: a later one there hangs on the earlier as well.
-    const std::array<std::pair<const char*, const char*>, 6> things{{
+    // A reading without a second value in its field, the word on what a coil is, and where a thing
+    // is, are places that one thing fills at a time: a later one there hangs on the earlier as
+    // well.
+    constexpr auto nothing = "SELECT '' AS thing_table, '' AS id WHERE :thing IS NULL";
+    const std::array<std::pair<const char*, const char*>, 14> things{{
         {"coil", R"sql(
             SELECT 'reading' AS thing_table, id FROM reading
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
@@ -53,6 +55,12 @@ std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database&
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
             UNION ALL
             SELECT 'confirmation', id FROM confirmation
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'handover', id FROM handover
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'promise', id FROM promise
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing))sql"},
         {"instrument", R"sql(
             SELECT 'reading' AS thing_table, id FROM reading
@@ -81,6 +89,35 @@ std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database&
             SELECT 'confirmation' AS thing_table, later.id
             FROM confirmation AS w JOIN confirmation AS later ON later.coil = w.coil
             WHERE w.id = :thing)sql"},
+        {"instrument_check", nothing},
+        {"coating_check", nothing},
+        {"rig", R"sql(
+            SELECT 'handover' AS thing_table, id FROM handover
+            WHERE (SELECT rid FROM rig WHERE id = :thing) IN (rig, in_rig)
+            UNION ALL
+            SELECT 'promise', id FROM promise
+            WHERE rig = (SELECT rid FROM rig WHERE id = :thing))sql"},
+        {"boat", R"sql(
+            SELECT 'outing' AS thing_table, id FROM outing
+            WHERE boat = (SELECT rid FROM boat WHERE id = :thing)
+            UNION ALL
+            SELECT 'handover', id FROM handover
+            WHERE boat = (SELECT rid FROM boat WHERE id = :thing))sql"},
+        {"client", R"sql(
+            SELECT 'outing' AS thing_table, id FROM outing
+            WHERE client = (SELECT rid FROM client WHERE id = :thing)
+            UNION ALL
+            SELECT 'handover', id FROM handover
+            WHERE client = (SELECT rid FROM client WHERE id = :thing))sql"},
+        {"outing", R"sql(
+            SELECT 'promise' AS thing_table, id FROM promise
+            WHERE outing = (SELECT rid FROM outing WHERE id = :thing))sql"},
+        {"promise", nothing},
+        {"handover", R"sql(
+            SELECT 'handover' AS thing_table, later.id
+            FROM handover AS h
+            JOIN handover AS later ON later.coil IS h.coil AND later.rig IS h.rig
+            WHERE h.id = :thing)sql"},
     }};
     std::map<std::string, db::Statement, std::less<>> statements;
     for (const auto& [table, sql] : things) {
@@ -218,6 +255,14 @@ bool Undoing::is_salvage(const Step& step) {
     return step.table == "setting" && step.thing == "salvaged";
 }
 
+bool Undoing::is_about_a_person(const Step& step) {
+    return step.table == "client" && std::ranges::any_of(step.fields, [](const Field& field) {
+               return field.name == "forgotten_at_utc" ||
+                      (field.name == "told_at_utc" &&
+                       !std::holds_alternative<std::monostate>(field.was));
+           });
+}
+
 std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
     std::vector<Step> steps;
     std::ptrdiff_t last_place = -1;
@@ -297,6 +342,11 @@ Result<void> Undoing::undo(Act& act, const Id<Act>& target) {
     if (std::ranges::any_of(steps, is_loss) || std::ranges::any_of(steps, is_salvage)) {
         return problem("act", shown + " tells of what was lost, which no undo brings back",
                        "a backup of before");
+    }
+    if (std::ranges::any_of(steps, is_about_a_person)) {
+        return problem("act",
+                       shown + " is about what a client is called, of which no history is kept",
+                       "telling it anew; who was forgotten stays forgotten");
     }
     if (const auto later = obstacle(target)) return in_the_way(*entry, *later);
     return take_back(act, rid_of(target));

@@ -59,6 +59,8 @@ class Undoing {
     [[nodiscard]] static bool is_loss(const Step& step);
     // Whether it is a salvage's own, which fills the gaps of the history as well as it can.
     [[nodiscard]] static bool is_salvage(const Step& step);
+    // Whether it changed or erased what a client is called, which has no history.
+    [[nodiscard]] static bool is_about_a_person(const Step& step);
     [[nodiscard]] std::optional<HistoryEntry> entry_of(const Id<Act>& id);
     [[nodiscard]] std::int64_t rid_of(const Id<Act>& id);
     [[nodiscard]] std::vector<Step> steps_of(std::int64_t act);

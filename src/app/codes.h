@@ -1,0 +1,24 @@
+// Giving things a code, and finding them by what a person types for it.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/workshop.h"
+
+namespace coilbook::app {
+
+// A code by lot (catalog/given_code.h) that nothing in this catalogue has or ever had. It is not
+// taken until something is added with it. Throws Error if the catalogue cannot be read.
+[[nodiscard]] std::string new_code(Workshop& workshop);
+// `count` of them, all different. REQUIRES: 0 <= count <= 10 000.
+[[nodiscard]] std::vector<std::string> new_codes(Workshop& workshop, int count);
+
+// What would be accepted in place of a code that nothing here has: the nearest codes of the
+// catalogue ("did you mean K7M3XM?"), else `otherwise`. Says so where the code is one that the
+// program gives, but mistyped.
+[[nodiscard]] std::string advice_on_code(Workshop& workshop, std::string_view code,
+                                         std::string otherwise);
+
+}  // namespace coilbook::app

@@ -1,0 +1,274 @@
+#include "app/custody.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "app/outfit.h"
+#include "base/text.h"
+#include "store/coil_repository.h"
+#include "store/custody_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+// "2026-06-14 07:05", as people write it.
+std::string minute_of(Instant at) {
+    auto text = to_text(at).substr(0, 16);
+    text[10] = ' ';
+    return text;
+}
+
+// The place that the request names, for a thing that is now at `now`.
+Place place_for(const HandRequest& request, const std::optional<Id<Boat>>& boat,
+                const std::optional<Id<Client>>& client, const Place& now) {
+    Place place{.where = request.to};
+    switch (request.to) {
+        case Whereabouts::boat:
+            place.boat = boat;
+            break;
+        case Whereabouts::lost:
+        case Whereabouts::damaged:
+        case Whereabouts::retired:
+            place.boat = boat ? boat : now.boat;
+            break;
+        case Whereabouts::lent:
+            place.client = client;
+            break;
+        case Whereabouts::bin:
+        case Whereabouts::rig:
+            break;
+    }
+    return place;
+}
+
+// Why that cannot be done to a thing that is at `now`, in the end; empty where it can.
+std::string objection(Inventory& inventory, const Place& now, const Place& wanted) {
+    switch (refusal_of(now, wanted)) {
+        case Refusal::none:
+            return "";
+        case Refusal::already_there:
+            return "is " + inventory.words_for(now) + " already";
+        case Refusal::not_at_hand:
+            return "is " + inventory.words_for(now);
+    }
+    return "";
+}
+
+std::string act_words(const HandRequest& request) {
+    auto codes = request.codes;
+    const bool are_many = codes.size() > 5;
+    if (are_many) codes.resize(4);
+    if (are_many) codes.push_back(fmt::format("{} more", request.codes.size() - 4));
+    const auto what = listed(codes);
+    switch (request.to) {
+        case Whereabouts::bin:
+            return "take back " + what;
+        case Whereabouts::boat:
+            return fmt::format("hand {} out to {}", what, request.boat);
+        case Whereabouts::lent:
+            return "lend " + what;
+        case Whereabouts::rig:
+            return "put " + what + " into a rig";
+        case Whereabouts::lost:
+        case Whereabouts::damaged:
+        case Whereabouts::retired:
+            return fmt::format("note {} as {}", what, name_of(request.to));
+    }
+    return "hand over " + what;
+}
+
+struct Wanted {
+    Thing thing;
+    Place place;
+};
+
+Result<std::vector<Wanted>> wanted_by(Workshop& workshop, Inventory& inventory,
+                                      const HandRequest& request) {
+    std::optional<Id<Boat>> boat;
+    if (!request.boat.empty()) {
+        const auto found = boat_called(workshop, request.boat);
+        if (!found) return tl::unexpected(found.error());
+        boat = found->id;
+    } else if (request.to == Whereabouts::boat) {
+        return problem("boat", "no boat is named", "the boat that takes it");
+    }
+    std::optional<Id<Client>> client;
+    if (!request.client.empty()) {
+        const auto found = client_called(workshop, request.client);
+        if (!found) return tl::unexpected(found.error());
+        client = found->id;
+    }
+    std::vector<Wanted> wanted;
+    std::set<Thing> named;
+    for (const auto& code : request.codes) {
+        const auto thing = inventory.thing_called(code);
+        if (!thing) return tl::unexpected(thing.error());
+        if (!named.insert(*thing).second) {
+            return problem("code", coilbook::quoted(code) + " is named twice", "each thing once");
+        }
+        const auto now = inventory.custody().place_in_the_end(*thing);
+        const auto place = place_for(request, boat, client, now);
+        if (const auto why = objection(inventory, now, place); !why.empty()) {
+            return problem(
+                "code", coilbook::quoted(code) + " " + why,
+                "'coilbook hand back " + inventory.code_of(*thing) + "' first, if it is here");
+        }
+        wanted.push_back({*thing, place});
+    }
+    return wanted;
+}
+
+}  // namespace
+
+Result<std::vector<std::string>> hand_over(Workshop& workshop, const HandRequest& request) {
+    Inventory inventory(workshop);
+    const auto wanted = wanted_by(workshop, inventory, request);
+    if (!wanted) return tl::unexpected(wanted.error());
+    auto& catalogue = workshop.catalogue();
+    const auto done = catalogue.act(
+        workshop.note(act_words(request), request.note), [&](store::Act& act) -> Result<void> {
+            for (const auto& [thing, place] : *wanted) {
+                const Handover handover{
+                    workshop.new_id<Handover>(), thing,       place, workshop.surroundings().now(),
+                    workshop.surroundings().who, request.note};
+                if (auto added = catalogue.custody().add(act, handover); !added) return added;
+                const auto* coil = std::get_if<Id<Coil>>(&thing);
+                if (place.where != Whereabouts::retired || coil == nullptr) continue;
+                auto retired = *catalogue.coils().by_id(*coil);
+                retired.is_retired = true;
+                if (auto changed = catalogue.coils().change(act, retired); !changed) return changed;
+            }
+            return {};
+        });
+    if (!done) return tl::unexpected(done.error());
+    std::vector<std::string> sentences;
+    for (const auto& [thing, place] : *wanted) {
+        sentences.push_back(inventory.code_of(thing) + ": " + inventory.words_for(place));
+    }
+    return sentences;
+}
+
+Result<std::string> where_is(Workshop& workshop, std::string_view code) {
+    Inventory inventory(workshop);
+    const auto thing = inventory.thing_called(code);
+    if (!thing) return tl::unexpected(thing.error());
+    const auto& custody = inventory.custody();
+    const auto place = custody.place_of(*thing);
+    auto words = inventory.code_of(*thing) + " (" + inventory.words_for(*thing) +
+                 "): " + inventory.words_for(place);
+    if (place.rig) {
+        const auto of_rig = custody.place_of(Thing(*place.rig));
+        words += ", the rig " + inventory.words_for(of_rig);
+    }
+    const auto standing = custody.standings().find(*thing);
+    if (standing == custody.standings().end()) return words;
+    words += fmt::format(", since {} UTC", minute_of(standing->second.last.at));
+    if (!standing->second.last.by.empty()) words += " (" + standing->second.last.by + ")";
+    if (standing->second.is_disputed()) {
+        words += "; another copy handed it over meanwhile: say where it is";
+    }
+    return words;
+}
+
+Result<void> write_custody_of(Workshop& workshop, std::string_view code, std::ostream& out,
+                              Format format, std::size_t terminal_width) {
+    Inventory inventory(workshop);
+    const auto thing = inventory.thing_called(code);
+    if (!thing) return tl::unexpected(thing.error());
+    auto record = workshop.catalogue().custody().all_of(*thing);
+    std::ranges::reverse(record);
+    RowWriter writer(out, {{"at"}, {"place"}, {"by"}, {"note"}}, format, terminal_width);
+    for (const auto& handover : record) {
+        writer.add({to_text(handover.at), inventory.words_for(handover.to), cell_of(handover.by),
+                    cell_of(handover.note)});
+    }
+    writer.finish();
+    return {};
+}
+
+void write_stock(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
+    Inventory inventory(workshop);
+    struct Row {
+        std::map<Whereabouts, std::int64_t> counts;
+        std::int64_t disputed = 0, total = 0;
+    };
+    std::map<std::string, Row> rows;
+    std::set<Thing> disputed;
+    for (const auto& thing : inventory.custody().disputed()) disputed.insert(thing);
+    const auto count = [&](const Thing& thing) {
+        auto& row = rows[inventory.class_of(thing)];
+        ++row.counts[inventory.custody().place_in_the_end(thing).where];
+        row.disputed += disputed.contains(thing) ? 1 : 0;
+        ++row.total;
+    };
+    for (std::size_t at = 0; at < inventory.bin().size(); ++at) {
+        count(Thing(inventory.bin().entry(at).coil.id));
+    }
+    for (const auto& rig : inventory.rigs()) count(Thing(rig.id));
+    RowWriter writer(out,
+                     {{"class"},
+                      {"bin", true},
+                      {"rig", true},
+                      {"boat", true},
+                      {"lent", true},
+                      {"damaged", true},
+                      {"lost", true},
+                      {"disputed", true},
+                      {"total", true}},
+                     format, terminal_width);
+    for (auto& [name, row] : rows) {
+        std::vector<Cell> cells{name};
+        for (const auto where : {Whereabouts::bin, Whereabouts::rig, Whereabouts::boat,
+                                 Whereabouts::lent, Whereabouts::damaged, Whereabouts::lost}) {
+            cells.emplace_back(row.counts[where]);
+        }
+        cells.emplace_back(row.disputed);
+        cells.emplace_back(row.total);
+        writer.add(cells);
+    }
+    writer.finish("What is in a rig is counted where the rig is. Retired coils are left out.");
+}
+
+std::size_t write_out(Workshop& workshop, std::ostream& out, Format format,
+                      std::size_t terminal_width) {
+    Inventory inventory(workshop);
+    const auto& custody = inventory.custody();
+    const auto things = custody.out();
+    struct Line {
+        std::string boat, code;
+        std::vector<Cell> cells;
+    };
+    std::vector<Line> lines;
+    for (const auto& thing : things) {
+        const auto& standing = custody.standings().at(thing);
+        const auto boat = inventory.boat_name(*custody.place_in_the_end(thing).boat);
+        const auto code = inventory.code_of(thing);
+        lines.push_back(
+            {boat,
+             code,
+             {boat, code, inventory.words_for(thing),
+              cell_of(standing.last.to.rig ? inventory.words_for(standing.last.to) : std::string()),
+              to_text(standing.last.at), cell_of(standing.last.by),
+              standing.is_disputed() ? Cell("yes") : Cell("no")}});
+    }
+    std::ranges::sort(lines, {}, [](const Line& line) { return std::tie(line.boat, line.code); });
+    RowWriter writer(out,
+                     {{"boat"},
+                      {"code"},
+                      {"what"},
+                      {"within"},
+                      {"since", false, 4, 1},
+                      {"by", false, 4, 2},
+                      {"disputed", false, 4, 3}},
+                     format, terminal_width);
+    for (const auto& line : lines) writer.add(line.cells);
+    writer.finish(
+        "'coilbook hand back CODE...' when it is here, 'coilbook hand lost CODE...' when it "
+        "is not.");
+    return things.size();
+}
+
+}  // namespace coilbook::app

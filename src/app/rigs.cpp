@@ -1,0 +1,229 @@
+#include "app/rigs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "app/codes.h"
+#include "base/text.h"
+#include "catalog/given_code.h"
+#include "rigging/tip_fit.h"
+#include "store/custody_repository.h"
+#include "store/rig_repository.h"
+
+namespace coilbook::app {
+namespace {
+
+Handover into_rig(Workshop& workshop, const Id<Coil>& coil, const Rig& rig, RigRole role) {
+    return {.id = workshop.new_id<Handover>(),
+            .thing = Thing(coil),
+            .to = {.where = Whereabouts::rig, .rig = rig.id, .role = role},
+            .at = workshop.surroundings().now(),
+            .by = workshop.surroundings().who,
+            .note = ""};
+}
+
+std::optional<Id<Coil>> tip_on(const CustodyNow& custody, const Rig& rig) {
+    for (const auto& part : custody.in_rig(rig.id)) {
+        if (part.role == RigRole::tip) return part.coil;
+    }
+    return std::nullopt;
+}
+
+WalletTip wallet_tip(Inventory& inventory, const Id<Coil>& coil) {
+    return {coil, inventory.code_of(Thing(coil)), inventory.grade_of(coil)};
+}
+
+// The tip that is to be put on.
+Result<WalletTip> chosen_tip(Inventory& inventory, const Rig& rig, std::string_view code) {
+    std::vector<WalletTip> wallet;
+    std::optional<WalletTip> on;
+    for (const auto& part : inventory.custody().in_rig(rig.id)) {
+        if (part.role == RigRole::wallet) wallet.push_back(wallet_tip(inventory, part.coil));
+        if (part.role == RigRole::tip) on = wallet_tip(inventory, part.coil);
+    }
+    if (wallet.empty()) {
+        return problem("rig", "the wallet of rig " + rig.code + " is empty",
+                       "'coilbook rig put " + rig.code + " CODE... --as wallet' first");
+    }
+    if (trimmed(code).empty()) return *next_tip(on, wallet);
+    const auto thing = inventory.thing_called(code);
+    if (!thing) return tl::unexpected(thing.error());
+    std::vector<std::string> codes;
+    for (const auto& tip : wallet) {
+        if (Thing(tip.coil) == *thing) return tip;
+        codes.push_back(tip.code);
+    }
+    return problem("code", coilbook::quoted(code) + " is not in the wallet of rig " + rig.code,
+                   listed(codes));
+}
+
+std::string part_name(RigRole role) {
+    return role == RigRole::wallet ? "in the wallet" : std::string(name_of(role));
+}
+
+}  // namespace
+
+Result<Rig> add_rig(Workshop& workshop, const RigWords& words) {
+    const Rig rig{.id = workshop.new_id<Rig>(),
+                  .code = words.code.empty() ? new_code(workshop) : words.code,
+                  .name = words.name,
+                  .line_size = words.line_size,
+                  .rod = words.rod,
+                  .reel = words.reel,
+                  .backing = words.backing,
+                  .running_line = words.running_line,
+                  .notes = words.notes,
+                  .made_at = workshop.surroundings().now()};
+    const auto added = workshop.catalogue().act(
+        workshop.note("add rig " + rig.code),
+        [&](store::Act& act) { return workshop.catalogue().rigs().add(act, rig); });
+    if (!added) return tl::unexpected(added.error());
+    return rig;
+}
+
+Result<Rig> rig_called(Workshop& workshop, std::string_view code) {
+    auto& rigs = workshop.catalogue().rigs();
+    if (const auto found = rigs.by_code(trimmed(code))) return *found;
+    if (const auto meant = read_given_code(trimmed(code))) {
+        if (const auto found = rigs.by_code(*meant)) return *found;
+    }
+    std::vector<std::string> codes;
+    for (const auto& rig : rigs.list()) codes.push_back(rig.code);
+    const auto nearest = nearest_codes(code, codes);
+    return problem(
+        "rig", "there is no rig " + coilbook::quoted(code),
+        nearest.empty() ? "a code that 'coilbook rig list' shows" : "perhaps " + listed(nearest));
+}
+
+Result<void> string_rig(Workshop& workshop, const Rig& rig, const std::vector<std::string>& codes,
+                        RigRole role) {
+    Inventory inventory(workshop);
+    std::vector<Id<Coil>> coils;
+    for (const auto& code : codes) {
+        const auto thing = inventory.thing_called(code);
+        if (!thing) return tl::unexpected(thing.error());
+        const auto* coil = std::get_if<Id<Coil>>(&*thing);
+        if (coil == nullptr) {
+            return problem("code", coilbook::quoted(code) + " is a rig", "the code of a coil");
+        }
+        const auto place = inventory.custody().place_of(*thing);
+        const bool is_here = place.where == Whereabouts::bin || place.rig == rig.id;
+        if (!is_here) {
+            return problem("code", coilbook::quoted(code) + " is " + inventory.words_for(place),
+                           "'coilbook hand back " + inventory.code_of(*thing) + "' first");
+        }
+        coils.push_back(*coil);
+    }
+    const auto what =
+        fmt::format("put {} into rig {} as {}", listed(codes), rig.code, name_of(role));
+    auto& custody = workshop.catalogue().custody();
+    const auto was_on = tip_on(inventory.custody(), rig);
+    return workshop.catalogue().act(workshop.note(what), [&](store::Act& act) -> Result<void> {
+        if (role == RigRole::tip && was_on && std::ranges::find(coils, *was_on) == coils.end()) {
+            const auto off = custody.add(act, into_rig(workshop, *was_on, rig, RigRole::wallet));
+            if (!off) return off;
+        }
+        for (std::size_t at = 0; at < coils.size(); ++at) {
+            // Of several tips the last one is on.
+            const bool is_last = at + 1 == coils.size();
+            const auto as = role == RigRole::tip && !is_last ? RigRole::wallet : role;
+            if (auto done = custody.add(act, into_rig(workshop, coils[at], rig, as)); !done) {
+                return done;
+            }
+        }
+        return {};
+    });
+}
+
+Result<TipChange> change_tip(Workshop& workshop, const Rig& rig, std::string_view code) {
+    Inventory inventory(workshop);
+    const auto chosen = chosen_tip(inventory, rig, code);
+    if (!chosen) return tl::unexpected(chosen.error());
+    const auto was_on = tip_on(inventory.custody(), rig);
+    auto& custody = workshop.catalogue().custody();
+    const auto done = workshop.catalogue().act(
+        workshop.note(fmt::format("put tip {} on rig {}", chosen->code, rig.code)),
+        [&](store::Act& act) -> Result<void> {
+            if (was_on) {
+                const auto off =
+                    custody.add(act, into_rig(workshop, *was_on, rig, RigRole::wallet));
+                if (!off) return off;
+            }
+            return custody.add(act, into_rig(workshop, chosen->coil, rig, RigRole::tip));
+        });
+    if (!done) return tl::unexpected(done.error());
+    TipChange change{{}, chosen->code};
+    if (was_on) change.off = inventory.code_of(Thing(*was_on));
+    return change;
+}
+
+void write_rigs(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
+    Inventory inventory(workshop);
+    RowWriter writer(out,
+                     {{"code"},
+                      {"name"},
+                      {"line_size", true},
+                      {"tip"},
+                      {"wallet", true},
+                      {"place", false, 4, 1}},
+                     format, terminal_width);
+    for (const auto& rig : inventory.rigs()) {
+        std::string tip;
+        std::int64_t in_wallet = 0;
+        for (const auto& part : inventory.custody().in_rig(rig.id)) {
+            if (part.role == RigRole::tip) tip = inventory.code_of(Thing(part.coil));
+            in_wallet += part.role == RigRole::wallet ? 1 : 0;
+        }
+        writer.add({rig.code, cell_of(rig.name),
+                    rig.line_size ? Cell(std::int64_t{rig.line_size->number}) : Cell{},
+                    cell_of(tip), in_wallet,
+                    inventory.words_for(inventory.custody().place_of(Thing(rig.id)))});
+    }
+    writer.finish();
+}
+
+Result<void> write_rig(Workshop& workshop, std::string_view code, std::ostream& out, Format format,
+                       std::size_t terminal_width) {
+    const auto rig = rig_called(workshop, code);
+    if (!rig) return tl::unexpected(rig.error());
+    Inventory inventory(workshop);
+    RowWriter writer(out, {{"part"}, {"code"}, {"what"}}, format, terminal_width);
+    for (const auto& [part, words] : {std::pair{"rod", rig->rod},
+                                      {"reel", rig->reel},
+                                      {"backing", rig->backing},
+                                      {"running line", rig->running_line}}) {
+        if (!words.empty()) writer.add({std::string(part), Cell{}, words});
+    }
+    const auto parts = inventory.custody().in_rig(rig->id);
+    for (const auto role : {RigRole::head, RigRole::tip, RigRole::leader, RigRole::wallet}) {
+        for (const auto& part : parts) {
+            if (part.role != role) continue;
+            const Thing thing(part.coil);
+            writer.add({part_name(role), inventory.code_of(thing), inventory.words_for(thing)});
+        }
+    }
+    writer.finish("'coilbook rig tip " + rig->code + "' puts the next tip of the wallet on.");
+    return {};
+}
+
+labels::LabelContent label_of_rig(Inventory& inventory, const Rig& rig, bool with_notes) {
+    labels::LabelContent content{
+        .code = rig.code, .name = rig.name, .figures = {}, .notes = {}, .mark = {}};
+    if (rig.line_size) {
+        content.name =
+            "size " + name_of(*rig.line_size) + (rig.name.empty() ? "" : ": " + rig.name);
+    }
+    for (const auto& words : {rig.rod, rig.reel, rig.running_line}) {
+        if (!words.empty() && content.figures.size() < 2) content.figures.push_back(words);
+    }
+    for (const auto& part : inventory.custody().in_rig(rig.id)) {
+        if (part.role == RigRole::head) {
+            content.figures.push_back("head " + inventory.code_of(Thing(part.coil)));
+        }
+    }
+    if (with_notes) content.notes = rig.notes;
+    return content;
+}
+
+}  // namespace coilbook::app
