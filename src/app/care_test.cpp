@@ -214,7 +214,8 @@ TEST_SUITE("Checking and salvaging") {
         CHECK(check_catalogue(file, sound, Format::csv));
         CHECK(sound.str() ==
               "inspected,state,detail\nthe file,fine,\nthe history,fine,\n"
-              "the rows beside the history,fine,\nreadings as written,fine,\none of each,fine,\n");
+              "the rows beside the history,fine,\nreadings as written,fine,\none of "
+              "each,fine,\ncustody,fine,\n");
         auto bytes = bytes_of(file);
         const auto at = bytes.find("a note to be found");
         bytes[at] = 'A';

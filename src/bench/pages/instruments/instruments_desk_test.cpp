@@ -4,7 +4,7 @@
 #include <doctest/doctest.h>
 
 #include "app/coil_changes.h"
-#include "bench/pages/instruments/an_instrument.h"
+#include "support/an_instrument.h"
 #include "support/near.h"
 #include "support/words.h"
 

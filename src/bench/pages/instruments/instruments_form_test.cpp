@@ -3,7 +3,7 @@
 
 #include <doctest/doctest.h>
 
-#include "bench/pages/instruments/an_instrument.h"
+#include "support/an_instrument.h"
 #include "support/near.h"
 #include "support/words.h"
 

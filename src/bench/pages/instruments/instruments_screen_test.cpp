@@ -3,7 +3,7 @@
 
 #include <doctest/doctest.h>
 
-#include "bench/pages/instruments/an_instrument.h"
+#include "support/an_instrument.h"
 #include "bench/widgets/keys.h"
 #include "support/robot.h"
 #include "support/words.h"

@@ -1,7 +1,7 @@
 // A study of readings on the page.
 #include <doctest/doctest.h>
 
-#include "bench/pages/instruments/an_instrument.h"
+#include "support/an_instrument.h"
 #include "quantity/print.h"
 #include "support/near.h"
 #include "support/temporary_folder.h"
