@@ -91,15 +91,6 @@ int forget(const Options& options, const Terminal& terminal) {
     return done;
 }
 
-CLI::App* add_below(CLI::App& parent, const char* name, const char* what, const Shared& options,
-                    const Terminal& terminal, int& status,
-                    int (*act)(const Options&, const Terminal&)) {
-    auto* command = parent.add_subcommand(name, what);
-    add_catalog(*command, options->catalog, or_default_catalogue);
-    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
-    return command;
-}
-
 }  // namespace
 
 void add_boat(CLI::App& program, const Terminal& terminal, int& status) {

@@ -79,16 +79,6 @@ int take_back(const Options& options, const Terminal& terminal) {
     return status_of(app::take_confirmation_back(workshop, *coil, options.words), terminal);
 }
 
-// Adds a command below `coils` that does `act` with options of its own.
-CLI::App* add_below(CLI::App& coils, const char* name, const char* what,
-                    const std::shared_ptr<Options>& options, const Terminal& terminal, int& status,
-                    int (*act)(const Options&, const Terminal&)) {
-    auto* command = coils.add_subcommand(name, what);
-    add_catalog(*command, options->catalog, or_default_catalogue);
-    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
-    return command;
-}
-
 }  // namespace
 
 void add_coils(CLI::App& program, const Terminal& terminal, int& status) {

@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
+#include <memory>
 #include <string>
 
 #include "app/table.h"
@@ -23,6 +24,18 @@ void add_catalog(CLI::App& command, std::string& file, const std::string& otherw
 [[nodiscard]] app::Workshop open_workshop(const std::string& file, const Terminal& terminal);
 inline constexpr const char* or_default_catalogue =
     "; else $COILBOOK_CATALOG, else coilbook/catalogue.coilbook in the data folder";
+
+// Adds a command below `parent` that does `act` with `options`, and gives it --catalog; what else
+// it takes is for the caller to add.
+template <class Options>
+CLI::App* add_below(CLI::App& parent, const char* name, const char* what,
+                    const std::shared_ptr<Options>& options, const Terminal& terminal, int& status,
+                    int (*act)(const Options&, const Terminal&)) {
+    auto* command = parent.add_subcommand(name, what);
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
+    return command;
+}
 
 // 0, or 1 after telling the Problem.
 template <class Value>

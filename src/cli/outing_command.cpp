@@ -101,15 +101,6 @@ int pack(const Options& options, const Terminal& terminal) {
     return done;
 }
 
-CLI::App* add_below(CLI::App& parent, const char* name, const char* what, const Shared& options,
-                    const Terminal& terminal, int& status,
-                    int (*act)(const Options&, const Terminal&)) {
-    auto* command = parent.add_subcommand(name, what);
-    add_catalog(*command, options->catalog, or_default_catalogue);
-    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
-    return command;
-}
-
 void add_day(CLI::App& command, const Shared& options) {
     command.add_option("DAY", options->day, "The day, such as 2026-06-14")
         ->type_name("")

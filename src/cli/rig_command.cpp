@@ -62,15 +62,6 @@ int change_tip(const Options& options, const Terminal& terminal) {
     return done;
 }
 
-CLI::App* add_below(CLI::App& rig, const char* name, const char* what, const Shared& options,
-                    const Terminal& terminal, int& status,
-                    int (*act)(const Options&, const Terminal&)) {
-    auto* command = rig.add_subcommand(name, what);
-    add_catalog(*command, options->catalog, or_default_catalogue);
-    command->callback([=, &terminal, &status] { status = act(*options, terminal); });
-    return command;
-}
-
 void add_rig_name(CLI::App& command, const Shared& options) {
     command.add_option("RIG", options->rig, "The rig's code")->type_name("")->required();
 }
