@@ -7,17 +7,10 @@
 
 #include "base/text.h"
 #include "catalog/coil.h"
+#include "store/stored_value.h"
 
 namespace coilbook::store {
 namespace {
-
-template <int Kg, int M, int S>
-double si_of(Quantity<Kg, M, S> quantity) {
-    return quantity.si();
-}
-double si_of(TemperatureDifference difference) {
-    return difference.kelvin();
-}
 
 template <class Q>
 Q from_si(double si) {

@@ -6,17 +6,6 @@
 namespace coilbook::store {
 namespace {
 
-template <int Kg, int M, int S>
-double si_of(Quantity<Kg, M, S> quantity) {
-    return quantity.si();
-}
-double si_of(Temperature temperature) {
-    return temperature.kelvin();
-}
-double si_of(TemperatureDifference difference) {
-    return difference.kelvin();
-}
-
 struct ToStored {
     template <class Q>
     StoredValue operator()(const Stated<Q>& stated) const {

@@ -17,6 +17,18 @@ struct StoredValue {
     bool operator==(const StoredValue&) const = default;
 };
 
+// The number that a column in SI holds: kg, m, s, K, ...
+template <int Kg, int M, int S>
+[[nodiscard]] double si_of(Quantity<Kg, M, S> quantity) {
+    return quantity.si();
+}
+[[nodiscard]] inline double si_of(Temperature temperature) {
+    return temperature.kelvin();
+}
+[[nodiscard]] inline double si_of(TemperatureDifference difference) {
+    return difference.kelvin();
+}
+
 [[nodiscard]] StoredValue stored(const ReadingValue& value);
 
 }  // namespace coilbook::store
