@@ -7,6 +7,7 @@
 #include "app/instrument_check.h"
 #include "app/undo.h"
 #include "store/history_repository.h"
+#include "support/instrument_checks.h"
 #include "support/near.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
@@ -16,33 +17,6 @@ using namespace coilbook;
 using namespace coilbook::app;
 
 namespace {
-
-constexpr const char* weights =
-    "instrument,standard [gr],standard_u [gr],reading [gr]\n"
-    "S2,100,0.01,100.3\n"
-    "S2,300,0.02,300.2\n"
-    "S2,100,0.01,100.2\n"
-    "S2,100,0.01,100.3\n"
-    "S2,300,0.02,300.3\n"
-    "S2,300,0.02,300.2\n";
-
-void take_in(Workshop& workshop, const char* file) {
-    const TemporaryFolder folder;
-    write_bytes(folder / "shop.csv", file);
-    REQUIRE(take_in_instruments(workshop, folder / "shop.csv").has_value());
-}
-
-struct Checked {
-    bool is_done;
-    std::string out;
-    std::string problem;
-};
-Checked check(Workshop& workshop, const std::string& text, Format format = Format::csv) {
-    std::istringstream file(text);
-    std::ostringstream out;
-    const auto done = check_instruments(workshop, file, "c.csv", out, format);
-    return {done.has_value(), out.str(), done ? "" : to_line(done.error().front())};
-}
 
 MakersFigures figures(double step, double limit, double scatter) {
     return {step * grain, limit * grain, scatter * grain};

@@ -14,6 +14,7 @@
 #include "app/instrument_coatings.h"
 #include "store/check_repository.h"
 #include "store/setting_repository.h"
+#include "support/instrument_checks.h"
 #include "support/near.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
@@ -23,24 +24,6 @@ using namespace coilbook;
 using namespace coilbook::app;
 
 namespace {
-
-struct Checked {
-    bool is_done;
-    std::string out;
-    std::string problem;
-};
-Checked check(Workshop& workshop, const std::string& text, Format format = Format::csv) {
-    std::istringstream file(text);
-    std::ostringstream out;
-    const auto done = check_instruments(workshop, file, "c.csv", out, format);
-    return {done.has_value(), out.str(), done ? "" : to_line(done.error().front())};
-}
-
-std::string list(Workshop& workshop) {
-    std::ostringstream out;
-    list_instruments(workshop, out, Format::csv);
-    return out.str();
-}
 
 // What is known of one of them, in words.
 InstrumentInWords words(Workshop& workshop, const InstrumentKey& key) {

@@ -80,26 +80,9 @@ ConfirmedScore score_confirmed(Workshop& workshop) {
     return scorer.score();
 }
 
-namespace {
-
-void add_row(RowWriter& writer, const char* of, const char* measure, double value,
-             std::optional<double> standard_error, std::size_t coils) {
-    writer.add({std::string(of), std::string(measure), cell_of(value), cell_of(standard_error),
-                static_cast<std::int64_t>(coils)});
-}
-
-void add_row(RowWriter& writer, const char* of, const char* measure, const Estimate& estimate,
-             std::size_t coils) {
-    add_row(writer, of, measure, estimate.value, estimate.standard_error, coils);
-}
-
-}  // namespace
-
 void write_confirmed_score(const ConfirmedScore& score, std::ostream& out, Format format,
                            std::size_t terminal_width) {
-    RowWriter writer(
-        out, {{"of"}, {"measure"}, {"value", true}, {"standard_error", true, 2}, {"coils", true}},
-        format, terminal_width);
+    RowWriter writer(out, score_columns(), format, terminal_width);
     const auto n = score.scored();
     for (std::size_t at = 0; n > 0 && at < score_questions.size(); ++at) {
         const char* of = score_questions[at];

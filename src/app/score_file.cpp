@@ -154,17 +154,6 @@ void Scores::add_quantities(const Evidence& evidence, const ErrorShapes& shapes,
     for (std::size_t i = 0; i < value.size(); ++i) coverage_[i].coils += value[i] ? 1 : 0;
 }
 
-void add_row(RowWriter& writer, const char* of, const char* measure, double value,
-             std::optional<double> standard_error, std::size_t coils) {
-    writer.add({std::string(of), std::string(measure), cell_of(value), cell_of(standard_error),
-                static_cast<std::int64_t>(coils)});
-}
-
-void add_row(RowWriter& writer, const char* of, const char* measure, const Estimate& estimate,
-             std::size_t coils) {
-    add_row(writer, of, measure, estimate.value, estimate.standard_error, coils);
-}
-
 void Scores::write_question(RowWriter& writer, std::size_t question) const {
     const char* of = score_questions[question];
     const auto& said = answers_[question];
@@ -293,10 +282,7 @@ bool score_file(const ScoreRequest& request, std::ostream& results, const ScoreR
         tell(reports.progress, ++coils_done);
     }
     if (reports.coils_are_done) reports.coils_are_done();
-    RowWriter writer(
-        results,
-        {{"of"}, {"measure"}, {"value", true}, {"standard_error", true, 2}, {"coils", true}},
-        request.format, request.terminal_width);
+    RowWriter writer(results, score_columns(), request.format, request.terminal_width);
     scores.write(writer);
     writer.finish("standard_error is one standard deviation (k = 1) by the number of coils.");
     return all_are_fine;

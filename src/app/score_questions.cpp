@@ -48,4 +48,19 @@ void ScoreQuestion::sum(std::span<const double> of_classes, std::vector<double>&
     }
 }
 
+std::vector<Column> score_columns() {
+    return {{"of"}, {"measure"}, {"value", true}, {"standard_error", true, 2}, {"coils", true}};
+}
+
+void add_row(RowWriter& writer, const char* of, const char* measure, double value,
+             std::optional<double> standard_error, std::size_t coils) {
+    writer.add({std::string(of), std::string(measure), cell_of(value), cell_of(standard_error),
+                static_cast<std::int64_t>(coils)});
+}
+
+void add_row(RowWriter& writer, const char* of, const char* measure, const Estimate& estimate,
+             std::size_t coils) {
+    add_row(writer, of, measure, estimate.value, estimate.standard_error, coils);
+}
+
 }  // namespace coilbook::app

@@ -13,7 +13,9 @@
 #include <string>
 #include <vector>
 
+#include "app/table.h"
 #include "catalog/reference_class.h"
+#include "identify/scoring.h"
 
 namespace coilbook::app {
 
@@ -40,5 +42,12 @@ class ScoreQuestion {
     std::map<std::string, std::size_t> index_;
     std::vector<std::size_t> answer_of_class_;
 };
+
+// A row of what is written about a score, under score_columns().
+[[nodiscard]] std::vector<Column> score_columns();
+void add_row(RowWriter& writer, const char* of, const char* measure, double value,
+             std::optional<double> standard_error, std::size_t coils);
+void add_row(RowWriter& writer, const char* of, const char* measure, const Estimate& estimate,
+             std::size_t coils);
 
 }  // namespace coilbook::app
