@@ -89,7 +89,7 @@ TEST_SUITE("Files dropped on the window") {
             CAPTURE(path);
             seat.drop(path);
             CHECK_FALSE(seat.view().failure.empty());
-            seat.screen.desk().outbox().post(bench_page::CloseFailure{});
+            seat.screen.desk().outbox().post(CloseFailure{});
             seat.screen.act();
         }
         CHECK(seat.view().bin.rows.empty());

@@ -6,6 +6,7 @@
 
 #include "app/undo.h"
 #include "app/workshop.h"
+#include "bench/words.h"
 
 namespace coilbook::bench {
 
@@ -18,9 +19,7 @@ namespace detail {
 
 inline WentBack told(const Result<store::HistoryEntry>& done, const char* word) {
     if (done) return {true, std::string(word) + ": " + done->note.what};
-    const Problem& problem = done.error();
-    return {false, problem.suggestion.empty() ? problem.sentence
-                                              : problem.sentence + ": " + problem.suggestion};
+    return {false, words_of(done.error())};
 }
 
 }  // namespace detail

@@ -5,7 +5,10 @@
 #pragma once
 
 #include <utility>
+#include <variant>
 #include <vector>
+
+#include "base/error.h"
 
 namespace coilbook::bench {
 
@@ -20,5 +23,21 @@ struct Outbox {
     // All commands posted so far; afterwards the outbox is empty.
     [[nodiscard]] std::vector<Command> take() { return std::exchange(commands, {}); }
 };
+
+// Takes out what was posted and does it, in order: `run` does one command of any kind. An Error of
+// the machine goes to `failed`, and what comes after it is done all the same. Gives whether there
+// was anything.
+template <class Command, class Run, class Failed>
+bool carry_out(Outbox<Command>& outbox, const Run& run, const Failed& failed) {
+    const std::vector<Command> commands = outbox.take();
+    for (const Command& command : commands) {
+        try {
+            std::visit(run, command);
+        } catch (const Error& error) {
+            failed(error);
+        }
+    }
+    return !commands.empty();
+}
 
 }  // namespace coilbook::bench

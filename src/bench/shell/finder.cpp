@@ -71,7 +71,7 @@ void Finder::open() {
     typed_.clear();
     typed_before_.clear();
     at_ = 0;
-    frames_to_focus_ = 3;
+    frames_to_focus_ = frames_to_take_focus;
 }
 
 std::string Finder::draw(const Look& look, const std::vector<Action>& actions) {
@@ -115,7 +115,8 @@ std::string Finder::draw(const Look& look, const std::vector<Action>& actions) {
     };
     if (pressed(plain(key::down))) step_to(std::min(at_ + 1, last));
     if (pressed(plain(key::up))) step_to(at_ == 0 ? 0 : at_ - 1);
-    if (!field.active && frames_to_focus_ == 0 && !ImGui::IsAnyMouseDown()) frames_to_focus_ = 3;
+    if (!field.active && frames_to_focus_ == 0 && !ImGui::IsAnyMouseDown())
+        frames_to_focus_ = frames_to_take_focus;
     if (field.entered && !found.empty() && found[at_].is_possible) choose(found[at_]);
     {
         const ChildScope lines("actions", {0, 0}, false);

@@ -127,7 +127,7 @@ bool text_input(const Look& look, const FieldText& text, float width, float heig
                              {look.px(12), (height - font->FontSize) / 2});
     const StyleScope no_border(ImGuiStyleVar_FrameBorderSize, 0.0F);
     const ColourScope faint(ImGuiCol_TextDisabled, look.theme->muted);
-    if (take_focus) ImGui::SetKeyboardFocusHere();
+    if (take_focus && !ImGui::IsAnyMouseDown()) ImGui::SetKeyboardFocusHere();
     ImGui::SetNextItemWidth(width);
     const std::string id = "##" + std::string(text.id);
     ImGuiInputTextFlags flags =
@@ -146,6 +146,14 @@ void end_row(ImVec2 start, float right, float bottom) {
 }
 
 }  // namespace
+
+bool has_lost_keyboard(int& frames_to_focus) {
+    if (frames_to_focus > 0) {
+        --frames_to_focus;
+        return false;
+    }
+    return !ImGui::IsAnyItemActive() && !ImGui::IsAnyMouseDown();
+}
 
 FieldResult number_field(const Look& look, const FieldText& text, const FieldPlace& place,
                          std::string& typed, bool take_focus) {

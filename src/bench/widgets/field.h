@@ -10,6 +10,14 @@
 
 namespace coilbook::bench {
 
+// Frames that a field needs to get the keyboard, with one to spare (see shell/input_queue.h).
+inline constexpr int frames_to_take_focus = 3;
+
+// Counts `frames_to_focus` down. If nothing has the keyboard, such as after a click on a button, it
+// gives true: the page then gives it to its field again, since a device that types must never type
+// into nothing.
+[[nodiscard]] bool has_lost_keyboard(int& frames_to_focus);
+
 struct FieldText {
     std::string_view id;     // its identity
     std::string_view label;  // "Sample weight"
@@ -34,7 +42,8 @@ struct FieldResult {
     bool active = false;   // it holds the keyboard
 };
 
-// `take_focus`: it gets the keyboard in the next frames, with its text selected.
+// `take_focus`: it gets the keyboard in the next frames, with its text selected; not while a button
+// of the mouse is down, or the click would be lost.
 FieldResult number_field(const Look& look, const FieldText& text, const FieldPlace& place,
                          std::string& typed, bool take_focus);
 

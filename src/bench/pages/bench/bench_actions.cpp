@@ -99,24 +99,15 @@ void watch_arrows(Form& form, Outbox<Command>& outbox) {
 }  // namespace
 
 std::vector<Action> bench_actions(const View& view) {
-    std::vector<Action> actions;
-    for (const Entry& entry : entries()) {
-        actions.push_back(entry.action);
-        actions.back().is_possible = entry.is_possible(view);
-    }
-    return actions;
+    return offered(entries(), view);
 }
 
 void perform(std::string_view action, const View& view, Form& form, Outbox<Command>& outbox) {
-    for (const Entry& entry : entries()) {
-        if (entry.action.name == action && entry.is_possible(view)) entry.run({view, form, outbox});
-    }
+    do_by_name(entries(), action, Place{view, form, outbox}, view);
 }
 
 void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
-    for (const Entry& entry : entries()) {
-        if (pressed(entry.action.chord)) perform(entry.action.name, view, form, outbox);
-    }
+    watch_chords(entries(), [&](std::string_view action) { perform(action, view, form, outbox); });
     for (std::size_t at = 0; at < view.verdict.bars.size() && at < 9; ++at) {
         if (pressed(control(static_cast<int>('1' + at))) &&
             !view.verdict.bars[at].class_name.empty()) {

@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "base/id.h"
+#include "bench/common_commands.h"
 #include "catalog/coil.h"
 #include "catalog/readings.h"
 
@@ -70,16 +71,6 @@ struct AskInOtherOrder {
 struct TakeInFile {
     std::string path;
     bool operator==(const TakeInFile&) const = default;
-};
-// Takes back the last change of the catalogue that stands, whoever made it, and does it again.
-struct Undo {
-    bool operator==(const Undo&) const = default;
-};
-struct Redo {
-    bool operator==(const Redo&) const = default;
-};
-struct CloseFailure {
-    bool operator==(const CloseFailure&) const = default;
 };
 
 using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, SaveNotes,

@@ -15,23 +15,12 @@
 #include "base/text.h"
 #include "bench/going_back.h"
 #include "bench/pages/bench/next_words.h"
+#include "bench/words.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
 
 using Clock = std::chrono::steady_clock;
-
-std::string words_of(const Problem& problem) {
-    return problem.suggestion.empty() ? problem.sentence
-                                      : problem.sentence + ": " + problem.suggestion;
-}
-
-// "sample weight" for messages.
-std::string spoken(ReadingField field) {
-    std::string words(name_of(field));
-    std::ranges::replace(words, '_', ' ');
-    return words;
-}
 
 }  // namespace
 
@@ -50,17 +39,14 @@ const View& Desk::view() {
 }
 
 bool Desk::act() {
-    const std::vector<Command> commands = outbox_.take();
-    for (const Command& command : commands) {
-        try {
-            std::visit([this](const auto& each) { run(each); }, command);
-        } catch (const Error& error) {
+    const bool any = carry_out(
+        outbox_, [this](const auto& each) { run(each); },
+        [this](const Error& error) {
             situation_.failure =
                 std::string(error.what()) + ". What you typed is still in its field.";
-        }
-    }
-    if (!commands.empty()) is_stale_ = true;
-    return !commands.empty();
+        });
+    if (any) is_stale_ = true;
+    return any;
 }
 
 void Desk::say_failure(const std::string& words) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/widgets/field.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -17,9 +18,6 @@ const ReadingRow* row_of(const View& view, ReadingField field) {
     const auto found = std::ranges::find(view.readings, field, &ReadingRow::field);
     return found == view.readings.end() ? nullptr : &*found;
 }
-
-// Frames that a field needs to get the keyboard, with one to spare (see shell/input_queue.h).
-constexpr int frames_to_focus = 3;
 
 }  // namespace
 
@@ -76,7 +74,7 @@ std::string ToolsInUse::for_field(ReadingField field) const {
 
 void go_to(Form& form, Spot spot) {
     form.spot = spot;
-    form.frames_to_focus = frames_to_focus;
+    form.frames_to_focus = frames_to_take_focus;
 }
 
 Spot spot_after(Spot spot) {

@@ -8,6 +8,7 @@
 #include "bench/pages/bench/bench_actions.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/field.h"
 #include "bench/widgets/notice.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
@@ -22,17 +23,6 @@ constexpr std::array hints{
     KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl N", "next coil"},
     KeyHint{"Ctrl F", "find or new"}, KeyHint{"Page ↓", "why"},
 };
-
-// If nothing has the keyboard, such as after a click on a button, the field in hand gets it back:
-// a device that types must never type into nothing.
-void keep_the_keyboard(Form& form) {
-    const bool mouse_is_busy = ImGui::IsAnyMouseDown();
-    if (form.frames_to_focus > 0) {
-        --form.frames_to_focus;
-    } else if (!ImGui::IsAnyItemActive() && !mouse_is_busy) {
-        go_to(form, form.spot);
-    }
-}
 
 }  // namespace
 
@@ -98,7 +88,9 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
     }
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + gap - ImGui::GetStyle().ItemSpacing.y);
     hint_bar(look, hints, view.message);
-    if (!is_covered) keep_the_keyboard(form);
+    if (!is_covered && has_lost_keyboard(form.frames_to_focus)) {
+        go_to(form, form.spot);
+    }
 }
 
 }  // namespace coilbook::bench::bench_page

@@ -1,5 +1,7 @@
 #include "bench/pages/bin/bin_actions.h"
 
+#include "bench/widgets/field.h"
+
 #include <array>
 
 namespace coilbook::bench::bin_page {
@@ -26,7 +28,7 @@ void show_all(Form& form) {
     form.state.reset();
     form.ticked.clear();
     form.in_group_name = false;
-    form.frames_to_focus = 3;
+    form.frames_to_focus = frames_to_take_focus;
 }
 
 void show_next_state(Form& form) {
@@ -82,7 +84,7 @@ const auto& entries() {
               [](Desk& desk) { return desk.view().group && desk.view().group->asks_for_a_name; },
               [](Desk& desk) {
                   desk.form().in_group_name = true;
-                  desk.form().frames_to_focus = 3;
+                  desk.form().frames_to_focus = frames_to_take_focus;
               }},
         Entry{{"sort", "Sort by the next column", plain(key::f4)},
               always,
@@ -107,26 +109,15 @@ const auto& entries() {
 }  // namespace
 
 std::vector<Action> bin_actions(Desk& desk) {
-    std::vector<Action> actions;
-    for (const Entry& entry : entries()) {
-        actions.push_back(entry.action);
-        actions.back().is_possible = entry.is_possible(desk);
-    }
-    return actions;
+    return offered(entries(), desk);
 }
 
 void perform(std::string_view action, Desk& desk) {
-    for (const Entry& entry : entries()) {
-        if (entry.action.name == action && entry.is_possible(desk)) entry.run(desk);
-    }
+    do_by_name(entries(), action, desk, desk);
 }
 
 void watch_keys(Desk& desk) {
-    for (const Entry& entry : entries()) {
-        if (entry.action.chord.key != 0 && pressed(entry.action.chord)) {
-            perform(entry.action.name, desk);
-        }
-    }
+    watch_chords(entries(), [&](std::string_view action) { perform(action, desk); });
     if (pressed(plain(key::down))) desk.step(1);
     if (pressed(plain(key::up))) desk.step(-1);
     if (pressed(plain(key::page_down))) desk.step(rows_of_a_page);

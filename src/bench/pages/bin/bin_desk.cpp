@@ -8,9 +8,11 @@
 #include "app/coil_changes.h"
 #include "app/groups.h"
 #include "app/pace.h"
-#include "app/undo.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "bench/going_back.h"
+#include "bench/widgets/field.h"
+#include "bench/words.h"
 
 namespace coilbook::bench::bin_page {
 namespace {
@@ -20,22 +22,12 @@ using Clock = std::chrono::steady_clock;
 // While what the lines say is still being worked out, they are not sorted anew all the time.
 constexpr std::chrono::milliseconds sorted_every{300};
 
-std::string words_of(const Problem& problem) {
-    return problem.suggestion.empty() ? problem.sentence
-                                      : problem.sentence + ": " + problem.suggestion;
-}
-
-std::string coils(std::size_t count) {
-    return count == 1 ? "1 coil" : fmt::format("{} coils", count);
-}
-
 }  // namespace
 
-Desk::Desk(SharedBin& shared) : shared_(shared) {
-    read_lines();
-}
+Desk::Desk(SharedBin& shared) : shared_(shared) {}
 
 const View& Desk::view() {
+    if (edition_ < 0) look_round({});  // where it cannot be read the page says so
     if (is_stale_ || form_ != form_shown_) {
         view_ = made_view();
         form_shown_ = form_;
@@ -45,16 +37,11 @@ const View& Desk::view() {
 }
 
 bool Desk::act() {
-    const std::vector<Command> commands = outbox_.take();
-    for (const Command& command : commands) {
-        try {
-            std::visit([this](const auto& each) { run(each); }, command);
-        } catch (const Error& error) {
-            failure_ = error.what();
-        }
-    }
-    if (!commands.empty()) is_stale_ = true;
-    return !commands.empty();
+    const bool any = carry_out(
+        outbox_, [this](const auto& each) { run(each); },
+        [this](const Error& error) { failure_ = error.what(); });
+    if (any) is_stale_ = true;
+    return any;
 }
 
 void Desk::say_failure(const std::string& words) {
@@ -255,21 +242,22 @@ void Desk::run(const NameGroup& command) {
     name_problem_.reset();
     form_.group_name.clear();
     form_.in_group_name = false;
-    form_.frames_to_focus = 3;
+    form_.frames_to_focus = frames_to_take_focus;
     message_ = fmt::format("{} is now a class of your library", trimmed(command.name));
     refresh();
 }
 
+void Desk::went_back(const WentBack& done) {
+    if (done.has_happened) refresh();
+    message_ = done.words;
+}
+
 void Desk::run(const Undo&) {
-    const auto done = app::undo(shared_.workshop());
-    message_ = done ? "Undone: " + done->note.what : words_of(done.error());
-    if (done) refresh();
+    went_back(go_back(shared_.workshop()));
 }
 
 void Desk::run(const Redo&) {
-    const auto done = app::redo(shared_.workshop());
-    message_ = done ? "Done again: " + done->note.what : words_of(done.error());
-    if (done) refresh();
+    went_back(go_forth(shared_.workshop()));
 }
 
 void Desk::run(const CloseFailure&) {

@@ -15,11 +15,15 @@
 #include "bench/pages/bin/bin_view.h"
 #include "bench/shared_bin.h"
 
+namespace coilbook::bench {
+struct WentBack;
+}
+
 namespace coilbook::bench::bin_page {
 
 class Desk {
   public:
-    // `shared` must outlive the desk. Throws Error if the catalogue cannot be read.
+    // `shared` must outlive the desk. Nothing is read before the page is looked at.
     explicit Desk(SharedBin& shared);
 
     // What to draw now. Made anew only after something has changed; its rows are put into words
@@ -55,6 +59,7 @@ class Desk {
     void run(const Redo& command);
     void run(const CloseFailure& command);
 
+    void went_back(const WentBack& done);
     void refresh();     // after a change of the catalogue by this page
     void read_lines();  // after any change of it
     void put_groups();
@@ -64,13 +69,14 @@ class Desk {
     [[nodiscard]] const Line* line_at() const;
     [[nodiscard]] std::optional<std::size_t> row_at() const;
     [[nodiscard]] RowView row_view(std::size_t row) const;
-    [[nodiscard]] std::optional<GroupView> group_view() const;
-    [[nodiscard]] std::vector<StateCount> state_counts() const;
+    [[nodiscard]] std::optional<GroupView> group_view(const Line* line) const;
+    [[nodiscard]] std::vector<StateCount> state_counts(
+        const std::vector<std::size_t>& counts) const;
     [[nodiscard]] std::string pace_words(std::size_t left) const;
     [[nodiscard]] View made_view();
 
     SharedBin& shared_;
-    int edition_ = 0;
+    int edition_ = -1;               // of shared_, that lines_ show; none yet
     std::vector<Line> lines_;        // of the bin, in its order
     std::size_t next_unknown_ = 0;   // lines from here on may lack their summary
     std::vector<std::size_t> rows_;  // the lines shown, in their order

@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 
+#include "bench/common_commands.h"
 #include "bench/outbox.h"
 #include "bench/pages/bin/bin_lines.h"
 
@@ -47,15 +48,6 @@ struct FindGroups {
 struct NameGroup {
     std::string name, family;
     bool operator==(const NameGroup&) const = default;
-};
-struct Undo {
-    bool operator==(const Undo&) const = default;
-};
-struct Redo {
-    bool operator==(const Redo&) const = default;
-};
-struct CloseFailure {
-    bool operator==(const CloseFailure&) const = default;
 };
 using Command =
     std::variant<TakeToTheBench, ConfirmReady, FindGroups, NameGroup, Undo, Redo, CloseFailure>;

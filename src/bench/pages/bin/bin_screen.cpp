@@ -25,7 +25,7 @@ constexpr std::array hints{
 
 void draw_search(const Look& look, const View& view, Desk& desk) {
     Form& form = desk.form();
-    const bool focus = !form.in_group_name && form.frames_to_focus > 0 && !ImGui::IsAnyMouseDown();
+    const bool focus = !form.in_group_name && form.frames_to_focus > 0;
     const FieldText text{.id = "look for",
                          .label = "Look for: words, or a range of weight per foot such as 10..12",
                          .unit = {},
@@ -38,16 +38,6 @@ void draw_search(const Look& look, const View& view, Desk& desk) {
     if (field.active && form.frames_to_focus == 0) form.in_group_name = false;
     // What is typed and Enter may come within one frame, from a scanner: the view is made anew.
     if (field.entered && desk.view().at) perform("take to the bench", desk);
-}
-
-// A device that types must always find a field. A click that is going on is not taken away.
-void keep_the_keyboard(Form& form) {
-    if (ImGui::IsAnyMouseDown()) return;
-    if (form.frames_to_focus > 0) {
-        --form.frames_to_focus;
-    } else if (!ImGui::IsAnyItemActive()) {
-        form.frames_to_focus = 3;
-    }
 }
 
 }  // namespace
@@ -71,7 +61,9 @@ void draw(const Look& look, Desk& desk, bool is_covered) {
     draw_side(look, desk.view(), desk, side, height);
     ImGui::SetCursorPos({start.x, start.y + height + gap});
     hint_bar(look, hints, desk.view().message);
-    if (!is_covered) keep_the_keyboard(desk.form());
+    if (!is_covered && has_lost_keyboard(desk.form().frames_to_focus)) {
+        desk.form().frames_to_focus = frames_to_take_focus;
+    }
 }
 
 }  // namespace coilbook::bench::bin_page

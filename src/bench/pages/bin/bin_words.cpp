@@ -6,6 +6,7 @@
 #include "app/verdict_rows.h"
 #include "base/text.h"
 #include "bench/pages/bin/bin_desk.h"
+#include "bench/words.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
@@ -19,23 +20,13 @@ std::string words_of(const std::optional<Measured<Q>>& fact, Q unit) {
 }
 
 // "1 min 10 s", "35 min", "2 h 5 min".
-std::string spoken(Duration time) {
+std::string in_words(Duration time) {
     const auto seconds = static_cast<long>(time.in(second) + 0.5);
     if (seconds < 60) return fmt::format("{} s", seconds);
     if (seconds < 600) return fmt::format("{} min {} s", seconds / 60, seconds % 60);
     const long minutes = (seconds + 30) / 60;
     if (minutes < 60) return fmt::format("{} min", minutes);
     return fmt::format("{} h {} min", minutes / 60, minutes % 60);
-}
-
-std::string spoken(ReadingField field) {
-    std::string words(name_of(field));
-    std::ranges::replace(words, '_', ' ');
-    return words;
-}
-
-std::string coils(std::size_t count) {
-    return count == 1 ? "1 coil" : fmt::format("{} coils", count);
 }
 
 std::string range_words(const Wanted& wanted) {
@@ -69,8 +60,7 @@ RowView Desk::row_view(std::size_t row) const {
     return view;
 }
 
-std::vector<StateCount> Desk::state_counts() const {
-    const auto counts = counted(lines_);
+std::vector<StateCount> Desk::state_counts(const std::vector<std::size_t>& counts) const {
     const double all = std::max<double>(1.0, static_cast<double>(lines_.size()));
     std::vector<StateCount> views;
     views.push_back(
@@ -90,11 +80,10 @@ std::string Desk::pace_words(std::size_t left) const {
         return fmt::format("{} left. After a few more the time for them is told here.",
                            coils(left));
     return fmt::format("{} left. At your pace of {} a coil that is about {}.", coils(left),
-                       spoken(*pace_), spoken(static_cast<double>(left) * *pace_));
+                       in_words(*pace_), in_words(static_cast<double>(left) * *pace_));
 }
 
-std::optional<GroupView> Desk::group_view() const {
-    const Line* line = line_at();
+std::optional<GroupView> Desk::group_view(const Line* line) const {
     if (line == nullptr || !groups_ || line->group == 0) return std::nullopt;
     const auto& each = (*groups_)[line->group - 1];
     const auto& codes = each.group.codes;
@@ -136,8 +125,8 @@ View Desk::made_view() {
         view.nothing = "No coil fits what is looked for. Esc shows all of them.";
     }
     view.range_note = range_words(rows_wanted_);
-    view.states = state_counts();
     const auto counts = counted(lines_);
+    view.states = state_counts(counts);
     view.pace =
         pace_words(lines_.size() - counts[static_cast<std::size_t>(app::CoilState::confirmed)]);
     if (!form_.ticked.empty()) view.summary += fmt::format(", {} ticked", form_.ticked.size());
@@ -154,7 +143,7 @@ View Desk::made_view() {
     }
     view.is_grouping = is_grouping();
     view.is_grouped = groups_.has_value();
-    view.group = group_view();
+    view.group = group_view(view.at ? &lines_[rows_[*view.at]] : nullptr);
     if (name_problem_) view.name_error = name_problem_->sentence;
     view.failure = failure_;
     view.message = message_;

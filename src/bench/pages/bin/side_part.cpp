@@ -71,7 +71,7 @@ void draw_left(const Look& look, const View& view, Form& form, float height) {
 
 void draw_naming(const Look& look, const View& view, Desk& desk) {
     Form& form = desk.form();
-    const bool focus = form.in_group_name && form.frames_to_focus > 0 && !ImGui::IsAnyMouseDown();
+    const bool focus = form.in_group_name && form.frames_to_focus > 0;
     const float width = ImGui::GetContentRegionAvail().x;
     const FieldText text{.id = "group name",
                          .label = "Name it: Ctrl L, then Enter",

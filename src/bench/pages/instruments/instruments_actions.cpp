@@ -97,24 +97,15 @@ const auto& entries() {
 }  // namespace
 
 std::vector<Action> instruments_actions(const View& view) {
-    std::vector<Action> actions;
-    for (const Entry& entry : entries()) {
-        actions.push_back(entry.action);
-        actions.back().is_possible = entry.is_possible(view);
-    }
-    return actions;
+    return offered(entries(), view);
 }
 
 void perform(std::string_view action, const Place& at) {
-    for (const Entry& entry : entries()) {
-        if (entry.action.name == action && entry.is_possible(at.view)) entry.run(at);
-    }
+    do_by_name(entries(), action, at, at.view);
 }
 
 void watch_keys(const Place& at) {
-    for (const Entry& entry : entries()) {
-        if (pressed(entry.action.chord)) perform(entry.action.name, at);
-    }
+    watch_chords(entries(), [&](std::string_view action) { perform(action, at); });
     const bool down = pressed(plain(key::down)), up = pressed(plain(key::up));
     if (at.form.spot == Spot::code) {
         if (down) at.outbox.post(StepInstrument{1});

@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "app/instrument_kinds.h"
+#include "bench/common_commands.h"
 
 namespace coilbook::bench::instruments_page {
 
@@ -43,15 +44,6 @@ struct BeginStudy {
 // The study's readings, as a file beside the catalogue.
 struct KeepStudy {
     bool operator==(const KeepStudy&) const = default;
-};
-struct Undo {
-    bool operator==(const Undo&) const = default;
-};
-struct Redo {
-    bool operator==(const Redo&) const = default;
-};
-struct CloseFailure {
-    bool operator==(const CloseFailure&) const = default;
 };
 
 using Command = std::variant<ChooseInstrument, EnterCode, StepInstrument, SaveCheck, SaveFigures,

@@ -33,17 +33,14 @@ const app::AnyInstrument* Desk::instrument() const {
 }
 
 bool Desk::act() {
-    const std::vector<Command> commands = outbox_.take();
-    for (const Command& command : commands) {
-        try {
-            std::visit([this](const auto& each) { run(each); }, command);
-        } catch (const Error& error) {
+    const bool any = carry_out(
+        outbox_, [this](const auto& each) { run(each); },
+        [this](const Error& error) {
             situation_.failure =
                 std::string(error.what()) + ". What you typed is still in its field.";
-        }
-    }
-    if (!commands.empty()) is_stale_ = true;
-    return !commands.empty();
+        });
+    if (any) is_stale_ = true;
+    return any;
 }
 
 void Desk::say_failure(const std::string& words) {

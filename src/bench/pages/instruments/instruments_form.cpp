@@ -7,13 +7,11 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/widgets/field.h"
 #include "quantity/parse.h"
 
 namespace coilbook::bench::instruments_page {
 namespace {
-
-// Frames that a field needs to get the keyboard, with one to spare (see shell/input_queue.h).
-constexpr int frames_to_focus = 3;
 
 // The fields of the task at hand, from top to bottom.
 std::vector<Spot> fields_of(const Form& form) {
@@ -92,7 +90,7 @@ bool CheckDraft::is_begun() const {
 
 void go_to(Form& form, Spot spot) {
     form.spot = spot;
-    form.frames_to_focus = frames_to_focus;
+    form.frames_to_focus = frames_to_take_focus;
 }
 
 void go_to_neighbour(Form& form, int step) {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/words.h"
 #include "catalog/coil.h"
 
 namespace coilbook::bench::instruments_page {
@@ -138,9 +139,7 @@ FiguresView figures_view(const Form& form, const app::KnownInstrument* known) {
 }  // namespace
 
 std::string words_of(const std::optional<Problem>& problem) {
-    if (!problem) return {};
-    return problem->suggestion.empty() ? problem->sentence
-                                       : problem->sentence + ": " + problem->suggestion;
+    return problem ? bench::words_of(*problem) : "";
 }
 
 std::string unit_word(std::string_view unit) {

@@ -53,16 +53,6 @@ std::span<const KeyHint> hints_of(Task task, bool is_going) {
     return look;
 }
 
-// If nothing has the keyboard, such as after a click on a button, the field in hand gets it back:
-// a device that types must never type into nothing.
-void keep_the_keyboard(Form& form) {
-    if (form.frames_to_focus > 0) {
-        --form.frames_to_focus;
-    } else if (!ImGui::IsAnyItemActive() && !ImGui::IsAnyMouseDown()) {
-        go_to(form, form.spot);
-    }
-}
-
 void draw_task(const Look& look, const Place& at, float width, float height) {
     switch (at.view.task) {
         case Task::look:
@@ -159,7 +149,9 @@ void draw(const Look& look, const Place& at, bool is_covered) {
     }
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + gap - ImGui::GetStyle().ItemSpacing.y);
     hint_bar(look, hints_of(view.task, view.study.is_going), view.message);
-    if (!is_covered) keep_the_keyboard(at.form);
+    if (!is_covered && has_lost_keyboard(at.form.frames_to_focus)) {
+        go_to(at.form, at.form.spot);
+    }
 }
 
 }  // namespace coilbook::bench::instruments_page

@@ -5,15 +5,12 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "bench/words.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
 namespace coilbook::bench::library_page {
 namespace {
-
-std::string coils(int count) {
-    return count == 1 ? "1 confirmed coil" : fmt::format("{} confirmed coils", count);
-}
 
 // "5.4 % heavier", "2.0 % lighter", "hardly heavier".
 std::string by_how_much(double share, const char* more, const char* less) {
@@ -76,7 +73,7 @@ std::string class_readout(const app::ClassSheet& sheet) {
                                     significant(middle.diameter.in(millimetre), 3),
                                     significant(middle.density.in(gram_per_cubic_centimetre), 3),
                                     sinks(middle.sink_rate));
-    if (sheet.has_learned()) words += "\nlearned from " + coils(sheet.learned_from);
+    if (sheet.has_learned()) words += "\nlearned from " + coils(sheet.learned_from, "confirmed ");
     return words;
 }
 
@@ -140,11 +137,12 @@ std::vector<std::string> learning_of(const app::ClassSheet& sheet) {
     }
     if (sheet.has_learned()) {
         const double moved = sheet.weight_moved().in(grain_per_foot);
-        words.push_back(fmt::format(
-            "It learned from {}: its middle moved by {}{} gr/ft, {}, and is {}.",
-            coils(sheet.learned_from), moved < 0 ? "−" : "+", significant(std::abs(moved), 2),
-            by_how_much(sheet.weight_moved_share(), "heavier", "lighter"),
-            by_how_much(sheet.density_moved_share(), "denser", "less dense")));
+        words.push_back(
+            fmt::format("It learned from {}: its middle moved by {}{} gr/ft, {}, and is {}.",
+                        coils(sheet.learned_from, "confirmed "), moved < 0 ? "−" : "+",
+                        significant(std::abs(moved), 2),
+                        by_how_much(sheet.weight_moved_share(), "heavier", "lighter"),
+                        by_how_much(sheet.density_moved_share(), "denser", "less dense")));
         words.push_back(fmt::format(
             "The next one is expected within {} % in weight, one standard deviation; as built in "
             "it was {} %.",
@@ -156,14 +154,15 @@ std::vector<std::string> learning_of(const app::ClassSheet& sheet) {
             "confirm as it teaches it.");
     }
     if (sheet.silent > 0) {
-        words.push_back(fmt::format(
-            "{} {} nothing: {} readings of weight and density are missing.", coils(sheet.silent),
-            sheet.silent == 1 ? "taught it" : "taught it", sheet.silent == 1 ? "its" : "their"));
+        words.push_back(fmt::format("{} {} nothing: {} readings of weight and density are missing.",
+                                    coils(sheet.silent, "confirmed "),
+                                    sheet.silent == 1 ? "taught it" : "taught it",
+                                    sheet.silent == 1 ? "its" : "their"));
     }
     if (sheet.set_aside > 0) {
-        words.push_back(fmt::format("{} {} set aside: nothing is learned from {}.",
-                                    coils(sheet.set_aside), sheet.set_aside == 1 ? "is" : "are",
-                                    sheet.set_aside == 1 ? "it" : "them"));
+        words.push_back(fmt::format(
+            "{} {} set aside: nothing is learned from {}.", coils(sheet.set_aside, "confirmed "),
+            sheet.set_aside == 1 ? "is" : "are", sheet.set_aside == 1 ? "it" : "them"));
     }
     return words;
 }

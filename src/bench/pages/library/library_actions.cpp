@@ -1,5 +1,7 @@
 #include "bench/pages/library/library_actions.h"
 
+#include "bench/widgets/field.h"
+
 #include <array>
 
 namespace coilbook::bench::library_page {
@@ -58,7 +60,7 @@ const auto& entries() {
             [](const At& at) {
                 at.form.filter.clear();
                 at.form.filter_was_emptied = true;
-                at.form.frames_to_focus = 3;
+                at.form.frames_to_focus = frames_to_take_focus;
             }},
         Entry{{"zoom to class", "Zoom the map to the chosen class", plain(key::f3)},
               [](const View& view, const Form&) { return view.close_up.has_value(); },
@@ -106,26 +108,15 @@ const auto& entries() {
 }  // namespace
 
 std::vector<Action> library_actions(const View& view, const Form& form) {
-    std::vector<Action> actions;
-    for (const Entry& entry : entries()) {
-        actions.push_back(entry.action);
-        actions.back().is_possible = entry.is_possible(view, form);
-    }
-    return actions;
+    return offered(entries(), view, form);
 }
 
 void perform(std::string_view action, const View& view, Form& form, Outbox<Command>& outbox) {
-    for (const Entry& entry : entries()) {
-        if (entry.action.name == action && entry.is_possible(view, form)) {
-            entry.run({view, form, outbox});
-        }
-    }
+    do_by_name(entries(), action, At{view, form, outbox}, view, form);
 }
 
 void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
-    for (const Entry& entry : entries()) {
-        if (pressed(entry.action.chord)) perform(entry.action.name, view, form, outbox);
-    }
+    watch_chords(entries(), [&](std::string_view action) { perform(action, view, form, outbox); });
 }
 
 void zoom_to_chosen(const View& view, Form& form) {

@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "base/id.h"
+#include "bench/common_commands.h"
 #include "catalog/coil.h"
 
 namespace coilbook::bench::library_page {
@@ -27,19 +28,9 @@ struct TakeBack {
     Id<Coil> coil;
     bool operator==(const TakeBack&) const = default;
 };
-// The last change of the catalogue that stands, whoever made it.
-struct Undo {
-    bool operator==(const Undo&) const = default;
-};
-struct Redo {
-    bool operator==(const Redo&) const = default;
-};
 // The map as it is shown, as SVG, PDF and PNG; the message says where.
 struct SavePicture {
     bool operator==(const SavePicture&) const = default;
-};
-struct CloseFailure {
-    bool operator==(const CloseFailure&) const = default;
 };
 
 using Command = std::variant<ChooseClass, StepClass, NextDoubt, TakeBack, Undo, Redo, SavePicture,

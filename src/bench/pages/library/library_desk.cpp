@@ -18,7 +18,7 @@ namespace coilbook::bench::library_page {
 Desk::Desk(SharedBin& shared) : shared_(shared) {}
 
 const View& Desk::view() {
-    if (edition_ < 0) read();
+    if (edition_ < 0) look_round({});  // where it cannot be read the page says so
     if (form_.filter != form_shown_.filter) keep_choice_in_sight();
     if (is_stale_ || !form_.asks_the_same(form_shown_)) {
         view_ = view_of(form_, situation_);
@@ -29,16 +29,11 @@ const View& Desk::view() {
 }
 
 bool Desk::act() {
-    const auto commands = outbox_.take();
-    for (const Command& command : commands) {
-        try {
-            std::visit([this](const auto& each) { run(each); }, command);
-        } catch (const Error& error) {
-            situation_.failure = error.what();
-        }
-    }
-    if (!commands.empty()) is_stale_ = true;
-    return !commands.empty();
+    const bool any = carry_out(
+        outbox_, [this](const auto& each) { run(each); },
+        [this](const Error& error) { situation_.failure = error.what(); });
+    if (any) is_stale_ = true;
+    return any;
 }
 
 void Desk::say_failure(const std::string& words) {

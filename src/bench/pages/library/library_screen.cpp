@@ -6,20 +6,12 @@
 #include <array>
 
 #include "bench/pages/library/library_actions.h"
+#include "bench/widgets/field.h"
 #include "bench/widgets/notice.h"
 #include "bench/widgets/scope.h"
 
 namespace coilbook::bench::library_page {
 namespace {
-
-// Devices that type must never type into nothing: the filter has the keyboard.
-void keep_the_keyboard(Form& form) {
-    if (form.frames_to_focus > 0) {
-        --form.frames_to_focus;
-    } else if (!ImGui::IsAnyItemActive() && !ImGui::IsAnyMouseDown()) {
-        form.frames_to_focus = 3;
-    }
-}
 
 // From left to right: the list, the map, and what is known. Where the window is narrow the map
 // stands above what is known.
@@ -89,7 +81,9 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
     };
     ImGui::SetCursorPosY(top + room.y - hints + look.px(12));
     hint_bar(look, keys, view.message);
-    if (!is_covered) keep_the_keyboard(form);
+    if (!is_covered && has_lost_keyboard(form.frames_to_focus)) {
+        form.frames_to_focus = frames_to_take_focus;
+    }
 }
 
 }  // namespace coilbook::bench::library_page

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "bench/words.h"
 #include "identify/scoring.h"
 
 namespace coilbook::bench::library_page {
@@ -12,10 +13,6 @@ namespace {
 
 constexpr std::array asked{std::pair{0, "Grain class"}, std::pair{1, "Density grade"},
                            std::pair{4, "Class"}};
-
-std::string coils(std::size_t count) {
-    return count == 1 ? "1 confirmed coil" : fmt::format("{} confirmed coils", count);
-}
 
 ScoreRow row_of(const char* question, const std::vector<ScoredAnswer>& answers) {
     const auto right =
@@ -71,7 +68,8 @@ ScoreView score_view(const std::optional<app::ConfirmedScore>& score) {
                 ? std::string("No coil that was read is confirmed yet, so there is nothing to hold "
                               "the answers against.")
                 : fmt::format("{} {} too few to say: even all right could be luck.",
-                              coils(score->scored()), score->scored() == 1 ? "is" : "are"));
+                              coils(score->scored(), "confirmed "),
+                              score->scored() == 1 ? "is" : "are"));
         view.words.push_back(
             fmt::format("From {} on it is told here how often the answer was "
                         "right. Confirm at the bench what you are sure of.",
