@@ -15,6 +15,7 @@
 #include "app/undo.h"
 #include "store/custody_repository.h"
 #include "support/temporary_folder.h"
+#include "support/trees.h"
 #include "support/words.h"
 #include "support/workshop.h"
 
@@ -260,7 +261,7 @@ TEST_SUITE("The outfit") {
 
     TEST_CASE("the demonstration's boats and clients are taken in, and a bad row none of them") {
         Outfit outfit;
-        const std::filesystem::path demo = std::filesystem::path(COILBOOK_SOURCE_DIR) / "seed_demo";
+        const std::filesystem::path demo = source_tree() / "seed_demo";
         CHECK(take_in_clients(outfit.workshop, demo / "clients.csv") == 6);
         const auto again = take_in_boats(outfit.workshop, demo / "boats.csv");
         REQUIRE_FALSE(again.has_value());  // there is a Heron already

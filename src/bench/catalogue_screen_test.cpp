@@ -9,6 +9,7 @@
 #include "app/coil_changes.h"
 #include "base/error.h"
 #include "bench/pages/bench/bench_page.h"
+#include "support/trees.h"
 #include "support/words.h"
 #include "support/workshop.h"
 
@@ -19,7 +20,7 @@ namespace fs = std::filesystem;
 namespace {
 
 struct Seat {
-    fs::path folder = fs::path(COILBOOK_BINARY_DIR) / "dropped";
+    fs::path folder = build_tree() / "dropped";
     CatalogueScreen::Warnings warnings = std::make_shared<std::vector<std::string>>();
     CatalogueScreen screen{app::workshop_in_memory(), "one",
                            [](const std::string& path) {

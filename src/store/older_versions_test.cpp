@@ -12,6 +12,7 @@
 #include "store/undoing.h"
 #include "support/catalogue.h"
 #include "support/database.h"
+#include "support/trees.h"
 
 using namespace coilbook;
 using namespace coilbook::store;
@@ -20,7 +21,7 @@ namespace fs = std::filesystem;
 namespace {
 
 fs::path copy_of(const char* name, const TemporaryFolder& folder) {
-    fs::copy_file(fs::path(COILBOOK_SOURCE_DIR) / "tests" / "data" / name, folder / name);
+    fs::copy_file(source_tree() / "tests" / "data" / name, folder / name);
     fs::permissions(folder / name, fs::perms::owner_read | fs::perms::owner_write);
     return folder / name;
 }

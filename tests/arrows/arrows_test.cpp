@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "base/text.h"
+#include "support/trees.h"
 
 using namespace coilbook;
 namespace fs = std::filesystem;
@@ -24,7 +25,7 @@ struct Row {
 };
 using Table = std::map<std::string, Row>;
 
-const fs::path root = COILBOOK_SOURCE_DIR;
+const fs::path root = source_tree();
 
 std::string text_of(const fs::path& file) {
     std::ifstream stream(file);

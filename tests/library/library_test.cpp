@@ -15,13 +15,14 @@
 #include "line/sink_rate.h"
 #include "quantity/units.h"
 #include "support/near.h"
+#include "support/trees.h"
 #include "support/words.h"
 
 using namespace coilbook;
 
 namespace {
 
-const std::string source_folder = COILBOOK_SOURCE_DIR;
+const std::string source_folder = source_tree().string();
 
 const ReferenceLibrary& library() {
     static const auto read =

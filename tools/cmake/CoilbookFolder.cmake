@@ -32,15 +32,19 @@ function(coilbook_folder name)
     endif()
 endfunction()
 
+# What every test program shares: doctest's own main, and where the files of this checkout lie.
+add_library(coilbook_test_main OBJECT ${CMAKE_SOURCE_DIR}/tests/support/main.cpp
+                                      ${CMAKE_SOURCE_DIR}/tests/support/trees.cpp)
+target_include_directories(coilbook_test_main PUBLIC ${CMAKE_SOURCE_DIR}/tests)
+target_link_libraries(coilbook_test_main PUBLIC coilbook_options doctest::doctest)
+target_compile_definitions(coilbook_test_main PRIVATE COILBOOK_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
+                                                      COILBOOK_BINARY_DIR="${CMAKE_BINARY_DIR}")
+
 # coilbook_test(NAME SOURCES a_test.cpp … USES folder …) makes the doctest program test_NAME.
 function(coilbook_test name)
     cmake_parse_arguments(TEST "" "" "SOURCES;USES;LIBRARIES" ${ARGN})
     list(TRANSFORM TEST_USES PREPEND coilbook_)
-    add_executable(test_${name} ${TEST_SOURCES} ${CMAKE_SOURCE_DIR}/tests/support/main.cpp)
-    target_include_directories(test_${name} PRIVATE ${CMAKE_SOURCE_DIR}/tests)
-    target_link_libraries(test_${name} PRIVATE coilbook_options doctest::doctest ${TEST_USES}
-                                               ${TEST_LIBRARIES})
-    target_compile_definitions(test_${name} PRIVATE COILBOOK_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
-                                                    COILBOOK_BINARY_DIR="${CMAKE_BINARY_DIR}")
+    add_executable(test_${name} ${TEST_SOURCES})
+    target_link_libraries(test_${name} PRIVATE coilbook_test_main ${TEST_USES} ${TEST_LIBRARIES})
     add_test(NAME ${name} COMMAND test_${name})
 endfunction()

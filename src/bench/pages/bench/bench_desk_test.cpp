@@ -12,6 +12,7 @@
 #include "app/coil_sheet.h"
 #include "app/learning.h"
 #include "support/a_second_scale.h"
+#include "support/trees.h"
 
 using namespace coilbook;
 using namespace coilbook::bench;
@@ -360,7 +361,7 @@ TEST_SUITE("Working at the bench") {
     }
 
     TEST_CASE("what another program writes is seen") {
-        const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_two_doors.coilbook";
+        const fs::path file = build_tree() / "desk_two_doors.coilbook";
         fs::remove(file);
         app::Workshop one = app::Workshop::create(file, at_the_test_bench());
         SharedBin shared(one);
@@ -385,7 +386,7 @@ TEST_SUITE("Working at the bench") {
     }
 
     TEST_CASE("a full disk is told in words, and nothing typed is lost") {
-        const fs::path file = fs::path(COILBOOK_BINARY_DIR) / "desk_full_disk.coilbook";
+        const fs::path file = build_tree() / "desk_full_disk.coilbook";
         for (const char* end : {"", "-wal", "-shm"}) fs::remove(file.string() + end);
         app::Workshop workshop = app::Workshop::create(file, at_the_test_bench());
         SharedBin shared(workshop);
