@@ -4,6 +4,7 @@
 
 #include "app/verdict_rows.h"
 #include "identify/identify.h"
+#include "identify/prepared_library.h"
 
 namespace coilbook::app {
 
@@ -21,22 +22,34 @@ std::string_view name_of(CoilState state) {
     return "?";
 }
 
+Bin::Bin() : library_(std::make_shared<const PreparedLibrary>(ReferenceLibrary{})) {}
+
+const ReferenceLibrary& Bin::library() const {
+    return library_->classes();
+}
+
+bool Bin::follow_library(const Workshop& workshop) {
+    if (library_->classes() == workshop.library() && instruments_ == workshop.instruments()) {
+        return true;
+    }
+    library_ = std::make_shared<const PreparedLibrary>(workshop.library());
+    instruments_ = workshop.instruments();
+    told_.reset();
+    for (auto& row : rows_) row.summary.reset();
+    return false;
+}
+
 void Bin::refresh(Workshop& workshop) {
     const auto data_version = workshop.catalogue().data_version();
     auto entries = workshop.catalogue().readings().bin();  // may throw: then nothing has changed
-    const bool same_library =
-        library_.classes() == workshop.library() && instruments_ == workshop.instruments();
-    if (!same_library) {
-        library_ = PreparedLibrary(workshop.library());
-        instruments_ = workshop.instruments();
-    }
+    follow_library(workshop);
     std::vector<Row> rows;
     std::map<Id<Coil>, std::size_t> places;
     rows.reserve(entries.size());
     for (auto& entry : entries) {
         Row row{std::move(entry), {}};
         const auto old = places_.find(row.entry.coil.id);
-        if (same_library && old != places_.end()) {
+        if (old != places_.end()) {
             Row& known = rows_[old->second];
             if (known.entry.readings == row.entry.readings &&
                 known.entry.confirmed_class == row.entry.confirmed_class) {
@@ -50,6 +63,40 @@ void Bin::refresh(Workshop& workshop) {
     places_ = std::move(places);
     told_.reset();
     data_version_ = data_version;
+}
+
+Bin::Refreshed Bin::refresh(Workshop& workshop, const Id<Coil>& coil) {
+    auto entry = workshop.catalogue().readings().bin_entry(coil);  // may throw: nothing has changed
+    const bool same_library = follow_library(workshop);
+    if (told_ && told_->coil == coil) told_.reset();
+    const auto old = places_.find(coil);
+    if (old != places_.end() && entry && rows_[old->second].entry.coil.code == entry->coil.code) {
+        rows_[old->second] = Row{std::move(*entry), {}};
+        return {old->second, same_library};
+    }
+    std::size_t first_moved = rows_.size();
+    if (old != places_.end()) {
+        first_moved = old->second;
+        rows_.erase(rows_.begin() + static_cast<std::ptrdiff_t>(first_moved));
+        places_.erase(old);
+    }
+    std::optional<std::size_t> at;
+    if (entry) {
+        const auto place = std::ranges::upper_bound(
+            rows_, entry->coil.code, {}, [](const Row& row) { return row.entry.coil.code; });
+        at = static_cast<std::size_t>(place - rows_.begin());
+        rows_.insert(place, Row{std::move(*entry), {}});
+        first_moved = std::min(first_moved, *at);
+    }
+    put_places(first_moved);
+    return {at, same_library};
+}
+
+// Where the rows from there on are.
+void Bin::put_places(std::size_t from) {
+    for (std::size_t at = from; at < rows_.size(); ++at) {
+        places_.insert_or_assign(rows_[at].entry.coil.id, at);
+    }
 }
 
 bool Bin::refresh_if_changed(Workshop& workshop) {
@@ -72,18 +119,19 @@ std::optional<std::size_t> Bin::find_code(std::string_view code) const {
     return static_cast<std::size_t>(found - rows_.begin());
 }
 
-void Bin::ask(const Question& question) {
-    if (question == question_) return;
+bool Bin::ask(const Question& question) {
+    if (question == question_) return false;
     question_ = question;
     told_.reset();
     for (auto& row : rows_) row.summary.reset();  // their advice is for another question
+    return true;
 }
 
 Verdict Bin::judged(const store::BinEntry& entry, bool in_words) const {
     Inquiry inquiry;
     inquiry.question = question_;
     inquiry.in_words = in_words;
-    auto verdict = Identifier(library_, instruments_).verdict_on(entry.readings, inquiry);
+    auto verdict = Identifier(*library_, instruments_).verdict_on(entry.readings, inquiry);
     if (!verdict) throw Error("coil " + entry.coil.code + ": " + to_line(verdict.error()));
     return std::move(*verdict);
 }
@@ -93,7 +141,7 @@ CoilSummary Bin::summed_up(const store::BinEntry& entry, const Verdict& verdict)
     const bool is_measured = std::ranges::any_of(
         all_reading_fields, [&](ReadingField field) { return has(entry.readings, field); });
     if (is_measured) {
-        const auto& best = library_[verdict.best()];
+        const auto& best = (*library_)[verdict.best()];
         const bool is_ready = verdict.flags.empty() && best.family != Family::unlisted;
         summary.state = is_ready ? CoilState::ready : CoilState::needs_reading;
         summary.share = verdict.probabilities[verdict.best()];

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -13,10 +14,12 @@
 
 #include "app/workshop.h"
 #include "catalog/coil.h"
-#include "identify/identify.h"
-#include "identify/prepared_library.h"
 #include "identify/verdict.h"
 #include "store/reading_repository.h"
+
+namespace coilbook {
+class PreparedLibrary;  // identify/prepared_library.h
+}
 
 namespace coilbook::app {
 
@@ -48,8 +51,17 @@ struct CoilSummary {
 
 class Bin {
   public:
+    Bin();
+
     // Reads the bin, and keeps the summaries that are still right.
     void refresh(Workshop& workshop);
+    // The same after a change of no more than this coil, whether it is new, changed or retired:
+    // only it is read.
+    struct Refreshed {
+        std::optional<std::size_t> at;  // where it is; nothing if it is not in the bin any more
+        bool same_library = true;       // else the other coils' summaries are to be made anew
+    };
+    Refreshed refresh(Workshop& workshop, const Id<Coil>& coil);
     // Refreshes if another program has written since; true if so. Cheap enough for every second.
     bool refresh_if_changed(Workshop& workshop);
 
@@ -59,8 +71,9 @@ class Bin {
     [[nodiscard]] std::optional<std::size_t> find(const Id<Coil>& id) const;
     [[nodiscard]] std::optional<std::size_t> find_code(std::string_view code) const;
 
-    // What the next readings are advised for from now on: which line it is, if nobody asks.
-    void ask(const Question& question);
+    // What the next readings are advised for from now on: which line it is, if nobody asks. Gives
+    // whether that is another question than before.
+    bool ask(const Question& question);
 
     // All of these throw Error if a reading names an instrument that the catalogue does not have.
     [[nodiscard]] const CoilSummary& summary(std::size_t at);
@@ -71,7 +84,7 @@ class Bin {
     [[nodiscard]] const Verdict& verdict(std::size_t at);
 
     // The library and instruments that the verdicts were made with.
-    [[nodiscard]] const ReferenceLibrary& library() const { return library_.classes(); }
+    [[nodiscard]] const ReferenceLibrary& library() const;
     [[nodiscard]] const Instruments& instruments() const { return instruments_; }
 
   private:
@@ -83,12 +96,15 @@ class Bin {
         Id<Coil> coil;
         Verdict verdict;
     };
+    // Takes over the library and the instruments; true if they are the same as before.
+    bool follow_library(const Workshop& workshop);
+    void put_places(std::size_t from);
     [[nodiscard]] Verdict judged(const store::BinEntry& entry, bool in_words) const;
     [[nodiscard]] CoilSummary summed_up(const store::BinEntry& entry, const Verdict& verdict) const;
 
     std::vector<Row> rows_;
     std::map<Id<Coil>, std::size_t> places_;
-    PreparedLibrary library_{{}};
+    std::shared_ptr<const PreparedLibrary> library_;
     Instruments instruments_;
     Question question_;
     std::optional<Told> told_;

@@ -1,6 +1,7 @@
 #include "app/class_rows.h"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 

@@ -27,6 +27,8 @@ std::vector<std::string> new_codes(Workshop& workshop, int count) {
     std::set<std::string> drawn;
     while (codes.size() < static_cast<std::size_t>(count)) {
         auto code = given_code(draw_from(workshop.surroundings().random()));
+        // A code that is scanned into the field of a weight is not to be taken for one.
+        if (code.find_first_not_of("0123456789") == std::string::npos) continue;
         if (!drawn.insert(code).second) continue;
         if (workshop.catalogue().coils().ever_had(code)) continue;
         codes.push_back(std::move(code));

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/codes.h"
 #include "app/verdict_snapshot.h"
 #include "base/text.h"
@@ -114,11 +116,12 @@ Result<void> change_notes(Workshop& workshop, const Coil& coil, std::string_view
         [&](store::Act& act) { return workshop.catalogue().coils().change(act, changed); });
 }
 
-Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField field) {
+Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField field,
+                              const std::optional<Id<Reading>>& which) {
     auto& repository = workshop.catalogue().readings();
     std::optional<Reading> last;
     for (const auto& current : repository.current_of(coil.id)) {
-        if (current.field == field) last = current;
+        if (current.field == field && (!which || current.id == *which)) last = current;
     }
     if (!last) {
         return problem(std::string(name_of(field)), "nothing was read there",
@@ -133,6 +136,45 @@ Result<void> withdraw_reading(Workshop& workshop, const Coil& coil, ReadingField
     const std::string what = "withdraw " + std::string(name_of(field)) + " of coil " + coil.code;
     const auto done = workshop.catalogue().act(
         workshop.note(what), [&](store::Act& act) { return repository.add(act, withdrawal); });
+    if (done) learn_anew_if_confirmed(workshop, coil);
+    return done;
+}
+
+Result<void> correct_units(Workshop& workshop, const Coil& coil,
+                           const std::vector<ReadingField>& fields, bool noted_as_grains) {
+    auto& repository = workshop.catalogue().readings();
+    const auto current = repository.current_of(coil.id);
+    std::vector<Reading> meant;
+    for (const ReadingField field : fields) {
+        const auto noted = std::ranges::find(current, field, &Reading::field);
+        if (noted == current.end()) {
+            return problem(std::string(name_of(field)), "nothing was read there",
+                           "a field with a reading");
+        }
+        const std::string_view text = noted->as_written;
+        const auto unit = text.find_first_of("gG", text.find_first_of("0123456789"));
+        const std::string number(trimmed(text.substr(0, unit)));
+        const auto written = exchange::written_readings(
+            field, number,
+            {number.find(',') == std::string::npos ? '.' : ',', noted_as_grains ? "g" : "gr"});
+        if (!written) return tl::unexpected(written.error());
+        Reading corrected = *noted;
+        corrected.id = workshop.new_id<Reading>();
+        corrected.as_written = written->front().as_written;
+        corrected.value = written->front().value;
+        corrected.taken_at = workshop.surroundings().now();
+        corrected.supersedes = noted->id;
+        meant.push_back(std::move(corrected));
+    }
+    const std::string what = fmt::format("correct the unit of coil {} from {}", coil.code,
+                                         noted_as_grains ? "grains to grams" : "grams to grains");
+    const auto done =
+        workshop.catalogue().act(workshop.note(what), [&](store::Act& act) -> Result<void> {
+            for (const auto& reading : meant) {
+                if (const auto one = repository.add(act, reading); !one) return one;
+            }
+            return {};
+        });
     if (done) learn_anew_if_confirmed(workshop, coil);
     return done;
 }

@@ -37,9 +37,18 @@ namespace coilbook::app {
 [[nodiscard]] Result<void> change_notes(Workshop& workshop, const Coil& coil,
                                         std::string_view notes);
 
-// Withdraws the last current reading in that field. A Problem if there is none.
+// Withdraws the last current reading in that field, or the one that is named. A Problem if there is
+// none.
 [[nodiscard]] Result<void> withdraw_reading(Workshop& workshop, const Coil& coil,
-                                            ReadingField field);
+                                            ReadingField field,
+                                            const std::optional<Id<Reading>>& which = {});
+
+// Corrects weights that were noted in the wrong one of grains and grams: the same numbers with the
+// other unit supersede them, in one act. A Problem if one of the fields has no reading.
+// REQUIRES: fields of weights.
+[[nodiscard]] Result<void> correct_units(Workshop& workshop, const Coil& coil,
+                                         const std::vector<ReadingField>& fields,
+                                         bool noted_as_grains);
 
 // The same of several coils: one act, of all of them or of none.
 struct CoilAndClass {

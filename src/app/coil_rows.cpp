@@ -1,5 +1,6 @@
 #include "app/coil_rows.h"
 
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 

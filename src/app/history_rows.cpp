@@ -1,6 +1,7 @@
 #include "app/history_rows.h"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <set>
 
 #include "app/undo.h"

@@ -1,6 +1,7 @@
 #include "app/identify_file.h"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <thread>
 
 #include "app/in_order.h"

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "app/inventory.h"
+#include "app/picture_place.h"
 #include "app/rigs.h"
 #include "base/text.h"
 #include "labels/label_files.h"
@@ -147,6 +148,24 @@ Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request)
     write_file(request.out, bytes_of(*contents, request, ending));
     return LabelsMade{contents->size(),
                       (request.first_cell + contents->size() + cells - 1) / cells};
+}
+
+labels::Sheet usual_label_sheet() {
+    return labels::sheet_from("letter-30").value();
+}
+
+labels::Sheet label_on_a_roll() {
+    return labels::sheet_from("roll-62").value();
+}
+
+std::filesystem::path label_place(Workshop& workshop, std::string_view of_what) {
+    std::string name = "label-";
+    for (const char c : of_what) {
+        const bool is_plain = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') ||
+                              (c >= 'A' && c <= 'Z') || c == '-' || c == '_';
+        name += is_plain ? c : '-';
+    }
+    return picture_place(workshop, name, {".pdf"}).string() + ".pdf";
 }
 
 void write_file(const std::filesystem::path& file, const std::string& bytes) {

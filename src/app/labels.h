@@ -47,6 +47,14 @@ struct LabelsMade {
 // the three, and more than one label for a picture. Throws Error where the file cannot be written.
 [[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request);
 
+// The sheet that labels are printed on where nobody says: Letter, 3 x 10.
+[[nodiscard]] labels::Sheet usual_label_sheet();
+// The sheet for labels one by one: a roll of 62 mm x 29 mm.
+[[nodiscard]] labels::Sheet label_on_a_roll();
+// A name for the file of such a label, or of a sheet "3 coils", beside the catalogue; no file has
+// it yet. Characters that file systems dislike are left out. Throws Error as picture_place() does.
+[[nodiscard]] std::filesystem::path label_place(Workshop& workshop, std::string_view of_what);
+
 // Writes `bytes`, in place of a file that is there; throws Error where that cannot be done.
 void write_file(const std::filesystem::path& file, const std::string& bytes);
 

@@ -7,6 +7,7 @@
 #include <cassert>
 #include <cmath>
 #include <iterator>
+#include <nlohmann/json.hpp>
 #include <numeric>
 #include <utility>
 
@@ -129,6 +130,10 @@ RowWriter::RowWriter(std::ostream& out, std::vector<Column> columns, Format form
     if (format_ == Format::table) table_.push_back(names);
 }
 
+void RowWriter::add(const std::vector<Cell>& cells) {
+    add(cells, {});
+}
+
 void RowWriter::add(const std::vector<Cell>& cells, const exchange::Json& more) {
     assert(cells.size() == columns_.size() && "every column has its cell");
     if (format_ != Format::table) return add_rendered(rendered(cells, more));
@@ -138,6 +143,10 @@ void RowWriter::add(const std::vector<Cell>& cells, const exchange::Json& more) 
         texts.push_back(table_text(cells[i], columns_[i]));
     }
     table_.push_back(std::move(texts));
+}
+
+std::string RowWriter::rendered(const std::vector<Cell>& cells) const {
+    return rendered(cells, {});
 }
 
 std::string RowWriter::rendered(const std::vector<Cell>& cells, const exchange::Json& more) const {

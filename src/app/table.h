@@ -50,12 +50,14 @@ class RowWriter {
 
     // One row. `more` is an object whose keys follow those of the columns in JSON only.
     // REQUIRES: as many cells as columns.
-    void add(const std::vector<Cell>& cells, const exchange::Json& more = {});
+    void add(const std::vector<Cell>& cells);
+    void add(const std::vector<Cell>& cells, const exchange::Json& more);
 
     // The same in two steps, the first of which may be done on any thread: a row as CSV or JSON,
     // and putting it out. REQUIRES: the format is not table.
+    [[nodiscard]] std::string rendered(const std::vector<Cell>& cells) const;
     [[nodiscard]] std::string rendered(const std::vector<Cell>& cells,
-                                       const exchange::Json& more = {}) const;
+                                       const exchange::Json& more) const;
     void add_rendered(std::string_view row);
 
     // To be called once, after the last row. `note` is a line below a table, for people.

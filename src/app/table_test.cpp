@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <limits>
+#include <nlohmann/json.hpp>
 #include <sstream>
 
 using namespace coilbook;

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "quantity/units.h"

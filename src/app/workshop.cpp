@@ -87,7 +87,11 @@ void Workshop::refresh() {
         if (micrometer == instruments_.micrometers.end()) continue;
         micrometer->second = on_coatings(micrometer->second, coating.found);
     }
-    learned_ = learned_library(catalogue_, instruments_);
+    learned_ = std::make_shared<const LearnedLibrary>(learned_library(catalogue_, instruments_));
+}
+
+const ReferenceLibrary& Workshop::library() const {
+    return learned_->library;
 }
 
 store::ActNote Workshop::note(std::string what, std::string why) const {

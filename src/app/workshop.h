@@ -5,14 +5,18 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 
 #include "app/surroundings.h"
 #include "catalog/reference_class.h"
-#include "identify/learning.h"
 #include "metrology/instrument.h"
 #include "store/catalogue.h"
+
+namespace coilbook {
+struct LearnedLibrary;  // identify/learning.h
+}
 
 namespace coilbook::app {
 
@@ -32,8 +36,8 @@ class Workshop {
 
     [[nodiscard]] store::Catalogue& catalogue() { return catalogue_; }
     // The catalogue's classes with what they have learned from its confirmed coils.
-    [[nodiscard]] const ReferenceLibrary& library() const { return learned_.library; }
-    [[nodiscard]] const LearnedLibrary& learned() const { return learned_; }
+    [[nodiscard]] const ReferenceLibrary& library() const;
+    [[nodiscard]] const LearnedLibrary& learned() const { return *learned_; }
     // The catalogue's instruments; micrometers as they are on coatings, where that was found out.
     [[nodiscard]] const Instruments& instruments() const { return instruments_; }
     [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
@@ -55,7 +59,7 @@ class Workshop {
 
     store::Catalogue catalogue_;
     Surroundings surroundings_;
-    LearnedLibrary learned_;
+    std::shared_ptr<const LearnedLibrary> learned_;
     Instruments instruments_;
 };
 

@@ -20,6 +20,7 @@ namespace {
 // What can be done with the window itself, on every page.
 std::vector<Action> window_actions() {
     return {{"other colours", "Light colours, or dark ones", plain(key::f2)},
+            {"cold fingers", "Large type, and one field at a time, or no longer", plain(key::f9)},
             {"larger", "Make everything larger", control('+')},
             {"smaller", "Make everything smaller", control('-')},
             {"usual size", "Make everything as large as the screen asks for", control('0')},
@@ -75,6 +76,8 @@ void CatalogueScreen::perform(std::string_view action) {
     }
     if (action == "other colours") {
         wish_.other_theme = true;
+    } else if (action == "cold fingers") {
+        wish_.large = true;
     } else if (action == "larger") {
         wish_.scale_step = 1;
     } else if (action == "smaller") {
@@ -102,10 +105,14 @@ void CatalogueScreen::watch_keys() {
     if (pressed(plain(key::f1))) finder_.open();
 }
 
-void CatalogueScreen::draw_in_bar(const Look& look, float width, float height) {
+std::vector<std::string_view> CatalogueScreen::page_names() const {
     std::vector<std::string_view> names;
     for (const auto& each : open_pages_->pages) names.push_back(each->name());
-    const auto drawn = draw_tabs(look, names, at_, width, height);
+    return names;
+}
+
+void CatalogueScreen::draw_in_bar(const Look& look, float width, float height) {
+    const auto drawn = draw_tabs(look, page_names(), at_, width, height);
     if (drawn.chosen) go_to_page(*drawn.chosen);
     if (drawn.list_all) finder_.open();
     page().draw_in_bar(look, width - drawn.width, height);

@@ -45,6 +45,7 @@ class CatalogueScreen : public Screen {
     // The page that is shown, and all that can be done now: on it, with the pages, and with the
     // window.
     [[nodiscard]] Page& page() const { return *open_pages_->pages[at_]; }
+    [[nodiscard]] std::vector<std::string_view> page_names() const;
     [[nodiscard]] std::vector<Action> actions();
     void perform(std::string_view action);
 

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "app/surroundings.h"
+#include "app/window_memory.h"
 #include "app/workshop.h"
 #include "base/error.h"
 #include "bench/catalogue_screen.h"
@@ -40,6 +41,29 @@ app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named,
     return app::Workshop::open(file, std::move(surroundings));
 }
 
+// What was said at the start counts before what was remembered.
+bench::WindowLook look_from(const bench::Options& options, const app::WindowMemory& memory) {
+    bench::WindowLook look;
+    if (memory.width && memory.height) look.size = {*memory.width, *memory.height};
+    if (memory.is_dark) look.theme = *memory.is_dark ? bench::ThemeName::dark : look.theme;
+    if (memory.scale) look.scale = static_cast<float>(*memory.scale);
+    look.is_large = memory.large;
+    look.size = options.size.value_or(look.size);
+    look.theme = options.theme.value_or(look.theme);
+    if (options.scale) look.scale = options.scale;
+    return look;
+}
+
+app::WindowMemory to_remember(const bench::WindowLook& look) {
+    app::WindowMemory memory;
+    memory.width = look.size.width;
+    memory.height = look.size.height;
+    memory.is_dark = look.theme == bench::ThemeName::dark;
+    if (look.scale) memory.scale = static_cast<double>(*look.scale);
+    memory.large = look.is_large;
+    return memory;
+}
+
 int open_window(const bench::Options& options) {
     const auto file = app::catalogue_path(options.catalogue);
     const auto warnings = std::make_shared<std::vector<std::string>>();
@@ -50,7 +74,12 @@ int open_window(const bench::Options& options) {
     };
     bench::CatalogueScreen screen(std::move(workshop), file.filename().string(), open_dropped,
                                   warnings);
-    bench::run_window(options, screen);
+    const auto memory_file = app::window_memory_place();
+    const auto memory = memory_file ? app::read_window_memory(*memory_file) : app::WindowMemory{};
+    const auto remember = [&](const bench::WindowLook& look) {
+        if (memory_file) app::write_window_memory(*memory_file, to_remember(look));
+    };
+    bench::run_window(look_from(options, memory), options.screenshot, screen, remember);
     return 0;
 }
 

@@ -51,9 +51,11 @@ int write(const Options& options, const Terminal& terminal) {
     request.all = options.all;
     request.with_notes = options.notes;
     request.shape = options.flags ? labels::Shape::flag : labels::Shape::label;
-    const char* const usual = options.flags ? "flags-letter" : "letter-30";
-    request.sheet =
-        value_of("--sheet", labels::sheet_from(options.sheet.empty() ? usual : options.sheet));
+    request.sheet = app::usual_label_sheet();
+    if (options.flags || !options.sheet.empty()) {
+        request.sheet = value_of(
+            "--sheet", labels::sheet_from(options.sheet.empty() ? "flags-letter" : options.sheet));
+    }
     request.first_cell = options.start - 1;
     request.outlines = options.outlines;
     request.out = options.out;

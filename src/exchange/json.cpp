@@ -1,6 +1,7 @@
 #include "exchange/json.h"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 namespace coilbook::exchange {
 

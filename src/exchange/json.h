@@ -1,8 +1,8 @@
 // JSON as the program writes it: keys keep their order, numbers read back as exactly the same
-// number, a missing value is null.
+// number, a missing value is null. Only who looks into one needs <nlohmann/json.hpp>.
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 

@@ -104,6 +104,18 @@ std::vector<std::string> implausibilities(const Facts& facts) {
     return sentences;
 }
 
+std::vector<ReadingField> mixed_up_fields(const CoilReadings& readings, const UnitMixup& mixup) {
+    std::vector<ReadingField> fields;
+    const auto add = [&](ReadingField field, MixedUp which) {
+        const bool affected = mixup.which == which || mixup.which == MixedUp::all_weights;
+        if (affected && has(readings, field)) fields.push_back(field);
+    };
+    add(ReadingField::sample_weight, MixedUp::sample);
+    add(ReadingField::whole_weight, MixedUp::whole);
+    add(ReadingField::submerged_weight, MixedUp::submerged);
+    return fields;
+}
+
 CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup) {
     const double factor = mixup.noted_as_grains ? gram / grain : grain / gram;
     CoilReadings meant = readings;

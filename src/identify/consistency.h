@@ -26,15 +26,6 @@ inline constexpr double level_diameter_spread = 0.15;
 // practice, no published source; the rest is our own margin around T-20 and the thinnest leaders).
 [[nodiscard]] std::vector<std::string> implausibilities(const Facts& facts);
 
-// Which weights may have been noted in the wrong one of grains and grams.
-enum class MixedUp { sample, whole, submerged, all_weights };
-struct UnitMixup {
-    MixedUp which;
-    bool noted_as_grains;  // true: noted as grains, was grams
-    double probability;    // against all readings being right as noted
-    std::size_t best;      // the most probable class as meant, an index into the library
-};
-
 // How often a weight is noted in the wrong unit (own assumption).
 inline constexpr double mixup_rate = 0.01;
 
@@ -46,6 +37,10 @@ inline constexpr double mixup_rate = 0.01;
 [[nodiscard]] std::optional<UnitMixup> unit_mixup(const CoilReadings& readings,
                                                   const Instruments& instruments,
                                                   double ln_likelihood, Posterior& posterior);
+
+// The weights among the readings that it concerns.
+[[nodiscard]] std::vector<ReadingField> mixed_up_fields(const CoilReadings& readings,
+                                                        const UnitMixup& mixup);
 
 // The readings as they would be without that mix-up.
 [[nodiscard]] CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup);

@@ -80,16 +80,15 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     warnings.insert(warnings.end(), impossible.begin(), impossible.end());
 
     // A mix-up leaves something odd; where nothing is, there is none to look for.
-    std::optional<UnitMixup> mixup;
     if (!warnings.empty() || library_[verdict.best()].family == Family::unlisted) {
-        mixup = unit_mixup(readings, instruments_, ln_likelihood, as_meant_);
+        verdict.mixup = unit_mixup(readings, instruments_, ln_likelihood, as_meant_);
     }
-    if (mixup) verdict.flags.push_back(Flag::unit_mixup);
+    if (verdict.mixup) verdict.flags.push_back(Flag::unit_mixup);
     if (verdict.probabilities[verdict.best()] < unambiguous_from) {
         verdict.flags.push_back(Flag::ambiguous);
     }
     if (inquiry.in_words) {
-        verdict.because = reasons(readings, library_.classes(), verdict, warnings, mixup);
+        verdict.because = reasons(readings, library_.classes(), verdict, warnings);
     }
     return verdict;
 }

@@ -132,10 +132,11 @@ void add_missing_partners(std::vector<std::string>& sentences, const CoilReading
 }  // namespace
 
 std::vector<std::string> reasons(const CoilReadings& readings, const ReferenceLibrary& library,
-                                 const Verdict& verdict, const std::vector<std::string>& warnings,
-                                 const std::optional<UnitMixup>& mixup) {
+                                 const Verdict& verdict, const std::vector<std::string>& warnings) {
     std::vector<std::string> sentences;
-    if (mixup) sentences.push_back(mixup_sentence(*mixup, library[mixup->best].name));
+    if (const auto& mixup = verdict.mixup) {
+        sentences.push_back(mixup_sentence(*mixup, library[mixup->best].name));
+    }
     sentences.insert(sentences.end(), warnings.begin(), warnings.end());
     sentences.push_back(measured_sentence(verdict.facts));
     if (verdict.facts.sink_rate) sentences.push_back(sinking_sentence(*verdict.facts.sink_rate));

@@ -14,7 +14,6 @@ namespace coilbook {
 [[nodiscard]] std::vector<std::string> reasons(const CoilReadings& readings,
                                                const ReferenceLibrary& library,
                                                const Verdict& verdict,
-                                               const std::vector<std::string>& warnings,
-                                               const std::optional<UnitMixup>& mixup);
+                                               const std::vector<std::string>& warnings);
 
 }  // namespace coilbook

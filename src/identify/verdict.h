@@ -90,6 +90,15 @@ struct ReadingAdvice {
     [[nodiscard]] double bits_per_minute() const { return bits / (time / (60.0 * second)); }
 };
 
+// Which weights may have been noted in the wrong one of grains and grams.
+enum class MixedUp { sample, whole, submerged, all_weights };
+struct UnitMixup {
+    MixedUp which;
+    bool noted_as_grains;  // true: noted as grains, was grams
+    double probability;    // against all readings being right as noted
+    std::size_t best;      // the most probable class as meant, an index into the library
+};
+
 struct Verdict {
     Facts facts;
     // One probability for each class of the library, in its order. They sum to 1 within 1e-9.
@@ -107,6 +116,7 @@ struct Verdict {
     // No single further reading is likely to change the answer; false where only one was asked for.
     bool enough = false;
     std::vector<Flag> flags;
+    std::optional<UnitMixup> mixup;  // with Flag::unit_mixup: what would make sense instead
     // Classes that are the same line in the water as the best one, as indices into the library.
     std::vector<std::size_t> fishes_like;
     // Why, in sentences for a tired person, the most important first.

@@ -88,6 +88,18 @@ void put_reading(CoilReadings& readings, ReadingField field, const ReadingValue&
     if (std::string* named = instrument_in(readings, *kind)) *named = instrument;
 }
 
+// A row of the statements that list what lies in the bin.
+BinEntry entry_without_readings(const db::Row& row) {
+    return {.coil = coil_from(row),
+            .confirmed_class = row.optional_text("confirmed_class"),
+            .readings = {}};
+}
+
+void put_row(CoilReadings& readings, const db::Row& row) {
+    const auto field = kept(reading_field_from(row.text("field")), "field");
+    put_reading(readings, field, value_from(field, row), row.text("instrument_code"));
+}
+
 }  // namespace
 
 std::optional<std::string_view> instrument_kind_of(ReadingField field) {
@@ -155,7 +167,20 @@ ReadingRepository::ReadingRepository(const db::Database& database)
                  coalesce(i.code, '') AS instrument_code
           FROM current_reading AS r
           LEFT JOIN instrument AS i ON i.rid = r.instrument
-          ORDER BY r.coil, r.taken_at_utc, r.rid)sql") {}
+          ORDER BY r.coil, r.taken_at_utc, r.rid)sql"),
+      find_in_bin_(database, R"sql(
+          SELECT coil.*, k.name AS confirmed_class
+          FROM coil
+          LEFT JOIN current_confirmation AS c ON c.coil = coil.rid
+          LEFT JOIN reference_class AS k ON k.rid = c.class
+          WHERE coil.id = :coil AND coil.retired_at_utc IS NULL AND coil.is_undone = 0)sql"),
+      list_readings_in_bin_(database, R"sql(
+          SELECT r.coil, r.field, r.value_si, r.value_text, r.standard_uncertainty_si,
+                 coalesce(i.code, '') AS instrument_code
+          FROM current_reading AS r
+          LEFT JOIN instrument AS i ON i.rid = r.instrument
+          WHERE r.coil = (SELECT rid FROM coil WHERE id = :coil)
+          ORDER BY r.taken_at_utc, r.rid)sql") {}
 
 Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& reading) {
     assert((reading.value || reading.supersedes) && "a withdrawal names what it withdraws");
@@ -239,6 +264,16 @@ CoilReadings ReadingRepository::readings_of(const Id<Coil>& coil) {
     return readings;
 }
 
+std::optional<BinEntry> ReadingRepository::bin_entry(const Id<Coil>& coil) {
+    const db::Snapshot one_moment(database_);
+    auto entry = find_in_bin_.bind(":coil", coil.text()).first(entry_without_readings);
+    if (!entry) return entry;
+    for (auto rows = list_readings_in_bin_.bind(":coil", coil.text()).rows(); rows.next();) {
+        put_row(entry->readings, rows.row());
+    }
+    return entry;
+}
+
 std::vector<BinEntry> ReadingRepository::bin() {
     const db::Snapshot one_moment(database_);
     std::vector<BinEntry> entries;
@@ -246,17 +281,13 @@ std::vector<BinEntry> ReadingRepository::bin() {
     for (auto rows = list_bin_.rows(); rows.next();) {
         const auto& row = rows.row();
         place.emplace(row.integer("rid"), entries.size());
-        entries.push_back({.coil = coil_from(row),
-                           .confirmed_class = row.optional_text("confirmed_class"),
-                           .readings = {}});
+        entries.push_back(entry_without_readings(row));
     }
     for (auto rows = list_bin_readings_.rows(); rows.next();) {
         const auto& row = rows.row();
         const auto found = place.find(row.integer("coil"));
         if (found == place.end()) continue;  // of a retired coil
-        const auto field = kept(reading_field_from(row.text("field")), "field");
-        put_reading(entries[found->second].readings, field, value_from(field, row),
-                    row.text("instrument_code"));
+        put_row(entries[found->second].readings, row);
     }
     return entries;
 }

@@ -51,6 +51,8 @@ class ReadingRepository {
     // All coils that are not retired, by code, each with its current readings. Two queries, of one
     // moment, however many coils there are.
     [[nodiscard]] std::vector<BinEntry> bin();
+    // That of one coil; nothing where it is not in the bin: unknown, retired or undone.
+    [[nodiscard]] std::optional<BinEntry> bin_entry(const Id<Coil>& coil);
 
   private:
     db::Database database_;
@@ -60,6 +62,8 @@ class ReadingRepository {
     db::Statement list_current_;
     db::Statement list_bin_;
     db::Statement list_bin_readings_;
+    db::Statement find_in_bin_;
+    db::Statement list_readings_in_bin_;
 };
 
 // The kind of instrument that a field is read with: "scale", "tape", "micrometer", "stopwatch",

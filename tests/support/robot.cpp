@@ -109,6 +109,11 @@ void Robot::turn_wheel(std::string_view name, float by) {
     frames();
 }
 
+void Robot::point_at(float x, float y, float wheel) {
+    queue_.push(PointerEvent{x, y});
+    if (wheel != 0) queue_.push(WheelEvent{0.0F, wheel});
+}
+
 const Seen& Robot::see(std::string_view name) const {
     const Seen* seen = witness_.find(name);
     if (seen == nullptr) throw Error("'" + std::string(name) + "' was not drawn");

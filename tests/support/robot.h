@@ -39,6 +39,8 @@ class Robot {
     void drag(std::string_view name, float right, float down, bool at_once = false);
     // Turns the wheel over the middle of it; above 0 away from the person.
     void turn_wheel(std::string_view name, float by);
+    // The mouse is there now and its wheel has turned; seen in the next frame.
+    void point_at(float x, float y, float wheel);
     // Events without frames between them: what a fast device does within one frame.
     void burst(std::string_view ascii);
 

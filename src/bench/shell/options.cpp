@@ -102,9 +102,9 @@ CATALOGUE is a *.coilbook file; without it, $COILBOOK_CATALOG, or else
 $XDG_DATA_HOME/coilbook/catalogue.coilbook (~/.local/share/coilbook/...).
 
   --catalog FILE        the catalogue, as for coilbook
-  --theme light|dark    colours (light)
-  --scale N             size of everything, 0.75 to 4 (the monitor's)
-  --size WxH            size of the window in pixels (1280x800)
+  --theme light|dark    colours (as last time; at first light)
+  --scale N             size of everything, 0.75 to 4 (as last time; at first the monitor's)
+  --size WxH            size of the window in pixels (as last time; at first 1280x800)
   --screenshot FILE     write a picture of the first settled window to a PNG file, and leave
   --licences            the licence of the font inside the program
   --version             the version

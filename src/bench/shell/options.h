@@ -21,9 +21,10 @@ struct Options {
 
     Wish wish = Wish::open;
     std::optional<std::string> catalogue;  // the file; without it the default one
-    ThemeName theme = ThemeName::light;
-    std::optional<float> scale;             // 0.75 to 4; without it the monitor's
-    WindowSize size;                        // 640 x 480 to 16384 x 16384
+    // Without these, what was remembered, or else light, the monitor's scale, and 1280 x 800.
+    std::optional<ThemeName> theme;
+    std::optional<float> scale;             // 0.75 to 4
+    std::optional<WindowSize> size;         // 640 x 480 to 16384 x 16384
     std::optional<std::string> screenshot;  // a PNG file to write instead of staying open
 };
 

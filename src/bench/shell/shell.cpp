@@ -66,14 +66,19 @@ float stepped(float scale, int direction) {
     return scale_steps.front();
 }
 
+// For cold fingers everything is so much larger.
+constexpr float cold_fingers = 1.5F;
+
 class Shell {
   public:
-    Shell(const Options& options, Screen& screen)
-        : window_(options.size, "Coilbook"),
+    Shell(const WindowLook& look, Screen& screen,
+          const std::function<void(const WindowLook&)>& remember)
+        : window_(look.size, "Coilbook"),
           widgets_(window_.handle()),
           screen_(screen),
-          theme_(options.theme),
-          own_scale_(options.scale) {}
+          shown_(look),
+          remembered_(look),
+          remember_(remember) {}
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
@@ -88,7 +93,10 @@ class Shell {
                 window_.events().frames_due = 0;
                 continue;
             }
-            if (window_.events().frames_due == 0 && window_.events().queue.is_idle()) continue;
+            if (window_.events().frames_due == 0 && window_.events().queue.is_idle()) {
+                remember();
+                continue;
+            }
             if (window_.events().frames_due > 0) --window_.events().frames_due;
             frame();
             // Frames between waiting keys are not worth painting, but now and then one is, so that
@@ -105,9 +113,17 @@ class Shell {
             }
             window_.show_frame();
         }
+        remember();
     }
 
   private:
+    void remember() {
+        if (!window_.is_minimised()) shown_.size = window_.pixels();
+        if (shown_ == remembered_) return;
+        remembered_ = shown_;
+        remember_(shown_);
+    }
+
     void frame() {
         follow_look();
         ImGui_ImplOpenGL3_NewFrame();
@@ -145,7 +161,7 @@ class Shell {
                          ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav |
                          ImGuiWindowFlags_NoBringToFrontOnFocus);
         const TopBarWish wish = draw_top_bar(
-            look_, theme_, screen_.subtitle(),
+            look_, shown_.theme, screen_.subtitle(),
             [this](float width, float height) { screen_.draw_in_bar(look_, width, height); });
         screen_.draw(look_);
         ImGui::End();
@@ -154,12 +170,15 @@ class Shell {
     }
 
     void fulfil(const TopBarWish& wish) {
-        if (wish.other_theme) theme_ = other(theme_);
-        if (wish.scale_step != 0) own_scale_ = stepped(look_.scale, wish.scale_step);
-        if (wish.monitor_scale) own_scale_.reset();
+        if (wish.other_theme) shown_.theme = other(shown_.theme);
+        if (wish.large) shown_.is_large = !shown_.is_large;
+        if (wish.scale_step != 0) shown_.scale = stepped(own_scale(), wish.scale_step);
+        if (wish.monitor_scale) shown_.scale.reset();
         if (wish.quit) window_.close();
         if (wish.any()) window_.events().wake();
     }
+
+    [[nodiscard]] float own_scale() const { return shown_.scale.value_or(window_.content_scale()); }
 
     void follow_title() {
         const std::string title = screen_.title();
@@ -170,10 +189,11 @@ class Shell {
 
     // Brings style and fonts up to the theme and the scale, if one of them has changed.
     void follow_look() {
-        const float scale = own_scale_.value_or(window_.content_scale());
+        const float scale = own_scale() * (shown_.is_large ? cold_fingers : 1.0F);
         const bool rescaled = scale != look_.scale || look_.fonts.text == nullptr;
-        if (!rescaled && look_.theme == &theme(theme_)) return;
-        look_.theme = &theme(theme_);
+        look_.is_large = shown_.is_large;
+        if (!rescaled && look_.theme == &theme(shown_.theme)) return;
+        look_.theme = &theme(shown_.theme);
         look_.scale = scale;
         apply_style(look_);
         if (rescaled) {
@@ -187,8 +207,8 @@ class Shell {
     Widgets widgets_;
     Screen& screen_;
     Look look_;
-    ThemeName theme_;
-    std::optional<float> own_scale_;  // the person's; without it the monitor's
+    WindowLook shown_, remembered_;
+    const std::function<void(const WindowLook&)>& remember_;
     Pointer pointer_;
     std::string title_;
     std::chrono::steady_clock::time_point painted_;
@@ -196,8 +216,9 @@ class Shell {
 
 }  // namespace
 
-void run_window(const Options& options, Screen& screen) {
-    Shell(options, screen).run(options.screenshot);
+void run_window(const WindowLook& look, const std::optional<std::string>& screenshot,
+                Screen& screen, const std::function<void(const WindowLook&)>& remember) {
+    Shell(look, screen, remember).run(screenshot);
 }
 
 }  // namespace coilbook::bench

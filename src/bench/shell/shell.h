@@ -1,6 +1,8 @@
 // The main loop: sleeps until something happens, deals out input, draws, and lets the pages act.
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,8 +38,20 @@ class Screen {
     [[nodiscard]] virtual bool is_busy() const = 0;
 };
 
-// Runs the window until it is closed, or until the picture asked for is written.
-// Throws Error if the window cannot be opened or the picture not be written.
-void run_window(const Options& options, Screen& screen);
+// How the window looks, as far as the person chose it.
+struct WindowLook {
+    WindowSize size;
+    ThemeName theme = ThemeName::light;
+    std::optional<float> scale;  // nothing: the monitor's
+    bool is_large = false;       // for cold fingers
+
+    bool operator==(const WindowLook&) const = default;
+};
+
+// Runs the window until it is closed or, with `screenshot`, until the picture is written to that
+// file. `remember` is told how the window looks whenever that has changed. Throws Error if the
+// window cannot be opened or the picture not be written.
+void run_window(const WindowLook& look, const std::optional<std::string>& screenshot,
+                Screen& screen, const std::function<void(const WindowLook&)>& remember);
 
 }  // namespace coilbook::bench

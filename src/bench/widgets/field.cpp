@@ -103,9 +103,13 @@ float draw_words(const Look& look, const Box& box, float left, float x, float ri
 struct Replacement {
     std::string word;
     bool wanted = false;
+    bool takes_space = true;  // else a space that is typed is left out
 };
 int replace_text(ImGuiInputTextCallbackData* data) {
     auto& replacement = *static_cast<Replacement*>(data->UserData);
+    if (data->EventFlag == ImGuiInputTextFlags_CallbackCharFilter) {
+        return data->EventChar == ' ' && !replacement.takes_space ? 1 : 0;
+    }
     if (replacement.wanted) {
         data->DeleteChars(0, data->BufTextLen);
         if (!replacement.word.empty()) {
@@ -132,7 +136,9 @@ bool text_input(const Look& look, const FieldText& text, float width, float heig
     const std::string id = "##" + std::string(text.id);
     ImGuiInputTextFlags flags =
         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll;
-    if (replacement != nullptr) flags |= ImGuiInputTextFlags_CallbackAlways;
+    if (replacement != nullptr) {
+        flags |= ImGuiInputTextFlags_CallbackAlways | ImGuiInputTextFlags_CallbackCharFilter;
+    }
     const bool entered =
         ImGui::InputTextWithHint(id.c_str(), std::string(text.hint).c_str(), &typed, flags,
                                  replacement != nullptr ? replace_text : nullptr, replacement);
@@ -162,7 +168,7 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
     const float right = start.x + ImGui::GetContentRegionAvail().x - place.kept_free;
     draw_label(look, text, place, height);
     FieldResult result;
-    Replacement rewritten{typed, text.rewritten};
+    Replacement rewritten{typed, text.rewritten, text.takes_space};
     result.entered =
         text_input(look, text, place.field_width, height, typed, take_focus, &rewritten);
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};

@@ -19,15 +19,16 @@ inline constexpr int frames_to_take_focus = 3;
 [[nodiscard]] bool has_lost_keyboard(int& frames_to_focus);
 
 struct FieldText {
-    std::string_view id;     // its identity
-    std::string_view label;  // "Sample weight"
-    std::string_view unit;   // what a bare number is taken for: "gr"; may be empty
-    std::string_view note;   // what was understood, or what would be
-    std::string_view error;  // what is wrong with it; takes the place of the note
-    std::string_view hint;   // shown faintly while the field is empty
-    bool saved = false;      // a check mark before the label
-    bool wanted = false;     // the reading that would help most
-    bool rewritten = false;  // in this frame, not by typing: even a field being edited must know
+    std::string_view id;      // its identity
+    std::string_view label;   // "Sample weight"
+    std::string_view unit;    // what a bare number is taken for: "gr"; may be empty
+    std::string_view note;    // what was understood, or what would be
+    std::string_view error;   // what is wrong with it; takes the place of the note
+    std::string_view hint;    // shown faintly while the field is empty
+    bool saved = false;       // a check mark before the label
+    bool wanted = false;      // the reading that would help most
+    bool takes_space = true;  // else the space bar types nothing here
+    bool rewritten = false;   // in this frame, not by typing: even a field being edited must know
 };
 
 struct FieldPlace {

@@ -39,7 +39,7 @@ struct Chord {
 }
 
 // Whether it went down in this frame, with nothing else held; without Ctrl or Alt also while it is
-// held and repeats. Enter is either of the two.
+// held and repeats, but for the space bar. Enter is either of the two.
 [[nodiscard]] bool pressed(const Chord& chord);
 // As it is told to a person: "Ctrl Enter", "Alt 2", "F5".
 [[nodiscard]] std::string name_of(const Chord& chord);

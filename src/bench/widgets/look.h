@@ -21,6 +21,7 @@ struct Fonts {
 struct Look {
     const Theme* theme = nullptr;  // never null while drawing
     Fonts fonts;
+    bool is_large = false;       // for cold fingers: one thing at a time, where a page can do that
     float scale = 1.0F;          // 2 on a screen of double density
     Witness* witness = nullptr;  // only in tests: is told what was drawn where
 

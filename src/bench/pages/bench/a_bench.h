@@ -44,15 +44,25 @@ namespace coilbook::bench::bench_page {
             {}};
 }
 
+// What the list says of a coil.
+[[nodiscard]] inline BinLine a_line(std::uint8_t number, const char* code, CoilState state,
+                                    const app::CoilLabel& label) {
+    app::CoilSummary summary;
+    summary.state = state;
+    summary.label = label;
+    return line_of({coil_id(number), code, "", Instant{}, false}, &summary);
+}
+
 // A bin of three with A8 in hand: two feet of it weigh 22.4 grains, and it is T-11 at 0.94.
 [[nodiscard]] inline Situation a_situation() {
     Situation situation;
     situation.library = {a_class("T-8", 8, 4.2), a_class("T-11", 11, 4.2),
                          a_class("unlisted", 6, 2.5)};
     situation.library[2].family = Family::unlisted;
-    situation.bin = {{coil_id(1), "A7", CoilState::confirmed, "T-14", ""},
-                     {coil_id(2), "A8", CoilState::ready, "T-11", "94 %"},
-                     {coil_id(3), "B12", CoilState::unmeasured, "", ""}};
+    static const std::vector<BinLine> bin{a_line(1, "A7", CoilState::confirmed, {"T-14", ""}),
+                                          a_line(2, "A8", CoilState::ready, {"T-11", "94 %"}),
+                                          a_line(3, "B12", CoilState::unmeasured, {"", ""})};
+    situation.bin = bin;
     Verdict verdict = a_verdict(3);
     verdict.probabilities = {0.04, 0.94, 0.02};
     verdict.ranking = {1, 0, 2};

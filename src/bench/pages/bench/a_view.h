@@ -14,7 +14,7 @@ namespace coilbook::bench::bench_page {
 [[nodiscard]] inline View a_view() {
     View view;
     view.bin.summary = "4 coils, 1 confirmed";
-    view.bin.rows = {
+    view.bin.rows = std::vector<BinRow>{
         {coil_id(1),
          "A7",
          {Mark::check, Tone::good, "confirmed"},

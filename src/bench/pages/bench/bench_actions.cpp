@@ -1,5 +1,6 @@
 #include "bench/pages/bench/bench_actions.h"
 
+#include <algorithm>
 #include <array>
 
 namespace coilbook::bench::bench_page {
@@ -49,6 +50,27 @@ const auto& entries() {
                   at.form.code_was_emptied = true;
                   go_to(at.form, Spot{});
               }},
+        Entry{{"give a code", "Begin a coil and let it be given a code", control('K')},
+              always,
+              [](const Place& at) { at.outbox.post(GiveCode{}); }},
+        Entry{{"label", "Write the label of the coil as a PDF file", control('L')},
+              with_coil,
+              [](const Place& at) { at.outbox.post(WriteLabel{}); }},
+        Entry{{"correct the unit", "Take the weight for grams instead of grains, or the other way",
+               control('U')},
+              [](const View& view) { return view.has_coil && !view.verdict.correct_units.empty(); },
+              [](const Place& at) { at.outbox.post(CorrectUnits{}); }},
+        Entry{{"take back the odd one", "Take back the diameter that is far off the others",
+               control('O')},
+              [](const View& view) {
+                  return std::ranges::any_of(view.readings,
+                                             [](const auto& row) { return row.odd.has_value(); });
+              },
+              [](const Place& at) { take_back_odd(at.view, at.outbox); }},
+        Entry{
+            {"stopwatch", "Start or stop the stopwatch of the timed drop: Space in its field", {}},
+            with_coil,
+            [](const Place& at) { at.outbox.post(PressStopwatch{}); }},
         Entry{{"best next reading", "Go to the reading that would help most", control('G')},
               [](const View& view) { return view.has_coil && view.verdict.next_field.has_value(); },
               [](const Place& at) { go_to(at.form, *at.view.verdict.next_field); }},
@@ -84,6 +106,15 @@ const auto& entries() {
     return all;
 }
 
+// While its field is empty or the stopwatch runs, the space bar is the stopwatch's.
+void watch_stopwatch(const View& view, const Form& form, Outbox<Command>& outbox) {
+    if (form.spot != Spot{ReadingField::sink_time}) return;
+    const auto row = std::ranges::find(view.readings, ReadingField::sink_time, &ReadingRow::field);
+    if (row == view.readings.end()) return;
+    if (!row->takes_space && pressed(plain(' '))) outbox.post(PressStopwatch{});
+    if (row->is_running && pressed(plain(key::escape))) outbox.post(DropStopwatch{});
+}
+
 // In the field for codes the arrows walk through the bin, elsewhere through the fields.
 void watch_arrows(Form& form, Outbox<Command>& outbox) {
     const bool down = pressed(plain(key::down)), up = pressed(plain(key::up));
@@ -114,6 +145,7 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
             form.chosen_class = view.verdict.bars[at].class_name;
         }
     }
+    watch_stopwatch(view, form, outbox);
     watch_arrows(form, outbox);
 }
 

@@ -25,6 +25,10 @@ struct MakeCoil {
     std::string code;
     bool operator==(const MakeCoil&) const = default;
 };
+// A coil with a code that the program gives.
+struct GiveCode {
+    bool operator==(const GiveCode&) const = default;
+};
 // `text` as typed, a bare number in the unit shown. Nothing withdraws the reading.
 struct SaveReading {
     ReadingField field;
@@ -32,10 +36,18 @@ struct SaveReading {
     std::string instead_of = {};  // what was refused there before, to be told
     bool operator==(const SaveReading&) const = default;
 };
-// Nothing takes the notes away.
+// Nothing takes the notes away; a code that was scanned into them is looked for as above.
 struct SaveNotes {
     std::string text;
     bool operator==(const SaveNotes&) const = default;
+};
+// What was entered in the field of a reading is no value, and may be a code that was scanned while
+// the keyboard was there, alone or behind what had been typed: then that coil is picked up, and the
+// field is as it was.
+struct LookForScan {
+    ReadingField field;
+    std::string text;
+    bool operator==(const LookForScan&) const = default;
 };
 // The reading of a field; of one that may be read several times the last.
 struct TakeBackReading {
@@ -45,6 +57,27 @@ struct TakeBackReading {
 struct Confirm {
     std::string class_name;
     bool operator==(const Confirm&) const = default;
+};
+// The one reading among several in a field that is far from the others.
+struct TakeBackOdd {
+    ReadingField field;
+    Id<Reading> reading;
+    bool operator==(const TakeBackOdd&) const = default;
+};
+// Weights that were noted in grains were grams, or the other way round.
+struct CorrectUnits {
+    bool operator==(const CorrectUnits&) const = default;
+};
+// The key of the stopwatch: starts it, and stops it with its time in the field.
+struct PressStopwatch {
+    bool operator==(const PressStopwatch&) const = default;
+};
+struct DropStopwatch {
+    bool operator==(const DropStopwatch&) const = default;
+};
+// Writes the coil's label as a file.
+struct WriteLabel {
+    bool operator==(const WriteLabel&) const = default;
 };
 struct TakeBackConfirmation {
     bool operator==(const TakeBackConfirmation&) const = default;
@@ -73,8 +106,10 @@ struct TakeInFile {
     bool operator==(const TakeInFile&) const = default;
 };
 
-using Command = std::variant<ChooseCoil, EnterCode, MakeCoil, SaveReading, SaveNotes,
-                             TakeBackReading, Confirm, TakeBackConfirmation, NextCoil, StepCoil,
-                             AskNext, AskInOtherOrder, TakeInFile, Undo, Redo, CloseFailure>;
+using Command =
+    std::variant<ChooseCoil, EnterCode, MakeCoil, GiveCode, SaveReading, SaveNotes, LookForScan,
+                 TakeBackReading, TakeBackOdd, CorrectUnits, PressStopwatch, DropStopwatch,
+                 WriteLabel, Confirm, TakeBackConfirmation, NextCoil, StepCoil, AskNext,
+                 AskInOtherOrder, TakeInFile, Undo, Redo, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

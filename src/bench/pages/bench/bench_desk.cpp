@@ -6,8 +6,10 @@
 #include <filesystem>
 #include <utility>
 
+#include "app/codes.h"
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/labels.h"
 #include "app/learning.h"
 #include "app/question.h"
 #include "app/take_in.h"
@@ -20,16 +22,26 @@
 namespace coilbook::bench::bench_page {
 namespace {
 
-using Clock = std::chrono::steady_clock;
+using Tenths = std::chrono::duration<long long, std::deci>;
 
 }  // namespace
 
-Desk::Desk(SharedBin& shared) : shared_(shared), workshop_(shared.workshop()), bin_(shared.bin()) {
+Desk::Desk(SharedBin& shared, Clock clock)
+    : shared_(shared), workshop_(shared.workshop()), bin_(shared.bin()), clock_(std::move(clock)) {
     read_bin();
     go_to(form_, Spot{});
 }
 
+// Whoever changes the lines may move them.
+void Desk::look_at_lines() {
+    if (shared_.lines_edition() == lines_edition_) return;
+    lines_edition_ = shared_.lines_edition();
+    situation_.bin = shared_.lines();
+    is_stale_ = true;
+}
+
 const View& Desk::view() {
+    look_at_lines();
     if (is_stale_ || form_ != form_shown_) {
         view_ = view_of(form_, situation_);
         form_shown_ = form_;
@@ -39,6 +51,7 @@ const View& Desk::view() {
 }
 
 bool Desk::act() {
+    look_at_lines();
     const bool any = carry_out(
         outbox_, [this](const auto& each) { run(each); },
         [this](const Error& error) {
@@ -62,25 +75,22 @@ bool Desk::look_round(std::chrono::milliseconds budget) {
             read_bin();
             changed = true;
         }
-        const auto end = Clock::now() + budget;
-        while (next_unknown_ < rows_.size() && Clock::now() < end) {
-            BinCoil& row = rows_[next_unknown_];
-            row.state = bin_.state(next_unknown_);
-            const auto [name, amount] = bin_.label(next_unknown_);
-            row.what = name;
-            row.amount = amount;
-            ++next_unknown_;
-            changed = true;
+        shared_.work_out(budget);
+        if (watch_started_) {
+            const auto tenths = std::chrono::floor<Tenths>(clock_() - *watch_started_);
+            const auto shown = std::chrono::duration<double>(tenths).count() * second;
+            if (situation_.watch != shown) {
+                situation_.watch = shown;
+                changed = true;
+            }
         }
     } catch (const Error& error) {
-        next_unknown_ = rows_.size();
         situation_.failure = error.what();
         changed = true;
     }
-    if (changed) {
-        situation_.bin = rows_;
-        is_stale_ = true;
-    }
+    if (shared_.lines_edition() != lines_edition_) changed = true;
+    look_at_lines();
+    if (changed) is_stale_ = true;
     return changed;
 }
 
@@ -89,23 +99,14 @@ void Desk::refresh() {
     read_bin();
 }
 
-// Rows that were known keep their words until their turn comes again, so that nothing flickers.
+void Desk::refresh(const Id<Coil>& coil) {
+    shared_.refresh(coil);
+    read_bin();
+}
+
 void Desk::read_bin() {
     edition_ = shared_.edition();
-    std::map<Id<Coil>, BinCoil> known;
-    for (BinCoil& row : rows_) known.emplace(row.id, std::move(row));
-    rows_.clear();
-    for (std::size_t at = 0; at < bin_.size(); ++at) {
-        const auto& coil = bin_.entry(at).coil;
-        BinCoil row{coil.id, coil.code, app::CoilState::unmeasured, {}, {}};
-        if (const auto old = known.find(coil.id); old != known.end()) {
-            row.state = old->second.state;
-            row.what = old->second.what;
-            row.amount = old->second.amount;
-        }
-        rows_.push_back(std::move(row));
-    }
-    next_unknown_ = 0;
+    look_at_lines();
     situation_.library = bin_.library();
     situation_.before_learning.clear();
     for (const auto& each : workshop_.learned().classes) {
@@ -113,9 +114,8 @@ void Desk::read_bin() {
     }
     situation_.instruments = workshop_.instruments();
     situation_.question = app::question_of(workshop_);
-    bin_.ask(situation_.question);
+    shared_.ask(situation_.question);
     read_coil_in_hand();
-    situation_.bin = rows_;
     is_stale_ = true;
 }
 
@@ -127,12 +127,10 @@ void Desk::read_coil_in_hand() {
         return;
     }
     const auto& entry = bin_.entry(*at);
-    rows_[*at].state = bin_.state(*at);
-    const auto [name, amount] = bin_.label(*at);
-    rows_[*at].what = name;
-    rows_[*at].amount = amount;
+    shared_.work_out(*at);
+    look_at_lines();
     situation_.in_hand = CoilInHand{.coil = entry.coil,
-                                    .state = rows_[*at].state,
+                                    .state = bin_.state(*at),
                                     .readings = app::current_readings(workshop_, entry.coil),
                                     .values = entry.readings,
                                     .verdict = bin_.verdict(*at),
@@ -155,6 +153,7 @@ void Desk::put_down() {
     situation_.in_hand.reset();
     form_.typed = {};
     form_.chosen_class.clear();
+    run_down();
 }
 
 void Desk::pick_up(const Id<Coil>& coil) {
@@ -172,7 +171,6 @@ void Desk::pick_up(const Id<Coil>& coil) {
     read_coil_in_hand();
     const auto aside = form_.put_aside.find(coil);
     form_.typed = aside != form_.put_aside.end() ? aside->second : typed_of(*situation_.in_hand);
-    situation_.bin = rows_;
 }
 
 void Desk::run(const ChooseCoil& command) {
@@ -187,8 +185,8 @@ void Desk::run(const ChooseCoil& command) {
 }
 
 void Desk::run(const EnterCode& command) {
-    if (const BinCoil* coil = coil_with_code(rows_, command.code)) {
-        run(ChooseCoil{Id<Coil>(coil->id)});
+    if (const BinLine* line = coil_with_code(situation_.bin, command.code)) {
+        run(ChooseCoil{Id<Coil>(line->coil)});
     } else if (!coil_code_from(command.code)) {
         form_.asked_code.clear();  // the view says why it cannot be a code
     } else if (form_.asked_code == command.code) {
@@ -204,84 +202,29 @@ void Desk::run(const MakeCoil& command) {
         situation_.failure = words_of(coil.error());
         return;
     }
-    refresh();
+    refresh(coil->id);
     run(ChooseCoil{coil->id});
     situation_.message = "New coil " + coil->code;
 }
 
-void Desk::run(const SaveReading& command) {
-    if (coil_in_hand() == nullptr) return;
-    const Coil coil = *coil_in_hand();
-    const std::string what = spoken(command.field) + " of " + coil.code;
-    auto& trouble = form_.typed.problem(command.field);
-    try {
-        Result<void> done;
-        if (command.text.empty()) {
-            done = app::withdraw_reading(workshop_, coil, command.field);
-        } else if (const auto saved = app::record_reading(workshop_, coil, command.field,
-                                                          command.text, style_of(command.field),
-                                                          form_.tools.for_field(command.field));
-                   !saved) {
-            done = tl::unexpected(saved.error());
-        }
-        if (!done) {
-            trouble = done.error();
-            go_to(form_, command.field);
-            return;
-        }
-        trouble.reset();
-        form_.chosen_class.clear();
-        refresh();
-    } catch (const Error&) {
-        trouble = Problem{{}, "not saved", "press Enter in this field again"};
-        throw;  // told by act()
-    }
-    // The field now shows what is kept; one for several readings is empty for the next.
-    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
-    situation_.message = command.text.empty() ? "Taken back: " + what
-                                              : fmt::format("Saved: {} {} {}", what, command.text,
-                                                            usual_unit(command.field));
-    if (!command.instead_of.empty()) {
-        situation_.message += ", in place of " + coilbook::quoted(command.instead_of);
-    }
+void Desk::run(const GiveCode&) {
+    run(MakeCoil{app::new_code(workshop_)});
 }
 
-void Desk::run(const SaveNotes& command) {
+// Beside the catalogue, and never over another file.
+void Desk::run(const WriteLabel&) {
     if (coil_in_hand() == nullptr) return;
     const std::string code = coil_in_hand()->code;
-    auto& trouble = form_.typed.notes_problem;
-    try {
-        const auto done = app::change_notes(workshop_, *coil_in_hand(), command.text);
-        if (!done) {
-            trouble = done.error();
-            go_to(form_, Spot::notes());
-            return;
-        }
-        trouble.reset();
-        refresh();
-    } catch (const Error&) {
-        trouble = Problem{{}, "not saved", "press Enter in this field again"};
-        throw;  // told by act()
-    }
-    form_.typed.notes = situation_.in_hand->coil.notes;
-    situation_.message = "Saved: notes of " + code;
-}
-
-void Desk::run(const TakeBackReading& command) {
-    if (coil_in_hand() == nullptr) return;
-    const std::string coil = coil_in_hand()->code;
-    const auto done = app::withdraw_reading(workshop_, *coil_in_hand(), command.field);
-    if (!done) {
-        form_.typed.problem(command.field) = done.error();
+    app::LabelRequest request;
+    request.codes = {code};
+    request.sheet = app::label_on_a_roll();
+    request.out = app::label_place(workshop_, code);
+    const auto made = app::write_labels(workshop_, request);
+    if (!made) {
+        situation_.failure = words_of(made.error());
         return;
     }
-    form_.typed.problem(command.field).reset();
-    form_.chosen_class.clear();
-    refresh();
-    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
-    form_.rewritten = command.field;
-    go_to(form_, command.field);
-    situation_.message = "Taken back: the last " + spoken(command.field) + " of " + coil;
+    situation_.message = fmt::format("Label of {}: {}", code, request.out.string());
 }
 
 void Desk::run(const Confirm& command) {
@@ -292,7 +235,7 @@ void Desk::run(const Confirm& command) {
         situation_.failure = words_of(done.error());
         return;
     }
-    refresh();
+    refresh(coil.id);
     form_.chosen_class.clear();
     situation_.message = "Confirmed: " + coil.code + " is " + command.class_name;
 }
@@ -305,7 +248,7 @@ void Desk::run(const TakeBackConfirmation&) {
         situation_.failure = words_of(done.error());
         return;
     }
-    refresh();
+    refresh(coil.id);
     situation_.message = "Taken back: what " + coil.code + " was confirmed as";
 }
 
@@ -326,18 +269,16 @@ void Desk::run(const NextCoil&) {
 }
 
 void Desk::run(const StepCoil& command) {
-    const std::vector<BinRow> shown = view_of(form_, situation_).bin.rows;
-    if (shown.empty()) return;
-    const auto here = std::ranges::find(shown, true, &BinRow::in_hand);
-    std::ptrdiff_t at = here - shown.begin();
-    const auto count = std::ssize(shown);
-    if (here == shown.end()) {
-        at = command.step > 0 ? 0 : count - 1;
-    } else {
-        at = std::clamp<std::ptrdiff_t>(at + command.step, 0, count - 1);
+    const BinView shown = view_of(form_, situation_).bin;
+    if (shown.rows.empty()) return;
+    const auto last = static_cast<std::ptrdiff_t>(shown.rows.size()) - 1;
+    std::ptrdiff_t at = command.step > 0 ? 0 : last;
+    if (shown.in_hand) {
+        at = std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(*shown.in_hand) + command.step,
+                                        0, last);
     }
     const Spot spot = form_.spot;  // walking through the bin leaves the keyboard where it is
-    pick_up(shown[static_cast<std::size_t>(at)].id);
+    pick_up(shown.rows[static_cast<std::size_t>(at)].id);
     go_to(form_, spot);
 }
 

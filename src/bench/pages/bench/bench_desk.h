@@ -5,7 +5,7 @@
 #pragma once
 
 #include <chrono>
-#include <map>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -25,8 +25,11 @@ namespace coilbook::bench::bench_page {
 
 class Desk {
   public:
+    // What the stopwatch goes by.
+    using Clock = std::function<std::chrono::steady_clock::time_point()>;
+
     // `shared` must outlive the desk. Throws Error if the catalogue cannot be read.
-    explicit Desk(SharedBin& shared);
+    explicit Desk(SharedBin& shared, Clock clock = std::chrono::steady_clock::now);
 
     // What to draw now. Made anew only after something has changed.
     [[nodiscard]] const View& view();
@@ -38,8 +41,8 @@ class Desk {
     // Looks whether another program has written, and works out verdicts of coils in the bin that
     // nobody asked for yet, for about `budget`. Gives whether anything changed.
     bool look_round(std::chrono::milliseconds budget);
-    // Verdicts are still missing from the bin.
-    [[nodiscard]] bool is_busy() const { return next_unknown_ < rows_.size(); }
+    // Verdicts are still missing from the bin, or the stopwatch runs.
+    [[nodiscard]] bool is_busy() const { return shared_.is_busy() || watch_started_.has_value(); }
     // Something is typed and not saved, in the coil in hand or in one put aside.
     [[nodiscard]] bool has_unsaved() const;
     // Says in the window what went wrong elsewhere.
@@ -49,9 +52,16 @@ class Desk {
     void run(const ChooseCoil& command);
     void run(const EnterCode& command);
     void run(const MakeCoil& command);
+    void run(const GiveCode& command);
     void run(const SaveReading& command);
     void run(const SaveNotes& command);
+    void run(const LookForScan& command);
     void run(const TakeBackReading& command);
+    void run(const TakeBackOdd& command);
+    void run(const CorrectUnits& command);
+    void run(const PressStopwatch& command);
+    void run(const DropStopwatch& command);
+    void run(const WriteLabel& command);
     void run(const Confirm& command);
     void run(const TakeBackConfirmation& command);
     void run(const NextCoil& command);
@@ -65,19 +75,24 @@ class Desk {
 
     void went_back(const WentBack& done);
     void ask(const Question& question);
-    void refresh();            // after a change of the catalogue by this page
-    void read_bin();           // after any change of it
+    void refresh();                      // after a change of the catalogue by this page
+    void refresh(const Id<Coil>& coil);  // after a change of that coil alone
+    void read_bin();                     // after any change of the catalogue
+    void look_at_lines();
     void read_coil_in_hand();  // the same, for the one coil
     void pick_up(const Id<Coil>& coil);
     void put_down();  // keeps what is typed and not saved
+    void run_down();  // the stopwatch is off
+    [[nodiscard]] const BinLine* scanned(const std::string& text) const;
     [[nodiscard]] const Coil* coil_in_hand() const;
 
     SharedBin& shared_;
     app::Workshop& workshop_;  // of shared_, and its bin
     app::Bin& bin_;
-    int edition_ = 0;               // of shared_, that rows_ and situation_ show
-    std::vector<BinCoil> rows_;     // of bin_, in its order
-    std::size_t next_unknown_ = 0;  // rows from here on may lack their verdict
+    int edition_ = 0;         // of shared_, that situation_ shows
+    int lines_edition_ = -1;  // of shared_, that the list shows
+    Clock clock_;
+    std::optional<std::chrono::steady_clock::time_point> watch_started_;
     Situation situation_;
     Form form_;
     Form form_shown_;  // as it was when view_ was made

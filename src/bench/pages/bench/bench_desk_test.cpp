@@ -11,8 +11,12 @@
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
 #include "app/learning.h"
+#include "catalog/given_code.h"
+#include "quantity/parse.h"
 #include "support/a_second_scale.h"
+#include "support/temporary_folder.h"
 #include "support/trees.h"
+#include "support/words.h"
 
 using namespace coilbook;
 using namespace coilbook::bench;
@@ -30,7 +34,7 @@ app::Surroundings at_the_test_bench() {
             .random =
                 [count = std::uint8_t{0}]() mutable {
                     RandomBytes bytes{};
-                    bytes.back() = ++count;
+                    bytes.front() = bytes.back() = ++count;
                     return bytes;
                 },
             .who = "tester",
@@ -283,7 +287,7 @@ TEST_SUITE("Working at the bench") {
     TEST_CASE("what is typed and not saved waits while another coil is in hand") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});
-        const Id<Coil> first = seat.desk.view().bin.rows.at(0).id;
+        const Id<Coil> first = seat.desk.view().bin.rows[0].id;
         seat.desk.form().typed.text(ReadingField::sample_length) = "23.5";
         seat.ask(MakeCoil{"A2"});
         CHECK(seat.desk.form().typed.text(ReadingField::sample_length).empty());
@@ -382,7 +386,131 @@ TEST_SUITE("Working at the bench") {
         Desk second(again);  // as after a new start: nothing is in hand
         CHECK(second.is_busy());
         while (second.is_busy()) second.look_round(std::chrono::milliseconds(5));
-        CHECK(second.view().bin.rows.at(0).what.starts_with("T-11"));
+        CHECK(second.view().bin.rows[0].what.starts_with("T-11"));
+    }
+
+    TEST_CASE("a code is given, and never a number") {
+        Seat seat;
+        const View& view = seat.ask(GiveCode{});
+        REQUIRE(view.has_coil);
+        CHECK(is_given_code(view.coil_code));
+        CHECK_FALSE(parse_number(view.coil_code).has_value());
+        CHECK(seat.desk.form().spot == bench_order.front());
+    }
+
+    TEST_CASE("a code that is scanned in the middle of an entry picks that coil up") {
+        Seat seat;
+        const std::string first = seat.ask(GiveCode{}).coil_code;
+        const std::string second = seat.ask(GiveCode{}).coil_code;
+        REQUIRE(seat.desk.view().coil_code == second);
+
+        seat.type(ReadingField::sample_weight, first.c_str());
+        CHECK(seat.desk.view().coil_code == first);
+        // Behind something that was typed and not saved, which waits with its coil.
+        seat.type(ReadingField::sample_weight, ("12." + second).c_str());
+        CHECK(seat.desk.view().coil_code == second);
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight).empty());
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).error.empty());
+        CHECK(seat.ask(EnterCode{first}).coil_code == first);
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "12.");
+        CHECK(readings_of(seat.workshop, first.c_str()).empty());
+
+        seat.desk.form().typed.notes = "loop wo" + second;
+        enter_notes(seat.desk.view(), seat.desk.form(), seat.desk.outbox());
+        seat.desk.act();
+        CHECK(seat.desk.view().coil_code == second);
+        // A note may name another coil.
+        seat.desk.form().typed.notes = "same spool as " + first;
+        enter_notes(seat.desk.view(), seat.desk.form(), seat.desk.outbox());
+        seat.desk.act();
+        CHECK(seat.desk.view().coil_code == second);
+        CHECK(app::coil_by_code(seat.workshop, second)->notes == "same spool as " + first);
+    }
+
+    TEST_CASE("the space bar times a drop, and Enter saves the time") {
+        auto workshop = app::Workshop::in_memory(at_the_test_bench());
+        SharedBin shared(workshop);
+        std::chrono::steady_clock::time_point now{};
+        Desk desk(shared, [&] { return now; });
+        const auto ask = [&](Command command) {
+            desk.outbox().post(std::move(command));
+            desk.act();
+        };
+        ask(MakeCoil{"A1"});
+        desk.look_round(std::chrono::seconds(1));
+        CHECK_FALSE(desk.is_busy());
+        ask(PressStopwatch{});
+        CHECK(desk.is_busy());
+        CHECK(row(desk.view(), ReadingField::sink_time).is_running);
+        now += std::chrono::milliseconds(3210);
+        CHECK(desk.look_round({}));
+        CHECK(row(desk.view(), ReadingField::sink_time).hint == "3.2");
+        CHECK_FALSE(desk.look_round({}));  // nothing new is to be shown
+        now += std::chrono::milliseconds(219);
+        ask(PressStopwatch{});
+        CHECK_FALSE(desk.is_busy());
+        CHECK(desk.form().typed.text(ReadingField::sink_time) == "3.43");
+        CHECK(readings_of(workshop, "A1").empty());
+        enter_reading(desk.view(), desk.form(), ReadingField::sink_time, desk.outbox());
+        desk.act();
+        REQUIRE(readings_of(workshop, "A1").size() == 1);
+        CHECK(readings_of(workshop, "A1")[0].as_written == "3.43 s");
+
+        ask(PressStopwatch{});
+        ask(DropStopwatch{});
+        CHECK(desk.form().typed.text(ReadingField::sink_time) == "3.43");
+        CHECK_FALSE(desk.is_busy());
+    }
+
+    TEST_CASE("a weight in the wrong unit is corrected by one key, and undone by one") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "24");
+        seat.type(ReadingField::sample_weight, "1.45");  // grams, typed where grains are meant
+        for (const char* diameter : {"0.842", "0.845", "0.848"}) {
+            seat.type(ReadingField::diameters, diameter);
+        }
+        REQUIRE(seat.desk.view().verdict.correct_units == "It was grams");
+        const View& view = seat.ask(CorrectUnits{});
+        CHECK(view.verdict.correct_units.empty());
+        CHECK(view.verdict.headline.starts_with("T-11"));
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "1.45 g");
+        CHECK(seat.ask(Undo{}).verdict.correct_units == "It was grams");
+    }
+
+    TEST_CASE("a diameter that is far off is marked, and one key takes it back") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        for (const char* diameter : {"0.842", "0.845", "0.848", "0.481", "0.844", "0.846"}) {
+            seat.type(ReadingField::diameters, diameter);
+        }
+        const ReadingRow& marked = row(seat.desk.view(), ReadingField::diameters);
+        REQUIRE(marked.odd.has_value());
+        CHECK(mentions(marked.note, "0.481"));
+        take_back_odd(seat.desk.view(), seat.desk.outbox());
+        seat.desk.act();
+        CHECK_FALSE(row(seat.desk.view(), ReadingField::diameters).odd.has_value());
+        CHECK(readings_of(seat.workshop, "A1").size() == 5);
+        CHECK(mentions(row(seat.desk.view(), ReadingField::diameters).note, "mean 0.845 of 5"));
+    }
+
+    TEST_CASE("a label is written beside the catalogue, and never over another file") {
+        const TemporaryFolder folder;
+        app::Workshop workshop =
+            app::Workshop::create(folder / "bin.coilbook", at_the_test_bench());
+        SharedBin shared(workshop);
+        Desk desk(shared);
+        for (const char* file : {"bin-label-A1.pdf", "bin-label-A1-2.pdf"}) {
+            if (desk.view().has_coil) {
+                desk.outbox().post(WriteLabel{});
+            } else {
+                desk.outbox().post(MakeCoil{"A1"});
+                desk.outbox().post(WriteLabel{});
+            }
+            desk.act();
+            CHECK(mentions(desk.view().message, file));
+            CHECK(fs::file_size(folder / file) > 1000);
+        }
     }
 
     TEST_CASE("a full disk is told in words, and nothing typed is lost") {

@@ -122,6 +122,7 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
             form.typed.problem(field) = values.error();
             form.typed.refused(field) = text;
             go_to(form, field);
+            if (coil_code_from(text)) outbox.post(LookForScan{field, text});
             return;
         }
     }
@@ -143,6 +144,12 @@ void use_next(const View& view, Form& form, Tool tool) {
     const auto here = std::ranges::find(row->codes, code);
     const bool is_last = here == row->codes.end() || here + 1 == row->codes.end();
     code = is_last ? row->codes.front() : *(here + 1);
+}
+
+void take_back_odd(const View& view, Outbox<Command>& outbox) {
+    for (const ReadingRow& row : view.readings) {
+        if (row.odd) outbox.post(TakeBackOdd{row.field, *row.odd});
+    }
 }
 
 void take_back(const View& view, Form& form, Outbox<Command>& outbox) {

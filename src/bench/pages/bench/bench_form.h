@@ -118,7 +118,8 @@ void enter_code(const View& view, Form& form, Outbox<Command>& outbox);
 // with its problem, and so does the keyboard; the whole text is selected, so that the next number
 // of a device takes its place and never stands behind it. What was replaced is told when a number
 // is saved in its place, since that may have come from the next device already. A field for several
-// readings is emptied and keeps the keyboard until Enter is pressed in it empty.
+// readings is emptied and keeps the keyboard until Enter is pressed in it empty. What is no
+// value may be a code that was scanned here: that is posted, to be looked for.
 void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Command>& outbox);
 
 // Enter in the field for notes: saves what is new, and goes to the field for codes.
@@ -131,6 +132,8 @@ void use_next(const View& view, Form& form, Tool tool);
 // Takes back what is typed in the field at hand and not saved, or else the reading saved there; of
 // several the last. Nothing if there is neither, or the keyboard is in no reading's field.
 void take_back(const View& view, Form& form, Outbox<Command>& outbox);
+// Takes back the one reading of several that is far from the others, if there is one.
+void take_back_odd(const View& view, Outbox<Command>& outbox);
 // Ctrl+Z and Ctrl+Shift+Z. While something is typed and not saved in the field at hand, they are
 // the field's own.
 void go_back_or_forth(const View& view, const Form& form, bool forth, Outbox<Command>& outbox);

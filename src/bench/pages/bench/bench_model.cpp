@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <functional>
 #include <map>
 
 #include "base/text.h"
 #include "bench/pages/bench/next_words.h"
 #include "bench/pages/bench/verdict_model.h"
+#include "metrology/repeats.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
@@ -99,7 +101,7 @@ std::string with_unit(const std::string& number, const FieldWords& words) {
 
 // "0.942, 0.945: mean 0.944" for two; from three on "0.941 to 0.948, mean 0.943 of 7", which stays
 // short enough to stand beside the field and still shows one that is far off.
-std::string list_note(const CoilInHand& coil, const FieldWords& words) {
+std::string list_note(const CoilInHand& coil, const FieldWords& words, std::string_view odd) {
     std::vector<double> numbers;
     std::string all;
     for (const Stated<Length>& each : coil.values.diameters) {
@@ -112,14 +114,20 @@ std::string list_note(const CoilInHand& coil, const FieldWords& words) {
     const std::string mean = significant(sum / static_cast<double>(numbers.size()), 3);
     if (numbers.size() == 1) return all + " " + words.unit;
     if (numbers.size() == 2) return fmt::format("{}: mean {}", all, mean);
+    if (!odd.empty()) return fmt::format("{} is far off the others: Ctrl O takes it back", odd);
     const auto [least, greatest] = std::ranges::minmax(numbers);
-    return fmt::format("{} to {}, mean {} of {}", significant(least, 3), significant(greatest, 3),
-                       mean, numbers.size());
+    double squares = 0;
+    for (const double number : numbers) {
+        squares += std::pow(number - sum / static_cast<double>(numbers.size()), 2);
+    }
+    const double scatter = std::sqrt(squares / static_cast<double>(numbers.size() - 1));
+    return fmt::format("{} to {}, mean {} of {}, scatter {}", significant(least, 3),
+                       significant(greatest, 3), mean, numbers.size(), significant(scatter, 1));
 }
 
 // What is said beside a field that has no problem.
 std::string note_of(const CoilInHand& coil, const ReadingRow& row, const std::string& typed,
-                    const FieldWords& words) {
+                    const FieldWords& words, std::string_view odd) {
     const std::string text(trimmed(typed));
     const bool is_new = row.is_list ? !text.empty() : text != row.stored;
     if (is_new && text.empty()) return "Enter takes it back";
@@ -130,7 +138,7 @@ std::string note_of(const CoilInHand& coil, const ReadingRow& row, const std::st
         const std::string number = in_shown_unit(row.field, values->front());
         return (row.is_list ? "Enter adds " : "Enter saves ") + with_unit(number, words);
     }
-    if (row.is_list) return list_note(coil, words);
+    if (row.is_list) return list_note(coil, words, odd);
     if (row.is_saved && row.choices.empty()) {
         const auto last = std::ranges::find(coil.readings, row.field, &Reading::field);
         if (last != coil.readings.end() && last->value && !parse_number(row.stored)) {
@@ -139,6 +147,39 @@ std::string note_of(const CoilInHand& coil, const ReadingRow& row, const std::st
         return {};
     }
     return words.note;
+}
+
+// The one diameter that looks like a slip, as the micrometer in use would have it; null if none or
+// several do.
+const Reading* odd_reading(const Situation& situation, const CoilInHand& coil) {
+    std::vector<const Reading*> read;
+    std::vector<Length> values;
+    for (const Reading& reading : coil.readings) {
+        if (reading.field != ReadingField::diameters || !reading.value) continue;
+        read.push_back(&reading);
+        values.push_back(std::get<Stated<Length>>(*reading.value).value);
+    }
+    if (values.empty()) return nullptr;
+    const auto& known = situation.instruments.micrometers;
+    const auto in_use = known.find(coil.values.micrometer);
+    const Instrument<Length> micrometer =
+        in_use == known.end() ? Instrument<Length>{} : Instrument<Length>(in_use->second);
+    const auto repeats = repeats_of<Length>(micrometer, values);
+    if (std::ranges::count(repeats.is_odd, true) != 1) return nullptr;
+    const auto at = std::ranges::find(repeats.is_odd, true) - repeats.is_odd.begin();
+    return read[static_cast<std::size_t>(at)];
+}
+
+// In the empty field for the time of a drop the space bar is a stopwatch.
+void put_stopwatch(ReadingRow& row, const Form& form, const Situation& situation) {
+    row.is_running = situation.watch.has_value();
+    row.takes_space = !row.is_running && !form.typed.text(row.field).empty();
+    if (row.is_running) row.hint = fmt::format("{:.1f}", situation.watch->in(second));
+}
+std::string stopwatch_words(const ReadingRow& row, const Form& form) {
+    if (row.is_running) return "runs: Space stops it, Esc drops it";
+    const bool is_here = form.spot == row.field && form.typed.text(row.field).empty();
+    return is_here && !row.is_saved ? "Space starts a stopwatch" : "";
 }
 
 std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situation,
@@ -161,12 +202,18 @@ std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situatio
                        .is_saved = has(coil.values, field),
                        .is_wanted = wanted == field};
         const std::string& typed = form.typed.text(field);
+        const Reading* odd = row.is_list ? odd_reading(situation, coil) : nullptr;
+        if (odd != nullptr) row.odd = odd->id;
+        if (field == ReadingField::sink_time) put_stopwatch(row, form, situation);
         row.picked = picked_word(typed, row.choices);
         if (row.is_list && row.is_saved) row.hint = "one more";
         if (const auto& problem = form.typed.problem(field)) {
             row.error = problem->sentence + ": " + problem->suggestion;
         } else {
-            row.note = note_of(coil, row, typed, words);
+            row.note = note_of(coil, row, typed, words, odd ? odd->as_written : std::string_view());
+            if (field == ReadingField::sink_time && !stopwatch_words(row, form).empty()) {
+                row.note = stopwatch_words(row, form);
+            }
         }
         rows.push_back(std::move(row));
     }
@@ -203,27 +250,67 @@ std::vector<ToolRow> tool_rows(const Form& form, const Instruments& instruments)
     return rows;
 }
 
+BinRow bin_row(const BinLine& line, bool in_hand) {
+    const StateView state = state_sign(line.summary.state);
+    const auto& [name, amount] = line.summary.label;
+    BinRow row{.id = line.coil,
+               .code = line.code,
+               .state = state,
+               .what = name.empty() ? state.word : name,
+               .amount = line.summary.state == CoilState::confirmed ? state.word : amount,
+               .whole = line.code + ", " + state.word,
+               .in_hand = in_hand};
+    if (!name.empty()) row.whole += "\n" + name;
+    if (!amount.empty()) row.whole += ", " + amount;
+    return row;
+}
+
+// The lines that the text in the code field lets through.
+std::vector<std::size_t> lines_shown(std::span<const BinLine> lines, const std::string& needle) {
+    std::vector<std::size_t> shown;
+    for (std::size_t at = 0; at < lines.size(); ++at) {
+        if (needle.empty() || lines[at].text.find(needle) != std::string::npos) {
+            shown.push_back(at);
+        }
+    }
+    return shown;
+}
+
+// From an unlabelled coil to a name, for whoever opens the program for the first time.
+std::vector<std::string> first_steps() {
+    return {
+        "Take a coil. Ctrl K gives it a code to write on a tag; or type one of your own at the "
+        "left and press Enter twice.",
+        "Lay about 24 in of it straight, or take a piece of that length. Type its length, then "
+        "its weight in grains, Enter after each. A scale that types does the same.",
+        "Measure the diameter in three places, Enter after each.",
+        "What it is, and how sure that is, stands at the right, with what to read next. Ctrl "
+        "Enter confirms it, Ctrl L writes its label.",
+        "To try it without a coil, type 24, then 22.4, then 0.94, 0.95 and 0.94: invented "
+        "readings. Ctrl Z takes them back.",
+        "If you cut: sinking lines hold lead or tungsten. Work over paper, do not breathe the "
+        "dust, and wash your hands."};
+}
+
 BinView bin_view(const Form& form, const Situation& situation) {
     BinView bin;
     const std::string code(trimmed(form.code));
     const std::string needle = lower_ascii(code);
+    const auto shown = lines_shown(situation.bin, needle);
+    if (situation.in_hand) {
+        const Id<Coil>& held = situation.in_hand->coil.id;
+        const auto place = std::ranges::find(
+            shown, held, [&](std::size_t at) -> const Id<Coil>& { return situation.bin[at].coil; });
+        if (place != shown.end()) bin.in_hand = static_cast<std::size_t>(place - shown.begin());
+    }
+    bin.rows = {shown.size(), [lines = situation.bin, shown, held = bin.in_hand](std::size_t at) {
+                    return bin_row(lines[shown[at]], held == at);
+                }};
     std::size_t confirmed = 0;
-    for (const BinCoil& coil : situation.bin) {
-        if (coil.state == CoilState::confirmed) ++confirmed;
-        const StateView state = state_sign(coil.state);
-        if (coil.what.size() > bin.longest.size()) bin.longest = coil.what;
-        const std::string all = lower_ascii(coil.code + "\n" + coil.what + "\n" + state.word);
-        if (!needle.empty() && all.find(needle) == std::string::npos) continue;
-        BinRow row{.id = coil.id,
-                   .code = coil.code,
-                   .state = state,
-                   .what = coil.what.empty() ? state.word : coil.what,
-                   .amount = coil.state == CoilState::confirmed ? state.word : coil.amount,
-                   .whole = coil.code + ", " + state.word,
-                   .in_hand = situation.in_hand && situation.in_hand->coil.id == coil.id};
-        if (!coil.what.empty()) row.whole += "\n" + coil.what;
-        if (!coil.amount.empty()) row.whole += ", " + coil.amount;
-        bin.rows.push_back(std::move(row));
+    for (const BinLine& line : situation.bin) {
+        if (line.summary.state == CoilState::confirmed) ++confirmed;
+        const std::string& name = line.summary.label.name;
+        if (name.size() > bin.longest.size()) bin.longest = name;
     }
     const std::size_t count = situation.bin.size();
     bin.summary =
@@ -233,6 +320,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
     }
     if (situation.bin.empty()) {
         bin.nothing = "No coils yet. Type or scan the code of the first one above.";
+        bin.first_steps = first_steps();
     } else if (bin.rows.empty()) {
         bin.nothing = "No coil here matches.";
     }
@@ -253,15 +341,15 @@ BinView bin_view(const Form& form, const Situation& situation) {
 
 }  // namespace
 
-const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view code) {
-    const auto exact = std::ranges::find(bin, code, &BinCoil::code);
+const BinLine* coil_with_code(std::span<const BinLine> bin, std::string_view code) {
+    const auto exact = std::ranges::find(bin, code, &BinLine::code);
     if (exact != bin.end()) return &*exact;
     const std::string lower = lower_ascii(code);
-    const BinCoil* found = nullptr;
-    for (const BinCoil& coil : bin) {
-        if (lower_ascii(coil.code) != lower) continue;
+    const BinLine* found = nullptr;
+    for (const BinLine& line : bin) {
+        if (line.code.size() != lower.size() || lower_ascii(line.code) != lower) continue;
         if (found != nullptr) return nullptr;  // two coils differ by capitals alone
-        found = &coil;
+        found = &line;
     }
     return found;
 }

@@ -1,13 +1,16 @@
 // From what is known about the bin and the coil in hand to what the page shows. Pure: no window, no
-// database, no clock.
+// database, no clock. Of the bin it looks at the lines of shared_bin.h, and puts into words only
+// what is asked for.
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "app/bin.h"
+#include "bench/bin_lines.h"
 #include "bench/pages/bench/bench_form.h"
 #include "bench/pages/bench/bench_view.h"
 #include "catalog/coil.h"
@@ -17,14 +20,6 @@
 namespace coilbook::bench::bench_page {
 
 using app::CoilState;
-
-struct BinCoil {
-    Id<Coil> id;
-    std::string code;
-    CoilState state = CoilState::unmeasured;
-    std::string what;    // the class it is confirmed as, or most probably is; may be empty
-    std::string amount;  // how probably; empty if it is confirmed
-};
 
 struct CoilInHand {
     Coil coil;
@@ -38,18 +33,19 @@ struct CoilInHand {
 
 // What the page is about, as the catalogue and the engine say it now.
 struct Situation {
-    std::vector<BinCoil> bin;  // in the order of their codes
+    std::span<const BinLine> bin;  // in the order of their codes
     std::optional<CoilInHand> in_hand;
     ReferenceLibrary library;
     std::vector<LineDistribution> before_learning;  // of each class; may be empty
     Instruments instruments;
-    Question question;  // that the verdict's advice answers
+    std::optional<Duration> watch;  // how long the stopwatch has run; nothing: it is off
+    Question question;              // that the verdict's advice answers
     std::string failure;
     std::string message;
 };
 
 // The coil with that code, or the only one with it but for capitals; null if there is none.
-[[nodiscard]] const BinCoil* coil_with_code(const std::vector<BinCoil>& bin, std::string_view code);
+[[nodiscard]] const BinLine* coil_with_code(std::span<const BinLine> bin, std::string_view code);
 
 // The class that a person may want to compare the coil in hand with: the one that is chosen, or
 // else the most probable one that is listed; an index into the library. Nothing without a coil.

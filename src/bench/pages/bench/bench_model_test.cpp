@@ -55,21 +55,22 @@ TEST_SUITE("What the bench shows") {
         form.code = "b1";
         CHECK(view_of(form, situation).bin.rows.size() == 1);
         form.code = "t-14";
-        CHECK(view_of(form, situation).bin.rows.at(0).code == "A7");
+        CHECK(view_of(form, situation).bin.rows[0].code == "A7");
         form.code = "zzz";
         CHECK(view_of(form, situation).bin.rows.empty());
         CHECK_FALSE(view_of(form, situation).bin.nothing.empty());
     }
 
     TEST_CASE("a code that is there is found, whatever its capitals") {
-        std::vector<BinCoil> bin = a_situation().bin;
-        CHECK(coil_with_code(bin, "a7")->id == coil_id(1));
+        const auto known = a_situation().bin;
+        std::vector<BinLine> bin(known.begin(), known.end());
+        CHECK(coil_with_code(bin, "a7")->coil == coil_id(1));
         CHECK(coil_with_code(bin, "C3") == nullptr);
-        bin.push_back({coil_id(9), "a7", CoilState::unmeasured, "", ""});
-        CHECK(coil_with_code(bin, "a7")->id == coil_id(9));  // as written comes first
+        bin.push_back(a_line(9, "a7", CoilState::unmeasured, {"", ""}));
+        CHECK(coil_with_code(bin, "a7")->coil == coil_id(9));  // as written comes first
         bin.back().code = "b12";
-        bin.push_back({coil_id(10), "B12x", CoilState::unmeasured, "", ""});
-        bin.push_back({coil_id(11), "b12X", CoilState::unmeasured, "", ""});
+        bin.push_back(a_line(10, "B12x", CoilState::unmeasured, {"", ""}));
+        bin.push_back(a_line(11, "b12X", CoilState::unmeasured, {"", ""}));
         CHECK(coil_with_code(bin, "b12x") == nullptr);  // which of the two is meant?
     }
 
@@ -131,7 +132,8 @@ TEST_SUITE("What the bench shows") {
             Stated<Length>{0.951 * millimetre, {}});
         const View view = view_of(a_form(situation), situation);
         // (0.942 + 0.948 + 0.951) / 3 = 0.947
-        CHECK(row(view, ReadingField::diameters).note == "0.942 to 0.951, mean 0.947 of 3");
+        CHECK(row(view, ReadingField::diameters).note ==
+              "0.942 to 0.951, mean 0.947 of 3, scatter 0.005");
     }
 
     TEST_CASE("instruments are shown where there is a choice") {

@@ -60,6 +60,13 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
     const ImVec2 room = ImGui::GetContentRegionAvail();
     const float gap = look.px(12), page_height = room.y - hint_bar_height(look);
     const float height = std::max(page_height, look.px(480));
+    if (look.is_large) {
+        draw_large(look, view, form, outbox, room.x, page_height - gap);
+        form.rewritten.reset();
+        hint_bar(look, hints, view.message);
+        if (!is_covered && has_lost_keyboard(form.frames_to_focus)) go_to(form, form.spot);
+        return;
+    }
     const float width = std::max(room.x, look.px(1140));
     const bool wide = width >= look.px(1560);
 

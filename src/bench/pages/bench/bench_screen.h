@@ -6,6 +6,7 @@
 #include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_form.h"
 #include "bench/pages/bench/bench_view.h"
+#include "bench/widgets/field.h"
 #include "bench/widgets/look.h"
 
 namespace coilbook::bench::bench_page {
@@ -27,5 +28,20 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
                    float width, float height);
 void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
                   float width, float height);
+
+// The page for cold fingers: only the field at hand, and the answer, in large type.
+void draw_large(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                float width, float height);
+
+// One field each. `height` in pixels, 0 for the usual.
+void draw_code(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+               float height);
+void draw_reading(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                  const ReadingRow& row, FieldPlace place);
+void draw_notes(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                FieldPlace place);
+// What ends the work on the coil in hand: the buttons.
+void draw_decision(const Look& look, const View& view, Outbox<Command>& outbox, float width,
+                   float height);
 
 }  // namespace coilbook::bench::bench_page

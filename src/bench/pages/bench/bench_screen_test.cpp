@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "bench/pages/bench/a_view.h"
 #include "bench/widgets/keys.h"
 #include "support/near.h"
@@ -19,13 +21,16 @@ struct Seat {
     View view = a_view();
     Form form;
     Outbox<Command> outbox;
+    bool is_large = false;
     Robot robot;
 
     explicit Seat(float width = 1280, float height = 800, ThemeName theme = ThemeName::light,
                   float scale = 1.0F)
         : robot(
               width, height,
-              [this](const Look& look) {
+              [this](const Look& given) {
+                  Look look = given;
+                  look.is_large = is_large;
                   draw_question(look, view, outbox, 700 * look.scale, 36 * look.scale);
                   bench_page::draw(look, view, form, outbox);
                   for (const Command& command : outbox.commands) empty_added(command);
@@ -308,6 +313,52 @@ TEST_SUITE("The page at the bench") {
         CHECK(message.visible);
         CHECK(message.right <= 1280);
         CHECK(message.right - message.left > 350);  // not cut
+    }
+
+    TEST_CASE("the space bar is the stopwatch's while its field is empty, and a space else") {
+        Seat seat;
+        ReadingRow& time =
+            *std::ranges::find(seat.view.readings, ReadingField::sink_time, &ReadingRow::field);
+        time.takes_space = false;
+        go_to(seat.form, ReadingField::sink_time);
+        seat.robot.frames();
+        seat.robot.type(" ");
+        for (auto& c : seat.outbox.commands) {
+            MESSAGE(c.index());
+        }
+        CHECK(seat.outbox.take() == std::vector<Command>{PressStopwatch{}});
+        CHECK(seat.form.typed.text(ReadingField::sink_time).empty());
+        time.is_running = true;
+        seat.robot.type("\n");  // Enter stops it, too
+        CHECK(seat.outbox.take() == std::vector<Command>{PressStopwatch{}});
+        seat.robot.press(key::escape);
+        CHECK(seat.outbox.take() == std::vector<Command>{DropStopwatch{}});
+        time.is_running = false;
+        time.takes_space = true;
+        go_to(seat.form, ReadingField::sink_time);
+        seat.robot.frames();
+        seat.robot.type("6 s");
+        CHECK(seat.form.typed.text(ReadingField::sink_time) == "6 s");
+        CHECK(seat.outbox.take().empty());
+    }
+
+    TEST_CASE("for cold fingers there is one field at a time, and the answer in large type") {
+        Seat seat;
+        seat.is_large = true;
+        seat.robot.frames();
+        CHECK(seat.robot.see("sample_length").active);
+        CHECK_FALSE(seat.robot.sees("sample_weight"));
+        CHECK(seat.robot.sees("verdict"));
+        seat.robot.type("25\n");
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{SaveReading{ReadingField::sample_length, "25"}});
+        CHECK(seat.robot.see("sample_weight").active);
+        seat.robot.press(key::down);
+        seat.robot.frames();
+        CHECK(seat.robot.see("diameters").active);
+        seat.robot.click("confirm");
+        CHECK(seat.outbox.take() == std::vector<Command>{Confirm{"T-11"}});
+        CHECK(seat.robot.see("diameters").active);
     }
 
     TEST_CASE("targets are large enough for cold fingers") {

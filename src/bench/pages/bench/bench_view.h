@@ -5,9 +5,11 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/id.h"
@@ -30,14 +32,36 @@ struct BinRow {
     bool in_hand = false;
 };
 
+// Rows that are put into words when they are asked for: only those in sight are.
+class BinRows {
+  public:
+    using Row = std::function<BinRow(std::size_t)>;
+
+    BinRows() = default;
+    BinRows(std::size_t count, Row row) : count_(count), row_(std::move(row)) {}
+    BinRows(const std::vector<BinRow>& rows)
+        : BinRows(rows.size(), [rows](std::size_t at) { return rows[at]; }) {}
+
+    [[nodiscard]] std::size_t size() const { return count_; }
+    [[nodiscard]] bool empty() const { return count_ == 0; }
+    // REQUIRES: at < size().
+    [[nodiscard]] BinRow operator[](std::size_t at) const { return row_(at); }
+
+  private:
+    std::size_t count_ = 0;
+    Row row_;
+};
+
 struct BinView {
-    std::vector<BinRow> rows;       // those that the text in the code field lets through
-    std::string summary;            // "12 coils, 5 confirmed"
+    BinRows rows;                        // those that the text in the code field lets through
+    std::optional<std::size_t> in_hand;  // where among them the coil in hand is
+    std::string summary;                 // "12 coils, 5 confirmed"
     std::string longest;            // of the names in it: as wide as this the bin would like to be
     std::vector<StateView> legend;  // of the shapes that no row says in words
-    std::string nothing;            // said instead of rows, if there are none
-    std::string code_note;          // under the code field: what Enter will do
-    std::string code_error;         // why the text there cannot be a code
+    std::vector<std::string> first_steps;  // what to do, in an empty bin
+    std::string nothing;                   // said instead of rows, if there are none
+    std::string code_note;                 // under the code field: what Enter will do
+    std::string code_error;                // why the text there cannot be a code
 };
 
 struct ReadingRow {
@@ -52,7 +76,10 @@ struct ReadingRow {
     int picked = -1;                        // which of them the typed text means
     bool is_list = false;                   // several readings: Enter adds one, and stays
     bool is_saved = false;
-    bool is_wanted = false;  // would help most
+    bool is_wanted = false;               // would help most
+    std::optional<Id<Reading>> odd = {};  // the one of several that is far from the others
+    bool takes_space = true;              // else the space bar is the stopwatch's
+    bool is_running = false;              // the stopwatch is
 };
 
 struct NotesView {
@@ -107,6 +134,7 @@ struct VerdictView {
     std::optional<ReadingField> next_field;
     std::string confirm_label;            // "Confirm T-11"
     std::optional<std::string> confirms;  // the class that Confirm means; nothing: not possible
+    std::string correct_units;            // "They were grams": for one key; mostly empty
     bool may_take_back = false;           // it is confirmed, and that can be taken back
     PlotView picture;
 };

@@ -67,21 +67,21 @@ void draw_list(const Look& look, const BinView& bin, Form& form, Outbox<Command>
     if (bin.rows.empty()) wrapped(look, look.fonts.text, bin.nothing, Tone::muted);
     const float row_height = look.px(56), row_gap = look.px(2);
     const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{0, row_gap});
-    for (std::size_t at = 0; at < bin.rows.size(); ++at) {
-        if (!bin.rows[at].in_hand || form.shown_coil == bin.rows[at].id.text()) continue;
-        // The coil in hand is scrolled into sight once, when it becomes the one in hand.
-        const float top = static_cast<float>(at) * (row_height + row_gap);
+    // The coil in hand is scrolled into sight once, when it becomes the one in hand.
+    const std::string held = bin.in_hand ? bin.rows[*bin.in_hand].id.text() : std::string();
+    if (bin.in_hand && form.shown_coil != held) {
+        const float top = static_cast<float>(*bin.in_hand) * (row_height + row_gap);
         if (top < ImGui::GetScrollY() ||
             top + row_height > ImGui::GetScrollY() + ImGui::GetWindowHeight()) {
             ImGui::SetScrollY(top - ImGui::GetWindowHeight() / 3);
         }
-        form.shown_coil = bin.rows[at].id.text();
+        form.shown_coil = held;
     }
     ImGuiListClipper clipper;
     clipper.Begin(static_cast<int>(bin.rows.size()), row_height + row_gap);
     while (clipper.Step()) {
         for (int at = clipper.DisplayStart; at < clipper.DisplayEnd; ++at) {
-            const BinRow& row = bin.rows[static_cast<std::size_t>(at)];
+            const BinRow row = bin.rows[static_cast<std::size_t>(at)];
             const IdScope id(row.id.text().c_str());
             if (bin_row(look, row, ImGui::GetContentRegionAvail().x, row_height)) {
                 outbox.post(ChooseCoil{row.id});
@@ -92,10 +92,9 @@ void draw_list(const Look& look, const BinView& bin, Form& form, Outbox<Command>
 
 }  // namespace
 
-void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
-              float height) {
+void draw_code(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+               float height) {
     const BinView& bin = view.bin;
-    const Card card(look, "bin", width, height, "Bin", bin.summary);
     const bool focus = form.spot.is_code() && form.frames_to_focus > 0;
     const float field_width = ImGui::GetContentRegionAvail().x;
     const FieldText text{.id = "code",
@@ -106,7 +105,7 @@ void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& o
                          .hint = "scan or type",
                          .rewritten = std::exchange(form.code_was_emptied, false)};
     const FieldResult result =
-        number_field(look, text, {.field_width = field_width}, form.code, focus);
+        number_field(look, text, {.field_width = field_width, .height = height}, form.code, focus);
     if (result.active && form.frames_to_focus == 0) form.spot = Spot{};
     if (result.entered) enter_code(view, form, outbox);
     if (!bin.code_error.empty()) {
@@ -116,7 +115,13 @@ void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& o
         wrapped(look, look.fonts.small, bin.code_note, Tone::accent);
         note_item(look, "code note", bin.code_note);
     }
+}
 
+void draw_bin(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
+              float height) {
+    const BinView& bin = view.bin;
+    const Card card(look, "bin", width, height, "Bin", bin.summary);
+    draw_code(look, view, form, outbox, 0);
     {
         const StyleScope no_padding(ImGuiStyleVar_WindowPadding, ImVec2{0, 0});
         const float lines = static_cast<float>(bin.legend.size());

@@ -30,22 +30,15 @@ void draw_head(const Look& look, const View& view) {
     ImGui::SetCursorScreenPos({at.x, at.y + look.fonts.title->FontSize + look.px(12)});
 }
 
-void draw_notes(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
-                FieldPlace place) {
-    const float room = ImGui::GetContentRegionAvail().x - place.label_width;
-    const bool is_quiet = view.notes.note.empty() && view.notes.error.empty();
-    place.field_width = is_quiet ? room : room * 0.65F;
-    const FieldText text{.id = "notes",
-                         .label = "Notes",
-                         .unit = {},
-                         .note = view.notes.note,
-                         .error = view.notes.error,
-                         .hint = "anything worth knowing of it",
-                         .saved = !view.notes.stored.empty()};
-    const bool focus = form.spot.is_notes() && form.frames_to_focus > 0;
-    const FieldResult result = number_field(look, text, place, form.typed.notes, focus);
-    if (result.active && form.frames_to_focus == 0) form.spot = Spot::notes();
-    if (result.entered) enter_notes(view, form, outbox);
+void draw_first_steps(const Look& look, const std::vector<std::string>& steps) {
+    const StyleScope apart(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), look.px(12)});
+    for (std::size_t at = 0; at < steps.size(); ++at) {
+        const ImVec2 start = ImGui::GetCursorScreenPos();
+        line(look, look.fonts.strong, std::to_string(at + 1), Tone::accent);
+        ImGui::SetCursorScreenPos({start.x + look.px(26), start.y});
+        wrapped(look, look.fonts.text, steps[at]);
+        note_item(look, "step", steps[at]);
+    }
 }
 
 // Which instruments are on the bench, where the catalogue has more than one of a kind.
@@ -61,12 +54,79 @@ void draw_tools(const Look& look, const View& view, Form& form, float height) {
 
 }  // namespace
 
+void draw_reading(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                  const ReadingRow& row, FieldPlace place) {
+    // Only the field at hand has the button, and keeps room for it.
+    const bool may_take_back = row.is_saved && form.spot == row.field;
+    const float side = place.height, inside = ImGui::GetContentRegionAvail().x;
+    place.kept_free = may_take_back ? side + look.px(6) : 0;
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const std::string id(name_of(row.field));
+    const FieldText text{.id = id,
+                         .label = row.label,
+                         .unit = row.unit,
+                         .note = row.note,
+                         .error = row.error,
+                         .hint = row.hint,
+                         .saved = row.is_saved,
+                         .wanted = row.is_wanted,
+                         .takes_space = row.takes_space,
+                         .rewritten = form.rewritten == row.field};
+    const bool focus = form.spot == row.field && form.frames_to_focus > 0;
+    std::string& typed = form.typed.text(row.field);
+    FieldResult result;
+    if (row.choices.empty()) {
+        result = number_field(look, text, place, typed, focus);
+    } else {
+        const float room = inside - place.label_width;
+        const bool has_words = !row.error.empty() || !row.note.empty();
+        place.field_width =
+            has_words && place.label_width > 0 ? room * 0.6F : room - place.kept_free;
+        place.field_width =
+            std::min(place.field_width, look.px(80) * static_cast<float>(row.choices.size()));
+        result = choice_field(look, text, place, row.choices, row.picked, typed, focus);
+    }
+    if (result.active && form.frames_to_focus == 0) form.spot = row.field;
+    if (result.entered && row.is_running) {
+        outbox.post(PressStopwatch{});
+    } else if (result.entered) {
+        enter_reading(view, form, row.field, outbox);
+    }
+    if (!may_take_back) return;
+    const ImVec2 end = ImGui::GetCursorScreenPos();
+    const float above = place.label_width > 0 ? 0 : look.fonts.small->FontSize + look.px(4);
+    ImGui::SetCursorScreenPos({start.x + inside - side, start.y + above});
+    if (mark_button(look, "take back " + id, Mark::cross, "Take back (Ctrl T)", side)) {
+        take_back(view, form, outbox);
+    }
+    ImGui::SetCursorScreenPos(end);
+}
+
+void draw_notes(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                FieldPlace place) {
+    const float room = ImGui::GetContentRegionAvail().x - place.label_width;
+    const bool has_words = !view.notes.note.empty() || !view.notes.error.empty();
+    place.field_width = has_words && place.label_width > 0 ? room * 0.65F : room;
+    const FieldText text{.id = "notes",
+                         .label = "Notes",
+                         .unit = {},
+                         .note = view.notes.note,
+                         .error = view.notes.error,
+                         .hint = "anything worth knowing of it",
+                         .saved = !view.notes.stored.empty()};
+    const bool focus = form.spot.is_notes() && form.frames_to_focus > 0;
+    const FieldResult result = number_field(look, text, place, form.typed.notes, focus);
+    if (result.active && form.frames_to_focus == 0) form.spot = Spot::notes();
+    if (result.entered) enter_notes(view, form, outbox);
+}
+
 void draw_readings(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
                    float width, float height) {
     const Card card(look, "readings", width, height);
     if (!view.has_coil) {
-        line(look, look.fonts.title, "No coil in hand");
+        line(look, look.fonts.title, view.bin.first_steps.empty() ? "No coil in hand" : "To begin");
         ImGui::Spacing();
+        if (!view.bin.first_steps.empty()) return draw_first_steps(look, view.bin.first_steps);
         wrapped(look, look.fonts.text,
                 "Scan or type a code at the left and press Enter. A code that is new makes a new "
                 "coil; one that is known picks that coil up.",
@@ -82,48 +142,9 @@ void draw_readings(const Look& look, const View& view, Form& form, Outbox<Comman
     const StyleScope spacing(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), gap});
     const float inside = ImGui::GetContentRegionAvail().x;
     const FieldPlace number{look.px(182), std::min(inside * 0.27F, look.px(160)), step - gap};
-    const float side = step - gap;
-    for (const ReadingRow& row : view.readings) {
-        // Only the field at hand has the button, and keeps room for it.
-        const bool may_take_back = row.is_saved && form.spot == row.field;
-        FieldPlace place = number;
-        place.kept_free = may_take_back ? side + look.px(6) : 0;
-        const ImVec2 start = ImGui::GetCursorScreenPos();
-        const std::string id(name_of(row.field));
-        const FieldText text{.id = id,
-                             .label = row.label,
-                             .unit = row.unit,
-                             .note = row.note,
-                             .error = row.error,
-                             .hint = row.hint,
-                             .saved = row.is_saved,
-                             .wanted = row.is_wanted,
-                             .rewritten = form.rewritten == row.field};
-        const bool focus = form.spot == row.field && form.frames_to_focus > 0;
-        std::string& typed = form.typed.text(row.field);
-        FieldResult result;
-        if (row.choices.empty()) {
-            result = number_field(look, text, place, typed, focus);
-        } else {
-            place.field_width = row.error.empty() && row.note.empty()
-                                    ? inside - place.label_width - place.kept_free
-                                    : (inside - place.label_width) * 0.6F;
-            place.field_width =
-                std::min(place.field_width, look.px(80) * static_cast<float>(row.choices.size()));
-            result = choice_field(look, text, place, row.choices, row.picked, typed, focus);
-        }
-        if (result.active && form.frames_to_focus == 0) form.spot = row.field;
-        if (result.entered) enter_reading(view, form, row.field, outbox);
-        if (!may_take_back) continue;
-        const ImVec2 end = ImGui::GetCursorScreenPos();
-        ImGui::SetCursorScreenPos({start.x + inside - side, start.y});
-        if (mark_button(look, "take back " + id, Mark::cross, "Take back (Ctrl T)", side)) {
-            take_back(view, form, outbox);
-        }
-        ImGui::SetCursorScreenPos(end);
-    }
+    for (const ReadingRow& row : view.readings) draw_reading(look, view, form, outbox, row, number);
     draw_notes(look, view, form, outbox, number);
-    draw_tools(look, view, form, side);
+    draw_tools(look, view, form, number.height);
 }
 
 }  // namespace coilbook::bench::bench_page

@@ -236,6 +236,9 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
         if (flag == Flag::ambiguous) continue;  // the headline and the bars say so
         view.flags.push_back({Tone::bad, flag_words(flag)});
     }
+    if (verdict.mixup) {
+        view.correct_units = verdict.mixup->noted_as_grains ? "It was grams" : "It was grains";
+    }
     for (const std::string& words : mix_ups(coil)) view.flags.push_back({Tone::warn, words});
     if (!coil.confirmed_as) {
         const NextWords next = next_words(verdict, situation.question, library);

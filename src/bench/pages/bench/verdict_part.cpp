@@ -119,9 +119,14 @@ void draw_marked(const Look& look, const char* name, Mark mark, Tone tone,
 }
 
 // What a decision needs, in the order in which it is looked for.
-void draw_essentials(const Look& look, const VerdictView& verdict, Form& form) {
+void draw_essentials(const Look& look, const VerdictView& verdict, Form& form,
+                     Outbox<Command>& outbox) {
     draw_headline(look, verdict);
     draw_flags(look, verdict.flags);
+    if (!verdict.correct_units.empty() &&
+        button(look, {"correct units", verdict.correct_units, "Ctrl U"})) {
+        outbox.post(CorrectUnits{});
+    }
     draw_bars(look, verdict, form);
     ImGui::Dummy({1, look.px(1)});
     draw_marked(look, "fishes like", Mark::alike, Tone::good, verdict.fishes_like);
@@ -150,19 +155,26 @@ float words_height(const Look& look, float left, const WordsHeight& needs) {
     return std::min(needs.essential, left - look.px(130));
 }
 
-// The buttons that end the work on this coil.
+}  // namespace
+
 void draw_decision(const Look& look, const View& view, Outbox<Command>& outbox, float width,
                    float height) {
     const VerdictView& verdict = view.verdict;
     const float gap = look.px(10), next = look.px(152);
     const float main = width - next - gap;
     const bool is_done = verdict.may_take_back && !verdict.confirms;
-    if (is_done) {  // what is left to do is the next coil
-        if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::main, main, height)) {
+    if (is_done) {  // what is left to do is the label, and the next coil
+        const float label = look.px(116), back = look.px(104);
+        if (button(look, {"next coil", "Next coil", "Ctrl N"}, Weight::main,
+                   width - label - back - 2 * gap, height)) {
             outbox.post(NextCoil{});
         }
         ImGui::SameLine(0, gap);
-        if (button(look, {"take back", "Take back", {}}, Weight::plain, next, height)) {
+        if (button(look, {"label", "Label", "Ctrl L"}, Weight::plain, label, height)) {
+            outbox.post(WriteLabel{});
+        }
+        ImGui::SameLine(0, gap);
+        if (button(look, {"take back", "Take back", {}}, Weight::plain, back, height)) {
             outbox.post(TakeBackConfirmation{});
         }
         return;
@@ -176,8 +188,6 @@ void draw_decision(const Look& look, const View& view, Outbox<Command>& outbox, 
         outbox.post(NextCoil{});
     }
 }
-
-}  // namespace
 
 void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
                   float width, float height) {
@@ -210,7 +220,7 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
         const auto remember = [&](ImGuiID part) {
             memory.SetFloat(part, ImGui::GetCursorPosY() + look.px(6));
         };
-        draw_essentials(look, verdict, form);
+        draw_essentials(look, verdict, form, outbox);
         remember(essential);
         ImGui::Dummy({1, look.px(2)});
         draw_pairs(look, "facts", verdict.facts);

@@ -7,6 +7,7 @@
 
 #include "app/coil_changes.h"
 #include "app/groups.h"
+#include "app/labels.h"
 #include "app/pace.h"
 #include "base/error.h"
 #include "base/text.h"
@@ -27,7 +28,7 @@ constexpr std::chrono::milliseconds sorted_every{300};
 Desk::Desk(SharedBin& shared) : shared_(shared) {}
 
 const View& Desk::view() {
-    if (edition_ < 0) look_round({});  // where it cannot be read the page says so
+    if (edition_ != shared_.edition()) look_round({});  // where it cannot be read the page says so
     if (is_stale_ || form_ != form_shown_) {
         view_ = made_view();
         form_shown_ = form_;
@@ -57,15 +58,7 @@ bool Desk::look_round(std::chrono::milliseconds budget) {
             read_lines();
             changed = true;
         }
-        const auto end = Clock::now() + budget;
-        while (next_unknown_ < lines_.size() && Clock::now() < end) {
-            Line& line = lines_[next_unknown_];
-            line.summary = shared_.bin().summary(next_unknown_);
-            line.is_known = true;
-            line.text = searchable(line);
-            ++next_unknown_;
-            changed = true;
-        }
+        shared_.work_out(budget);
         if (is_grouping() &&
             finding_groups_.wait_for(std::chrono::seconds{0}) == std::future_status::ready) {
             groups_ = finding_groups_.get();
@@ -73,12 +66,17 @@ bool Desk::look_round(std::chrono::milliseconds budget) {
             changed = true;
         }
     } catch (const Error& error) {
-        next_unknown_ = lines_.size();
         failure_ = error.what();
         changed = true;
     }
+    if (shared_.lines_edition() != lines_edition_) changed = true;
+    lines_edition_ = shared_.lines_edition();
     if (changed) is_stale_ = rows_are_stale_ = true;
     return changed;
+}
+
+std::optional<Id<Coil>> Desk::take_trip() {
+    return std::exchange(trip_, std::nullopt);
 }
 
 void Desk::refresh() {
@@ -88,74 +86,57 @@ void Desk::refresh() {
 
 void Desk::read_lines() {
     edition_ = shared_.edition();
-    auto& bin = shared_.bin();
-    lines_.clear();
-    lines_.reserve(bin.size());
-    std::set<Id<Coil>> ticked;
-    for (std::size_t at = 0; at < bin.size(); ++at) {
-        const auto& coil = bin.entry(at).coil;
-        Line& line = lines_.emplace_back(Line{.coil = coil.id,
-                                              .code = coil.code,
-                                              .notes = coil.notes,
-                                              .is_known = false,
-                                              .summary = {},
-                                              .text = {}});
-        if (bin.has_summary(at)) {
-            line.summary = bin.summary(at);
-            line.is_known = true;
-        }
-        line.text = searchable(line);
-        if (form_.ticked.contains(coil.id)) ticked.insert(coil.id);
-    }
-    form_.ticked = std::move(ticked);  // what was retired meanwhile is ticked no more
-    next_unknown_ = 0;
+    // What was retired meanwhile is ticked no more.
+    std::erase_if(form_.ticked, [this](const auto& coil) { return !shared_.bin().find(coil); });
     pace_ = app::pace(shared_.workshop());
     if (groups_) run(FindGroups{});
+    rows_found_ = {};  // the rows shown are of lines that may have moved: they are due at once
     is_stale_ = rows_are_stale_ = true;
 }
 
 void Desk::put_groups() {
-    std::map<std::string_view, std::pair<std::size_t, std::size_t>> place;
+    std::map<std::string_view, SharedBin::Place> place;
     for (std::size_t number = 0; number < groups_->size(); ++number) {
         const auto& codes = (*groups_)[number].group.codes;
         for (const auto& code : codes) place[code] = {number + 1, codes.size()};
     }
-    for (Line& line : lines_) {
+    std::vector<SharedBin::Place> places;
+    for (const BinLine& line : lines()) {
         const auto found = place.find(line.code);
-        const bool is_one_of_several = found != place.end() && found->second.second > 1;
-        std::tie(line.group, line.group_size) =
-            is_one_of_several ? found->second : std::pair<std::size_t, std::size_t>{0, 0};
+        const bool is_one_of_several = found != place.end() && found->second.group_size > 1;
+        places.push_back(is_one_of_several ? found->second : SharedBin::Place{});
     }
+    shared_.put_groups(places);
 }
 
 void Desk::find_rows() {
     const Wanted wanted = wanted_from(form_.looked_for, form_.state);
     const bool is_asked = wanted != rows_wanted_ || form_.order != rows_order_;
-    const bool is_due = rows_are_stale_ && (next_unknown_ >= lines_.size() ||
-                                            Clock::now() - rows_found_ > sorted_every);
+    const bool is_due =
+        rows_are_stale_ && (!shared_.is_busy() || Clock::now() - rows_found_ > sorted_every);
     if (!is_asked && !is_due) return;
-    rows_ = found(lines_, wanted, form_.order);
+    rows_ = found(lines(), wanted, form_.order);
     rows_wanted_ = wanted;
     rows_order_ = form_.order;
     rows_are_stale_ = false;
     rows_found_ = Clock::now();
     if (!row_at()) {
-        form_.at = rows_.empty() ? std::optional<Id<Coil>>() : lines_[rows_.front()].coil;
+        form_.at = rows_.empty() ? std::optional<Id<Coil>>() : lines()[rows_.front()].coil;
         form_.scrolls = true;
     }
 }
 
 std::optional<std::size_t> Desk::row_at() const {
     if (!form_.at) return std::nullopt;
-    const auto found =
-        std::ranges::find(rows_, *form_.at, [this](std::size_t line) { return lines_[line].coil; });
+    const auto found = std::ranges::find(rows_, *form_.at,
+                                         [this](std::size_t line) { return lines()[line].coil; });
     if (found == rows_.end()) return std::nullopt;
     return static_cast<std::size_t>(found - rows_.begin());
 }
 
-const Line* Desk::line_at() const {
+const BinLine* Desk::line_at() const {
     const auto row = row_at();
-    return row ? &lines_[rows_[*row]] : nullptr;
+    return row ? &lines()[rows_[*row]] : nullptr;
 }
 
 void Desk::tick_this() {
@@ -165,12 +146,12 @@ void Desk::tick_this() {
 
 void Desk::tick_all_shown() {
     const bool all_are = std::ranges::all_of(
-        rows_, [this](std::size_t line) { return form_.ticked.contains(lines_[line].coil); });
+        rows_, [this](std::size_t line) { return form_.ticked.contains(lines()[line].coil); });
     for (const auto line : rows_) {
         if (all_are) {
-            form_.ticked.erase(lines_[line].coil);
+            form_.ticked.erase(lines()[line].coil);
         } else {
-            form_.ticked.insert(lines_[line].coil);
+            form_.ticked.insert(lines()[line].coil);
         }
     }
 }
@@ -179,13 +160,13 @@ void Desk::step(std::ptrdiff_t rows) {
     if (rows_.empty()) return;
     const auto now = static_cast<std::ptrdiff_t>(row_at().value_or(0));
     const auto next = std::clamp<std::ptrdiff_t>(now + rows, 0, std::ssize(rows_) - 1);
-    go_to(form_, lines_[rows_[static_cast<std::size_t>(next)]].coil);
+    go_to(form_, lines()[rows_[static_cast<std::size_t>(next)]].coil);
 }
 
 std::vector<std::size_t> Desk::to_be_confirmed() const {
     std::vector<std::size_t> chosen;
-    for (std::size_t at = 0; at < lines_.size(); ++at) {
-        const Line& line = lines_[at];
+    for (std::size_t at = 0; at < lines().size(); ++at) {
+        const BinLine& line = lines()[at];
         const bool is_meant =
             form_.ticked.empty() ? form_.at == line.coil : form_.ticked.contains(line.coil);
         if (is_meant && line.is_known && line.summary.state == app::CoilState::ready) {
@@ -202,7 +183,7 @@ void Desk::run(const TakeToTheBench& command) {
 void Desk::run(const ConfirmReady&) {
     std::vector<app::CoilAndClass> chosen;
     for (const auto at : to_be_confirmed()) {
-        chosen.push_back({shared_.bin().entry(at).coil, lines_[at].summary.label.name});
+        chosen.push_back({shared_.bin().entry(at).coil, lines()[at].summary.label.name});
     }
     if (chosen.empty()) {
         message_ = "None of them is ready to confirm.";
@@ -222,6 +203,26 @@ void Desk::run(const ConfirmReady&) {
     refresh();
 }
 
+void Desk::run(const WriteLabels&) {
+    app::LabelRequest request;
+    for (const BinLine& line : lines()) {
+        const bool is_meant =
+            form_.ticked.empty() ? form_.at == line.coil : form_.ticked.contains(line.coil);
+        if (is_meant) request.codes.push_back(line.code);
+    }
+    request.sheet = app::usual_label_sheet();
+    const std::string what = request.codes.size() == 1
+                                 ? request.codes.front()
+                                 : fmt::format("{}-coils", request.codes.size());
+    request.out = app::label_place(shared_.workshop(), what);
+    const auto made = app::write_labels(shared_.workshop(), request);
+    if (!made) {
+        failure_ = words_of(made.error());
+        return;
+    }
+    message_ = fmt::format("Labels of {}: {}", coils(made->labels), request.out.string());
+}
+
 void Desk::run(const FindGroups&) {
     finding_groups_ = std::async(std::launch::async, [lines = app::coil_lines(shared_.bin()),
                                                       library = shared_.bin().library()] {
@@ -230,7 +231,7 @@ void Desk::run(const FindGroups&) {
 }
 
 void Desk::run(const NameGroup& command) {
-    const Line* line = line_at();
+    const BinLine* line = line_at();
     if (line == nullptr || line->group == 0 || !groups_) return;
     const auto& group = (*groups_)[line->group - 1];
     const auto made = app::make_class(shared_.workshop(), std::string(trimmed(command.name)),

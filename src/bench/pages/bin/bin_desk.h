@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "app/named_groups.h"
+#include "bench/bin_lines.h"
 #include "bench/outbox.h"
 #include "bench/pages/bin/bin_form.h"
-#include "bench/pages/bin/bin_lines.h"
 #include "bench/pages/bin/bin_view.h"
 #include "bench/shared_bin.h"
 
@@ -37,10 +37,10 @@ class Desk {
     // Follows the catalogue, works out what the lines say for about `budget`, and takes in groups
     // that have been found. Gives whether anything changed.
     bool look_round(std::chrono::milliseconds budget);
-    [[nodiscard]] bool is_busy() const { return next_unknown_ < lines_.size() || is_grouping(); }
+    [[nodiscard]] bool is_busy() const { return shared_.is_busy() || is_grouping(); }
     void say_failure(const std::string& words);
     // The coil that the person wants to have in hand at the bench; once.
-    [[nodiscard]] std::optional<Id<Coil>> take_trip() { return std::exchange(trip_, {}); }
+    [[nodiscard]] std::optional<Id<Coil>> take_trip();
 
     // Ticks, or no longer, what the keyboard is on, or all that is shown.
     void tick_this();
@@ -53,6 +53,7 @@ class Desk {
 
     void run(const TakeToTheBench& command);
     void run(const ConfirmReady& command);
+    void run(const WriteLabels& command);
     void run(const FindGroups& command);
     void run(const NameGroup& command);
     void run(const Undo& command);
@@ -60,25 +61,25 @@ class Desk {
     void run(const CloseFailure& command);
 
     void went_back(const WentBack& done);
+    [[nodiscard]] const std::vector<BinLine>& lines() const { return shared_.lines(); }
     void refresh();     // after a change of the catalogue by this page
     void read_lines();  // after any change of it
     void put_groups();
     void find_rows();
     [[nodiscard]] bool is_grouping() const { return finding_groups_.valid(); }
     [[nodiscard]] std::vector<std::size_t> to_be_confirmed() const;  // lines
-    [[nodiscard]] const Line* line_at() const;
+    [[nodiscard]] const BinLine* line_at() const;
     [[nodiscard]] std::optional<std::size_t> row_at() const;
     [[nodiscard]] RowView row_view(std::size_t row) const;
-    [[nodiscard]] std::optional<GroupView> group_view(const Line* line) const;
+    [[nodiscard]] std::optional<GroupView> group_view(const BinLine* line) const;
     [[nodiscard]] std::vector<StateCount> state_counts(
         const std::vector<std::size_t>& counts) const;
     [[nodiscard]] std::string pace_words(std::size_t left) const;
     [[nodiscard]] View made_view();
 
     SharedBin& shared_;
-    int edition_ = -1;               // of shared_, that lines_ show; none yet
-    std::vector<Line> lines_;        // of the bin, in its order
-    std::size_t next_unknown_ = 0;   // lines from here on may lack their summary
+    int edition_ = -1;               // of shared_, that was read; none yet
+    int lines_edition_ = -1;         // of its lines, that rows_ show
     std::vector<std::size_t> rows_;  // the lines shown, in their order
     Wanted rows_wanted_;             // what rows_ was found for
     Order rows_order_;

@@ -8,6 +8,7 @@
 #include "app/take_in.h"
 #include "app/undo.h"
 #include "bench/pages/bin/bin_actions.h"
+#include "support/temporary_folder.h"
 #include "support/workshop.h"
 
 using namespace coilbook;
@@ -70,6 +71,27 @@ using Codes = std::vector<std::string>;
 }  // namespace
 
 TEST_SUITE("The page of the bin") {
+    TEST_CASE("the labels of the ticked coils are written beside the catalogue, as one sheet") {
+        const TemporaryFolder folder;
+        app::Workshop workshop =
+            app::Workshop::create(folder / "winter.coilbook", app::foretold_surroundings());
+        std::istringstream file(six_coils);
+        REQUIRE(app::take_in_readings(workshop, file, "six.csv", "take in six").has_value());
+        SharedBin shared(workshop);
+        Desk desk(shared);
+        const auto write = [&] {
+            bin_page::perform("labels", desk);
+            desk.act();
+        };
+        REQUIRE(desk.view().count == 6);
+        write();
+        CHECK(std::filesystem::exists(folder / "winter-label-A1.pdf"));
+        desk.tick_all_shown();
+        write();
+        CHECK(std::filesystem::exists(folder / "winter-label-6-coils.pdf"));
+        CHECK(desk.view().message.starts_with("Labels of 6 coils: "));
+    }
+
     TEST_CASE("a row says what the coil is, and how surely") {
         Seat seat;
         const RowView row = seat.desk->view().row(0);

@@ -5,9 +5,9 @@
 #include <set>
 #include <string>
 
+#include "bench/bin_lines.h"
 #include "bench/common_commands.h"
 #include "bench/outbox.h"
-#include "bench/pages/bin/bin_lines.h"
 
 namespace coilbook::bench::bin_page {
 
@@ -41,6 +41,10 @@ struct TakeToTheBench {
 struct ConfirmReady {
     bool operator==(const ConfirmReady&) const = default;
 };
+// A sheet of labels: of those that are ticked, or of the one that the keyboard is on.
+struct WriteLabels {
+    bool operator==(const WriteLabels&) const = default;
+};
 struct FindGroups {
     bool operator==(const FindGroups&) const = default;
 };
@@ -49,7 +53,7 @@ struct NameGroup {
     std::string name, family;
     bool operator==(const NameGroup&) const = default;
 };
-using Command =
-    std::variant<TakeToTheBench, ConfirmReady, FindGroups, NameGroup, Undo, Redo, CloseFailure>;
+using Command = std::variant<TakeToTheBench, ConfirmReady, WriteLabels, FindGroups, NameGroup, Undo,
+                             Redo, CloseFailure>;
 
 }  // namespace coilbook::bench::bin_page

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "base/id.h"
-#include "bench/pages/bin/bin_lines.h"
+#include "bench/bin_lines.h"
 #include "bench/state_sign.h"
 
 namespace coilbook::bench::bin_page {

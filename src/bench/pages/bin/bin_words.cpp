@@ -42,7 +42,7 @@ std::string range_words(const Wanted& wanted) {
 }  // namespace
 
 RowView Desk::row_view(std::size_t row) const {
-    const Line& line = lines_[rows_[row]];
+    const BinLine& line = lines()[rows_[row]];
     const auto& summary = line.summary;
     RowView view{.coil = line.coil, .code = line.code, .notes = line.notes};
     view.is_ticked = form_.ticked.contains(line.coil);
@@ -61,10 +61,10 @@ RowView Desk::row_view(std::size_t row) const {
 }
 
 std::vector<StateCount> Desk::state_counts(const std::vector<std::size_t>& counts) const {
-    const double all = std::max<double>(1.0, static_cast<double>(lines_.size()));
+    const double all = std::max<double>(1.0, static_cast<double>(lines().size()));
     std::vector<StateCount> views;
     views.push_back(
-        {{}, {Mark::disc, Tone::normal, "all"}, std::to_string(lines_.size()), 1.0, !form_.state});
+        {{}, {Mark::disc, Tone::normal, "all"}, std::to_string(lines().size()), 1.0, !form_.state});
     for (std::size_t at = 0; at < counts.size(); ++at) {
         const auto state = static_cast<app::CoilState>(at);
         views.push_back({state, state_sign(state), std::to_string(counts[at]),
@@ -74,7 +74,7 @@ std::vector<StateCount> Desk::state_counts(const std::vector<std::size_t>& count
 }
 
 std::string Desk::pace_words(std::size_t left) const {
-    if (lines_.empty()) return {};
+    if (lines().empty()) return {};
     if (left == 0) return "Every coil is confirmed.";
     if (!pace_)
         return fmt::format("{} left. After a few more the time for them is told here.",
@@ -83,7 +83,7 @@ std::string Desk::pace_words(std::size_t left) const {
                        in_words(*pace_), in_words(static_cast<double>(left) * *pace_));
 }
 
-std::optional<GroupView> Desk::group_view(const Line* line) const {
+std::optional<GroupView> Desk::group_view(const BinLine* line) const {
     if (line == nullptr || !groups_ || line->group == 0) return std::nullopt;
     const auto& each = (*groups_)[line->group - 1];
     const auto& codes = each.group.codes;
@@ -114,10 +114,10 @@ View Desk::made_view() {
     view.row = [this](std::size_t row) { return row_view(row); };
     view.at = row_at();
     view.order = form_.order;
-    view.summary = rows_.size() == lines_.size()
-                       ? coils(lines_.size())
-                       : fmt::format("{} of {}", rows_.size(), coils(lines_.size()));
-    if (lines_.empty()) {
+    view.summary = rows_.size() == lines().size()
+                       ? coils(lines().size())
+                       : fmt::format("{} of {}", rows_.size(), coils(lines().size()));
+    if (lines().empty()) {
         view.nothing =
             "The bin is empty. Scan or type a coil's code at the bench (Alt 1), or drop a readings "
             "file on the window.";
@@ -125,10 +125,10 @@ View Desk::made_view() {
         view.nothing = "No coil fits what is looked for. Esc shows all of them.";
     }
     view.range_note = range_words(rows_wanted_);
-    const auto counts = counted(lines_);
+    const auto counts = counted(lines());
     view.states = state_counts(counts);
     view.pace =
-        pace_words(lines_.size() - counts[static_cast<std::size_t>(app::CoilState::confirmed)]);
+        pace_words(lines().size() - counts[static_cast<std::size_t>(app::CoilState::confirmed)]);
     if (!form_.ticked.empty()) view.summary += fmt::format(", {} ticked", form_.ticked.size());
     const auto ready = to_be_confirmed();
     view.may_confirm = !ready.empty();
@@ -136,14 +136,14 @@ View Desk::made_view() {
         view.confirm_label =
             form_.ticked.empty() ? "Not ready to confirm" : "None of them is ready";
     } else if (ready.size() == 1) {
-        view.confirm_label = fmt::format("Confirm {} as {}", lines_[ready[0]].code,
-                                         lines_[ready[0]].summary.label.name);
+        view.confirm_label = fmt::format("Confirm {} as {}", lines()[ready[0]].code,
+                                         lines()[ready[0]].summary.label.name);
     } else {
         view.confirm_label = fmt::format("Confirm {} that are ready", coils(ready.size()));
     }
     view.is_grouping = is_grouping();
     view.is_grouped = groups_.has_value();
-    view.group = group_view(view.at ? &lines_[rows_[*view.at]] : nullptr);
+    view.group = group_view(view.at ? &lines()[rows_[*view.at]] : nullptr);
     if (name_problem_) view.name_error = name_problem_->sentence;
     view.failure = failure_;
     view.message = message_;

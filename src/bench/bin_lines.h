@@ -12,13 +12,13 @@
 
 #include "app/bin.h"
 
-namespace coilbook::bench::bin_page {
+namespace coilbook::bench {
 
 // What the lines can be sorted by; the columns of the page, in their order.
 enum class SortBy { code, state, what, weight, diameter, density, rate, next, group, notes };
 inline constexpr std::size_t columns = 10;
 
-struct Line {
+struct BinLine {
     Id<Coil> coil;
     std::string code;
     std::string notes;
@@ -29,8 +29,11 @@ struct Line {
     std::string text;  // all words of it in small letters, to be searched
 };
 
-// The words of the line that can be searched; to be kept in Line::text.
-[[nodiscard]] std::string searchable(const Line& line);
+// The line of a coil, with what is known of it already.
+[[nodiscard]] BinLine line_of(const Coil& coil, const app::CoilSummary* known);
+
+// The words of the line that can be searched; to be kept in BinLine::text.
+[[nodiscard]] std::string searchable(const BinLine& line);
 
 // What is looked for: words that must all be somewhere in a line, and a range of weight per foot in
 // grains ("10..12", "..6", "14.."); and how far a coil has come.
@@ -42,7 +45,7 @@ struct Wanted {
     bool operator==(const Wanted&) const = default;
 };
 [[nodiscard]] Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state);
-[[nodiscard]] bool fits(const Line& line, const Wanted& wanted);
+[[nodiscard]] bool fits(const BinLine& line, const Wanted& wanted);
 
 struct Order {
     SortBy by = SortBy::code;
@@ -53,10 +56,10 @@ struct Order {
 
 // The indices of the lines that fit, in that order. Lines without a figure come last either way;
 // equal ones stand in the order of the lines.
-[[nodiscard]] std::vector<std::size_t> found(const std::vector<Line>& lines, const Wanted& wanted,
-                                             const Order& order);
+[[nodiscard]] std::vector<std::size_t> found(const std::vector<BinLine>& lines,
+                                             const Wanted& wanted, const Order& order);
 
 // How many lines are in each state, in the order of app::CoilState.
-[[nodiscard]] std::vector<std::size_t> counted(const std::vector<Line>& lines);
+[[nodiscard]] std::vector<std::size_t> counted(const std::vector<BinLine>& lines);
 
-}  // namespace coilbook::bench::bin_page
+}  // namespace coilbook::bench

@@ -1,22 +1,22 @@
-#include "bench/pages/bin/bin_lines.h"
+#include "bench/bin_lines.h"
 
 #include <doctest/doctest.h>
 
 #include "quantity/units.h"
 
 using namespace coilbook;
-using namespace coilbook::bench::bin_page;
+using namespace coilbook::bench;
 
 namespace {
 
-Line a_line(std::uint8_t number, const char* code, app::CoilState state, const char* what,
-            std::optional<double> grains_per_foot, const char* notes = "") {
-    Line line{.coil = Id<Coil>::make(Instant{}, RandomBytes{0, 0, 0, 0, 0, 0, 0, 0, 0, number}),
-              .code = code,
-              .notes = notes,
-              .is_known = true,
-              .summary = {},
-              .text = {}};
+BinLine a_line(std::uint8_t number, const char* code, app::CoilState state, const char* what,
+               std::optional<double> grains_per_foot, const char* notes = "") {
+    BinLine line{.coil = Id<Coil>::make(Instant{}, RandomBytes{0, 0, 0, 0, 0, 0, 0, 0, 0, number}),
+                 .code = code,
+                 .notes = notes,
+                 .is_known = true,
+                 .summary = {},
+                 .text = {}};
     line.summary.state = state;
     line.summary.label.name = what;
     if (grains_per_foot) {
@@ -27,7 +27,7 @@ Line a_line(std::uint8_t number, const char* code, app::CoilState state, const c
     return line;
 }
 
-const std::vector<Line> some_lines{
+const std::vector<BinLine> some_lines{
     a_line(1, "A7", app::CoilState::confirmed, "T-14", 13.9),
     a_line(2, "A8", app::CoilState::ready, "T-11", 11.1, "Loop worn"),
     a_line(3, "B1", app::CoilState::unmeasured, "", {}),

@@ -1,4 +1,4 @@
-#include "bench/pages/bin/bin_lines.h"
+#include "bench/bin_lines.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include "quantity/parse.h"
 #include "quantity/units.h"
 
-namespace coilbook::bench::bin_page {
+namespace coilbook::bench {
 namespace {
 
 constexpr double no_figure = HUGE_VAL;
@@ -31,7 +31,7 @@ bool take_range(std::string_view word, Wanted& wanted) {
 }
 
 // The figure that a line is sorted by; infinite where it has none.
-double figure_of(const Line& line, SortBy by) {
+double figure_of(const BinLine& line, SortBy by) {
     const auto& facts = line.summary.facts;
     switch (by) {
         case SortBy::weight:
@@ -57,7 +57,7 @@ double figure_of(const Line& line, SortBy by) {
     return 0.0;
 }
 
-const std::string& text_of(const Line& line, SortBy by) {
+const std::string& text_of(const BinLine& line, SortBy by) {
     if (by == SortBy::what) return line.summary.label.name;
     if (by == SortBy::notes) return line.notes;
     return line.code;
@@ -68,7 +68,7 @@ bool is_sorted_by_text(SortBy by) {
 }
 
 // Lines with an empty text come last either way.
-void sort_by_text(std::vector<std::size_t>& order, const std::vector<Line>& lines,
+void sort_by_text(std::vector<std::size_t>& order, const std::vector<BinLine>& lines,
                   const Order& how) {
     std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
         const auto &left = text_of(lines[a], how.by), &right = text_of(lines[b], how.by);
@@ -77,7 +77,7 @@ void sort_by_text(std::vector<std::size_t>& order, const std::vector<Line>& line
     });
 }
 
-void sort_by_figure(std::vector<std::size_t>& order, const std::vector<Line>& lines,
+void sort_by_figure(std::vector<std::size_t>& order, const std::vector<BinLine>& lines,
                     const Order& how) {
     std::vector<double> figures(lines.size());
     for (const auto at : order) figures[at] = figure_of(lines[at], how.by);
@@ -90,7 +90,19 @@ void sort_by_figure(std::vector<std::size_t>& order, const std::vector<Line>& li
 
 }  // namespace
 
-std::string searchable(const Line& line) {
+BinLine line_of(const Coil& coil, const app::CoilSummary* known) {
+    BinLine line{.coil = coil.id,
+                 .code = coil.code,
+                 .notes = coil.notes,
+                 .is_known = known != nullptr,
+                 .summary = {},
+                 .text = {}};
+    if (known != nullptr) line.summary = *known;
+    line.text = searchable(line);
+    return line;
+}
+
+std::string searchable(const BinLine& line) {
     std::string words = line.code + '\n' + std::string(app::name_of(line.summary.state)) + '\n' +
                         line.summary.label.name + '\n' + line.notes;
     if (line.summary.next_reading) {
@@ -109,7 +121,7 @@ Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state) 
     return wanted;
 }
 
-bool fits(const Line& line, const Wanted& wanted) {
+bool fits(const BinLine& line, const Wanted& wanted) {
     if (wanted.state && (!line.is_known || line.summary.state != *wanted.state)) return false;
     if (wanted.from || wanted.to) {
         const auto& weight = line.summary.facts.linear_density;
@@ -124,7 +136,7 @@ bool fits(const Line& line, const Wanted& wanted) {
     });
 }
 
-std::vector<std::size_t> found(const std::vector<Line>& lines, const Wanted& wanted,
+std::vector<std::size_t> found(const std::vector<BinLine>& lines, const Wanted& wanted,
                                const Order& order) {
     std::vector<std::size_t> places;
     for (std::size_t at = 0; at < lines.size(); ++at) {
@@ -138,12 +150,12 @@ std::vector<std::size_t> found(const std::vector<Line>& lines, const Wanted& wan
     return places;
 }
 
-std::vector<std::size_t> counted(const std::vector<Line>& lines) {
+std::vector<std::size_t> counted(const std::vector<BinLine>& lines) {
     std::vector<std::size_t> counts(4, 0);
-    for (const Line& line : lines) {
+    for (const BinLine& line : lines) {
         if (line.is_known) ++counts[static_cast<std::size_t>(line.summary.state)];
     }
     return counts;
 }
 
-}  // namespace coilbook::bench::bin_page
+}  // namespace coilbook::bench
