@@ -119,13 +119,13 @@ class World {
         auto& c = copy.catalogue;
         const auto at = now_on(copy);
         const auto coils = c.coils().list({}, true);
-        const auto coil = any_of(coils).coil;
+        const auto coil = coils.empty() ? a_coil("none") : any_of(coils).coil;
         const auto rigs = c.rigs().list();
         const auto boats = c.outings().boats();
         const auto clients = c.clients().list();
         const auto word = std::to_string(between(1, 4));
         act(copy, [&](Catalogue&, Act& act) -> Result<void> {
-            switch (between(0, 21)) {
+            switch (coils.empty() ? 0 : between(0, 21)) {
                 case 0:
                     return c.coils().add(act, a_coil("N" + std::to_string(between(1, 30))));
                 case 1:
