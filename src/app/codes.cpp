@@ -36,6 +36,14 @@ std::vector<std::string> new_codes(Workshop& workshop, int count) {
     return codes;
 }
 
+Result<void> check_only_one_has(Workshop& workshop, std::string_view code) {
+    if (workshop.catalogue().coils().things_with(code) < 2) return {};
+    return problem(
+        "code",
+        "two things have the code " + coilbook::quoted(code) + " since laptops came together",
+        "first another code for one of them: 'coilbook conflicts list' shows them");
+}
+
 std::string advice_on_code(Workshop& workshop, std::string_view code, std::string otherwise) {
     auto nearest = nearest_codes(code, workshop.catalogue().coils().codes());
     if (nearest.empty()) return otherwise;

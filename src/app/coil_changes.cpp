@@ -49,10 +49,12 @@ Result<void> check_new_code(Workshop& workshop, const std::string& code) {
 }  // namespace
 
 Result<Coil> coil_by_code(Workshop& workshop, std::string_view code) {
-    auto& coils = workshop.catalogue().coils();
-    if (const auto found = coils.by_code(trimmed(code))) return *found;
-    if (const auto meant = read_given_code(trimmed(code))) {
-        if (const auto found = coils.by_code(*meant)) return *found;
+    const auto meant = read_given_code(trimmed(code));
+    for (const auto& each : {std::string(trimmed(code)), meant.value_or("")}) {
+        if (const auto one = check_only_one_has(workshop, each); !one) {
+            return tl::unexpected(one.error());
+        }
+        if (const auto found = workshop.catalogue().coils().by_code(each)) return *found;
     }
     return problem("code", "there is no coil " + quoted(code),
                    advice_on_code(workshop, code,

@@ -62,9 +62,11 @@ Result<void> write_history(Workshop& workshop, const std::optional<std::string>&
                        "a code that stands in the history");
     }
     if (format == Format::table) {
+        std::set<std::string> laptops;
+        for (const auto& entry : entries) laptops.insert(entry.note.laptop);
         RowWriter writer(out,
                          {{"when (UTC)", false, 4, 3},
-                          {"who", false, 4, 4},
+                          {laptops.size() > 1 ? "who, where" : "who", false, 4, 4},
                           {"what"},
                           {"why", false, 4, 2},
                           {"state"},
@@ -73,8 +75,11 @@ Result<void> write_history(Workshop& workshop, const std::optional<std::string>&
         const auto length = telling_length(workshop);
         for (const auto& entry : entries) {
             const auto& note = entry.note;
-            writer.add({minute_of(note.at), cell_of(note.who), note.what, cell_of(note.why),
-                        std::string(name_of(entry.state)), note.id.text().substr(0, length)});
+            const bool tells_laptop = laptops.size() > 1 && !note.laptop.empty();
+            writer.add({minute_of(note.at),
+                        cell_of(tells_laptop ? note.who + ", " + note.laptop : note.who), note.what,
+                        cell_of(note.why), std::string(name_of(entry.state)),
+                        note.id.text().substr(0, length)});
         }
         writer.finish("'coilbook undo ID' takes an act back.");
         return {};
@@ -88,7 +93,8 @@ Result<void> write_history(Workshop& workshop, const std::optional<std::string>&
                       {"why"},
                       {"changes", true},
                       {"state"},
-                      {"undoes"}},
+                      {"undoes"},
+                      {"laptop"}},
                      format);
     for (const auto& entry : entries) {
         const auto& note = entry.note;
@@ -100,7 +106,8 @@ Result<void> write_history(Workshop& workshop, const std::optional<std::string>&
                                       cell_of(note.why),
                                       std::int64_t{entry.changes},
                                       std::string(name_of(entry.state)),
-                                      cell_of(entry.undoes ? entry.undoes->text() : "")};
+                                      cell_of(entry.undoes ? entry.undoes->text() : ""),
+                                      cell_of(note.laptop)};
         writer.add(cells,
                    format == Format::json ? changed_json(workshop, note.id) : exchange::Json{});
     }

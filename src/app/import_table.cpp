@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "app/codes.h"
 #include "app/kind_rules.h"
 #include "app/kind_text.h"
 #include "app/private_file.h"
@@ -144,6 +145,7 @@ class Import {
         if (!id || !code || !is_missing(given.cells[*id])) return {};
         const auto* text = std::get_if<std::string>(&given.cells[*code]);
         if (text == nullptr) return {};
+        if (const auto one = check_only_one_has(workshop_, *text); !one) return one;
         const auto coil = workshop_.catalogue().coils().by_code(*text);
         if (!coil) {
             return problem("coil_code", "there is no coil " + coilbook::quoted(*text),

@@ -33,9 +33,12 @@ Result<Thing> Inventory::thing_called(std::string_view code) {
         if (found != rigs_.end()) return Thing(found->id);
         return std::nullopt;
     };
-    if (const auto thing = find(wanted)) return *thing;
-    if (const auto meant = read_given_code(wanted)) {
-        if (const auto thing = find(*meant)) return *thing;
+    const auto meant = read_given_code(wanted);
+    for (const auto& each : {std::string(wanted), meant.value_or("")}) {
+        if (const auto one = check_only_one_has(workshop_, each); !one) {
+            return tl::unexpected(one.error());
+        }
+        if (const auto thing = find(each)) return *thing;
     }
     return problem(
         "code", "there is no coil or rig " + coilbook::quoted(code),

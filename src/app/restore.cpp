@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/backups.h"
+#include "app/staged_copy.h"
 #include "base/text.h"
 #include "store/coil_repository.h"
 #include "store/reading_repository.h"
@@ -13,30 +14,6 @@ namespace coilbook::app {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::array<const char*, 3> endings{"", "-wal", "-shm"};
-
-// A copy of the backup beside the catalogue, gone with this value.
-class Staged {
-  public:
-    Staged(const fs::path& from, const fs::path& catalogue) : file_(catalogue) {
-        file_ += ".restoring";
-        remove();
-        store::Catalogue::copy(from, file_);
-    }
-    ~Staged() { remove(); }
-    Staged(const Staged&) = delete;
-    Staged& operator=(const Staged&) = delete;
-
-    [[nodiscard]] const fs::path& file() const { return file_; }
-
-  private:
-    void remove() const {
-        std::error_code none;
-        for (const auto* ending : endings) fs::remove(file_.string() + ending, none);
-    }
-    fs::path file_;
-};
 
 // The catalogue as it is, unless it is missing or damaged.
 std::optional<store::Catalogue> opened(const fs::path& file) {
@@ -91,11 +68,11 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
         return problem("FILE", coilbook::quoted(from.string(), 300) + " is the catalogue itself",
                        "a backup of it");
     }
-    const Staged staged(from, catalogue);
+    const StagedCopy staged(from, catalogue, ".restoring");
     const auto then = store::Catalogue::open(staged.file());
     if (const auto& copy = then.migrated().backup) fs::remove(*copy);
     for (const auto& inspection : then.audit()) {
-        if (inspection.wrong.empty()) continue;
+        if (inspection.wrong.empty() || !inspection.is_damage) continue;
         return problem("FILE",
                        fmt::format("{} is not sound: {}: {}", coilbook::quoted(from.string(), 300),
                                    inspection.what, inspection.wrong.front()),
@@ -119,7 +96,7 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
     if (!fs::exists(fs::symlink_status(catalogue))) {
         replaced.reset();
     } else {
-        for (const auto* ending : endings) {
+        for (const auto* ending : catalogue_endings) {
             if (!fs::exists(catalogue.string() + ending)) continue;
             fs::rename(catalogue.string() + ending, replaced->string() + ending);
         }

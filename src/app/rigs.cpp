@@ -84,9 +84,12 @@ Result<Rig> add_rig(Workshop& workshop, const RigWords& words) {
 
 Result<Rig> rig_called(Workshop& workshop, std::string_view code) {
     auto& rigs = workshop.catalogue().rigs();
-    if (const auto found = rigs.by_code(trimmed(code))) return *found;
-    if (const auto meant = read_given_code(trimmed(code))) {
-        if (const auto found = rigs.by_code(*meant)) return *found;
+    const auto meant = read_given_code(trimmed(code));
+    for (const auto& each : {std::string(trimmed(code)), meant.value_or("")}) {
+        if (const auto one = check_only_one_has(workshop, each); !one) {
+            return tl::unexpected(one.error());
+        }
+        if (const auto found = rigs.by_code(each)) return *found;
     }
     std::vector<std::string> codes;
     for (const auto& rig : rigs.list()) codes.push_back(rig.code);

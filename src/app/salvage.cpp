@@ -32,7 +32,8 @@ bool salvage(const std::filesystem::path& damaged, const std::filesystem::path& 
                               surroundings.who,
                               surroundings.program,
                               "salvage what could be read of a damaged catalogue",
-                              ""};
+                              "",
+                              surroundings.laptop};
     const auto salvaged = store::salvage(damaged, out, note);
     RowWriter writer(results,
                      {{"table"},

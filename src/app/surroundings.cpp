@@ -3,6 +3,7 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include <array>
 #include <random>
 
 #include "base/text.h"
@@ -13,6 +14,12 @@ namespace {
 std::string login_name() {
     const passwd* entry = getpwuid(getuid());
     return entry && is_plain_text(entry->pw_name) ? entry->pw_name : "";
+}
+
+std::string computer_name() {
+    std::array<char, 256> name{};
+    const bool is_known = gethostname(name.data(), name.size() - 1) == 0;
+    return is_known && is_plain_text(name.data()) ? name.data() : "";
 }
 
 RandomBytes random_bytes() {
@@ -34,11 +41,9 @@ std::string_view version() {
 }
 
 Surroundings real_surroundings(std::string_view program) {
-    return {system_now,
-            random_bytes,
-            login_name(),
-            std::string(program) + " " + std::string(version()),
-            {}};
+    return {system_now,      random_bytes,
+            login_name(),    std::string(program) + " " + std::string(version()),
+            computer_name(), {}};
 }
 
 }  // namespace coilbook::app

@@ -15,8 +15,9 @@ namespace coilbook::app {
 struct Surroundings {
     std::function<Instant()> now;
     std::function<RandomBytes()> random;
-    std::string who;      // the person, as the computer knows them; may be empty
-    std::string program;  // "coilbook 0.1.0"
+    std::string who;          // the person, as the computer knows them; may be empty
+    std::string program;      // "coilbook 0.1.0"
+    std::string laptop = {};  // the computer's name; may be empty
     // Told what a person should know though the work goes on; may be empty.
     std::function<void(const std::string&)> warn = {};
 };

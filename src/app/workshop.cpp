@@ -95,8 +95,8 @@ const ReferenceLibrary& Workshop::library() const {
 }
 
 store::ActNote Workshop::note(std::string what, std::string why) const {
-    return {new_id<store::Act>(),  surroundings_.now(), surroundings_.who,
-            surroundings_.program, std::move(what),     std::move(why)};
+    return {new_id<store::Act>(), surroundings_.now(), surroundings_.who,   surroundings_.program,
+            std::move(what),      std::move(why),      surroundings_.laptop};
 }
 
 std::filesystem::path catalogue_path(const std::optional<std::string>& named) {

@@ -30,6 +30,9 @@ void add_history(CLI::App& program, const Terminal& terminal, int& status);
 void add_undo(CLI::App& program, const Terminal& terminal, int& status);
 // check, backup, restore and salvage
 void add_care(CLI::App& program, const Terminal& terminal, int& status);
+void add_merge(CLI::App& program, const Terminal& terminal, int& status);
+void add_exchange(CLI::App& program, const Terminal& terminal, int& status);
+void add_conflicts(CLI::App& program, const Terminal& terminal, int& status);
 // export and import
 void add_tables(CLI::App& program, const Terminal& terminal, int& status);
 void add_identify(CLI::App& program, const Terminal& terminal, int& status);

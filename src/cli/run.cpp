@@ -109,6 +109,9 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
         add_history(program, terminal, status);
         add_undo(program, terminal, status);
         add_care(program, terminal, status);
+        add_merge(program, terminal, status);
+        add_exchange(program, terminal, status);
+        add_conflicts(program, terminal, status);
         add_tables(program, terminal, status);
         add_identify(program, terminal, status);
         add_groups(program, terminal, status);

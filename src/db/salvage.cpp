@@ -9,29 +9,12 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "db/connection.h"
+#include "db/raw_writing.h"
 #include "db/statement.h"
 #include "db/transaction.h"
 
 namespace coilbook::db {
 namespace {
-
-// Neither triggers nor foreign keys while rows come in any order; as before at the end.
-class RawWriting {
-  public:
-    explicit RawWriting(const Connection& connection) : connection_(connection) {
-        connection_.command("PRAGMA foreign_keys = OFF");
-        sqlite3_db_config(connection_.handle(), SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, nullptr);
-    }
-    ~RawWriting() {
-        sqlite3_db_config(connection_.handle(), SQLITE_DBCONFIG_ENABLE_TRIGGER, 1, nullptr);
-        sqlite3_db_config(connection_.handle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, nullptr);
-    }
-    RawWriting(const RawWriting&) = delete;
-    RawWriting& operator=(const RawWriting&) = delete;
-
-  private:
-    const Connection& connection_;
-};
 
 // None where there is no such table. A stranger's view or virtual table of that name is none: what
 // it does when it is read is not ours to find out.
@@ -151,7 +134,7 @@ void drop_dangling(const Database& into, Transaction& transaction,
 }  // namespace
 
 void empty_table(Database& database, std::string_view table) {
-    const RawWriting raw(*database.connection());
+    const RawWriting raw(database);
     Transaction transaction(database);
     transaction.run_script(fmt::format("DELETE FROM {}", table));
     transaction.commit();
@@ -160,7 +143,7 @@ void empty_table(Database& database, std::string_view table) {
 std::vector<SalvagedTable> salvage(const Database& damaged, Database& into,
                                    std::span<const std::string_view> tables) {
     try {
-        const RawWriting raw(*into.connection());
+        const RawWriting raw(into);
         Transaction transaction(into);
         std::vector<SalvagedTable> told;
         for (const auto table : tables) {

@@ -203,6 +203,13 @@ std::string create_sql(const TableKind& kind, const std::string& name) {
     return fmt::format("CREATE TABLE {} ({})", name, columns);
 }
 
+// As it stands inside a text of SQL.
+std::string in_quotes(const std::string& sql) {
+    std::string text;
+    for (const char each : sql) text += each == '\'' ? std::string("''") : std::string(1, each);
+    return text;
+}
+
 struct Listed {
     std::string name;
     std::uint32_t root;
@@ -297,7 +304,7 @@ Relisted::Relisted(const Database& damaged, const Database& pattern,
                 listing.command(fmt::format("INSERT INTO sqlite_schema (type, name, tbl_name, "
                                             "rootpage, sql) VALUES ('table', '{0}', '{0}', {1}, "
                                             "'{2}')",
-                                            name, root, sql)
+                                            name, root, in_quotes(sql))
                                     .c_str());
             }
         }

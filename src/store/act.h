@@ -18,10 +18,11 @@ class Seals;
 struct ActNote {
     Id<Act> id;
     Instant at;
-    std::string who;      // the person, as the computer knows them; may be empty
-    std::string program;  // what wrote it: "coilbook 0.1.0"
-    std::string what;     // "confirm A7K3 as T-11"; not empty
-    std::string why;      // the person's reason, if they gave one
+    std::string who;          // the person, as the computer knows them; may be empty
+    std::string program;      // what wrote it: "coilbook 0.1.0"
+    std::string what;         // "confirm A7K3 as T-11"; not empty
+    std::string why;          // the person's reason, if they gave one
+    std::string laptop = {};  // the computer's name; may be empty
 
     bool operator==(const ActNote&) const = default;
 };
@@ -40,7 +41,8 @@ class Act {
   private:
     friend class Catalogue;
     Act(db::Database& database, Seals& seals, ActNote note);
-    // Seals and commits, unless nothing was changed: then there is nothing to remember.
+    // Says what it was built on, seals and commits, unless nothing was changed: then there is
+    // nothing to remember.
     void finish();
 
     db::Database& database_;

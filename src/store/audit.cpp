@@ -144,10 +144,10 @@ Sentences crowded(const db::Database& database) {
         add(wrong, "coil " + coil + " has more than one word on what it is");
     }
     for (const auto& coil : things(database, R"sql(
-             SELECT coil.id AS thing FROM current_reading AS r JOIN coil ON coil.rid = r.coil
+             SELECT coil.id AS thing FROM open_reading AS r JOIN coil ON coil.rid = r.coil
              WHERE r.field <> 'diameters'
              GROUP BY r.coil, r.field HAVING count(*) > 1)sql")) {
-        add(wrong, "coil " + coil + " has two current readings in a field that holds one");
+        add(wrong, "coil " + coil + " has two readings in a field that holds one: settle which");
     }
     return wrong;
 }
@@ -173,8 +173,32 @@ Sentences twice_handed(const db::Database& database) {
     return wrong;
 }
 
-Sentences unsealed(Seals& seals) {
+// Acts stand in the order of their clocks and ids, and no clock is other than it must be.
+Sentences misplaced(const db::Database& database) {
     Sentences wrong;
+    for (const auto& act : things(database, R"sql(
+             SELECT id AS thing
+             FROM (SELECT a.id, a.clock_ms, lag(a.clock_ms) OVER in_order AS clock_before,
+                          lag(a.id) OVER in_order AS id_before,
+                          max(strftime('%s', substr(a.at_utc, 1, 19)) * 1000
+                              + substr(a.at_utc, 21, 3),
+                              coalesce((SELECT max(b.clock_ms) + 1 FROM seen AS s
+                                        JOIN act AS b ON b.rid = s.seen WHERE s.act = a.rid),
+                                       0)) AS clock
+                   FROM act AS a WINDOW in_order AS (ORDER BY a.rid))
+             WHERE clock_ms IS NOT clock OR (clock_before, id_before) >= (clock_ms, id))sql")) {
+        add(wrong, "act " + act + " is not where it belongs in the order");
+    }
+    for (const auto& act : things(database, R"sql(
+             SELECT id AS thing FROM act
+             WHERE (rid IN (SELECT act FROM head)) = (rid IN (SELECT seen FROM seen)))sql")) {
+        add(wrong, "whether anything was built on act " + act + " is not as the history says");
+    }
+    return wrong;
+}
+
+Sentences unsealed(const db::Database& database, Seals& seals) {
+    Sentences wrong = misplaced(database);
     for (const auto& broken : seals.broken()) {
         add(wrong, (broken.act.empty() ? "" : "act " + broken.act + ": ") + broken.what_is_wrong);
     }
@@ -191,7 +215,7 @@ std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
     };
     const std::vector<Part> parts{
         {"the file", true, [&] { return database.damage(); }},
-        {"the history", true, [&] { return unsealed(seals); }},
+        {"the history", true, [&] { return unsealed(database, seals); }},
         {"the rows beside the history", true, [&] { return astray(database); }},
         {"readings as written", false, [&] { return unfounded(database); }},
         {"one of each", false, [&] { return crowded(database); }},

@@ -9,6 +9,7 @@
 #include "store/client_repository.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
+#include "store/conflicts.h"
 #include "store/custody_repository.h"
 #include "store/history_repository.h"
 #include "store/instrument_repository.h"
@@ -19,6 +20,7 @@
 #include "store/schema.h"
 #include "store/seals.h"
 #include "store/setting_repository.h"
+#include "store/settling.h"
 #include "store/undoing.h"
 
 namespace coilbook::store {
@@ -69,6 +71,8 @@ struct Catalogue::Parts {
     HistoryRepository history;
     Seals seals;
     Undoing undoing;
+    Conflicts conflicts;
+    Settling settling;
 
     explicit Parts(db::Database opened)
         : database(std::move(opened)),
@@ -86,7 +90,9 @@ struct Catalogue::Parts {
           custody(database),
           history(database),
           seals(database),
-          undoing(database) {}
+          undoing(database),
+          conflicts(database),
+          settling(database) {}
 };
 
 Catalogue::Catalogue(db::Database database)
@@ -173,6 +179,14 @@ Seals& Catalogue::seals() const {
 }
 Undoing& Catalogue::undoing() const {
     return parts_->undoing;
+}
+
+Conflicts& Catalogue::conflicts() const {
+    return parts_->conflicts;
+}
+
+Settling& Catalogue::settling() const {
+    return parts_->settling;
 }
 
 KindRepository Catalogue::table_of(const Kind& kind) const {

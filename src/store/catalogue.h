@@ -32,6 +32,7 @@ class ClassRepository;
 class ClientRepository;
 class CoilRepository;
 class ConfirmationRepository;
+class Conflicts;
 class CustodyRepository;
 class HistoryRepository;
 class InstrumentRepository;
@@ -41,6 +42,7 @@ class ReadingRepository;
 class RigRepository;
 class Seals;
 class SettingRepository;
+class Settling;
 class Undoing;
 
 // What makes a file a catalogue.
@@ -110,6 +112,8 @@ class Catalogue {
     [[nodiscard]] CustodyRepository& custody() const;
     [[nodiscard]] HistoryRepository& history() const;
     [[nodiscard]] Undoing& undoing() const;
+    [[nodiscard]] Conflicts& conflicts() const;
+    [[nodiscard]] Settling& settling() const;
     [[nodiscard]] Seals& seals() const;
 
     // All things of one kind as a plain table, for carrying them elsewhere and back (kinds.h).
@@ -144,6 +148,7 @@ class Catalogue {
 
   private:
     // It writes rows past the acts, into a catalogue that nobody else has yet.
+    friend class Merging;  // merging.cpp
     friend Salvaged salvage(const std::filesystem::path&, const std::filesystem::path&,
                             const ActNote&);
 

@@ -26,17 +26,17 @@ CoatingRecord coating_from(const db::Row& row) {
 CheckRepository::CheckRepository(const db::Database& database)
     : insert_check_(database, R"sql(
           INSERT INTO instrument_check (id, instrument, checked_at_utc, as_written)
-          VALUES (:id, (SELECT rid FROM instrument WHERE kind = :kind AND code = :code),
+          VALUES (:id, (SELECT rid FROM standing_instrument WHERE kind = :kind AND code = :code),
                   :checked_at_utc, :as_written))sql"),
       insert_coating_(database, R"sql(
           INSERT INTO coating_check (id, instrument, checked_at_utc, offset_si,
                                      offset_uncertainty_si, spread_si, coils)
-          VALUES (:id, (SELECT rid FROM instrument WHERE kind = 'micrometer' AND code = :code),
+          VALUES (:id, (SELECT rid FROM standing_instrument WHERE kind = 'micrometer' AND code = :code),
                   :checked_at_utc, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"),
       list_checks_(database, R"sql(
           SELECT c.id, c.checked_at_utc, c.as_written, i.kind, i.code
           FROM instrument_check AS c
-          JOIN instrument AS i ON i.rid = c.instrument
+          JOIN standing_instrument AS i ON i.rid = c.instrument
           WHERE c.is_undone = 0
             AND NOT EXISTS (SELECT 1 FROM instrument_check AS later
                             WHERE later.instrument = c.instrument AND later.is_undone = 0
@@ -46,7 +46,7 @@ CheckRepository::CheckRepository(const db::Database& database)
           SELECT c.id, c.checked_at_utc, c.offset_si, c.offset_uncertainty_si, c.spread_si,
                  c.coils, i.code
           FROM coating_check AS c
-          JOIN instrument AS i ON i.rid = c.instrument
+          JOIN standing_instrument AS i ON i.rid = c.instrument
           WHERE c.is_undone = 0
             AND NOT EXISTS (SELECT 1 FROM coating_check AS later
                             WHERE later.instrument = c.instrument AND later.is_undone = 0

@@ -35,8 +35,9 @@ std::string lengths_text(const std::vector<Length>& lengths) {
 
 std::optional<UsualLengths> usual_from(const db::Row& row) {
     const auto text = row.optional_text("usual_lengths_m");
-    if (!text) return std::nullopt;
-    UsualLengths usual{.lengths = {}, .relative_sd = row.real("usual_relative_sd")};
+    const auto sd = row.optional_real("usual_relative_sd");
+    if (!text || !sd) return std::nullopt;
+    UsualLengths usual{.lengths = {}, .relative_sd = *sd};
     for (const auto piece : pieces(*text, " ")) {
         usual.lengths.push_back(kept(parse_number(piece), "usual_lengths_m") * metre);
     }

@@ -46,8 +46,9 @@ ClientRepository::ClientRepository(const db::Database& database)
           INSERT INTO client (id, code, made_at_utc, told_at_utc)
           VALUES (:id, :code, :made_at_utc, :made_at_utc))sql"),
       insert_person_(database, R"sql(
-          INSERT INTO client_person (client, name, line_size, hand, notes)
-          VALUES ((SELECT rid FROM client WHERE id = :id), :name, :line_size, :hand, :notes))sql"),
+          INSERT INTO client_person (client, name, line_size, hand, notes, told_at_utc)
+          VALUES ((SELECT rid FROM client WHERE id = :id), :name, :line_size, :hand, :notes,
+                  :told_at_utc))sql"),
       forget_(database, R"sql(
           UPDATE client SET forgotten_at_utc = coalesce(forgotten_at_utc, :now_utc)
           WHERE id = :id)sql"),
@@ -87,6 +88,7 @@ Result<void> ClientRepository::add(Act& act, const Client& client) {
         .bind(":line_size", size)
         .bind(":hand", person.hand)
         .bind(":notes", person.notes)
+        .bind(":told_at_utc", to_text(client.made_at))
         .run(act.transaction());
     return {};
 }

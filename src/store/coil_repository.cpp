@@ -19,7 +19,13 @@ CoilRepository::CoilRepository(const db::Database& database)
           WHERE id = :id AND is_undone = 0)sql"),
       find_by_code_(database, R"sql(
           SELECT id, code, notes, made_at_utc, retired_at_utc FROM coil
-          WHERE code = :code AND retired_at_utc IS NULL AND is_undone = 0)sql"),
+          WHERE code = :code AND retired_at_utc IS NULL AND is_undone = 0
+          ORDER BY rid LIMIT 1)sql"),
+      count_with_code_(database, R"sql(
+          SELECT (SELECT count(*) FROM coil
+                  WHERE code = :code AND retired_at_utc IS NULL AND is_undone = 0)
+                 + (SELECT count(*) FROM rig
+                    WHERE code = :code AND retired_at_utc IS NULL AND is_undone = 0) AS things)sql"),
       // The page is cut out first, so that only its coils are counted and looked up.
       list_(database, R"sql(
           SELECT page.*,
@@ -50,6 +56,8 @@ Result<void> CoilRepository::check(const Coil& coil) {
     }
     if (const auto plain = check_plain("notes", coil.notes); !plain) return plain;
     if (coil.is_retired) return {};
+    const auto now = by_id(coil.id);  // which may share its code since a merge, and may go on
+    if (now && now->code == coil.code && !now->is_retired) return {};
     if (const auto other = by_code(coil.code); other && other->id != coil.id) {
         return problem("code", coilbook::quoted(coil.code) + " is the code of another coil",
                        "a code that no coil in the bin has");
@@ -91,6 +99,13 @@ std::optional<Coil> CoilRepository::by_id(const Id<Coil>& id) {
 std::optional<Coil> CoilRepository::by_code(std::string_view code) {
     if (!is_plain_text(code)) return std::nullopt;
     return find_by_code_.bind(":code", code).first(coil_from);
+}
+
+int CoilRepository::things_with(std::string_view code) {
+    if (!is_plain_text(code)) return 0;
+    return count_with_code_.bind(":code", code)
+        .first([](const db::Row& row) { return count_at(row, "things"); })
+        .value_or(0);
 }
 
 std::vector<CoilListing> CoilRepository::list(Page page, bool with_retired) {

@@ -36,7 +36,10 @@ class CoilRepository {
 
     // Throw Error where the file cannot be read, as all reading functions here do.
     [[nodiscard]] std::optional<Coil> by_id(const Id<Coil>& id);
-    [[nodiscard]] std::optional<Coil> by_code(std::string_view code);  // not among the retired
+    // Not among the retired. Of several, which there can be after a merge, the oldest.
+    [[nodiscard]] std::optional<Coil> by_code(std::string_view code);
+    // How many coils and rigs that are not retired go by that code.
+    [[nodiscard]] int things_with(std::string_view code);
     // In the order of their codes (by bytes), the living before the retired of the same code.
     [[nodiscard]] std::vector<CoilListing> list(Page page = {}, bool with_retired = false);
     [[nodiscard]] int count(bool with_retired = false);
@@ -52,6 +55,7 @@ class CoilRepository {
     db::Statement update_;
     db::Statement find_by_id_;
     db::Statement find_by_code_;
+    db::Statement count_with_code_;
     db::Statement list_;
     db::Statement count_;
     db::Statement codes_;

@@ -21,14 +21,6 @@ ActState state_from(std::string_view name) {
     throw Error("the history has an act in the state " + coilbook::quoted(name));
 }
 
-FieldChange change_from(const db::Row& row) {
-    return {.table = row.text("thing_table"),
-            .thing = row.text("thing"),
-            .field = row.text("field"),
-            .was = row.value("was"),
-            .became = row.value("became")};
-}
-
 }  // namespace
 
 HistoryRepository::HistoryRepository(const db::Database& database)
@@ -82,7 +74,7 @@ std::optional<HistoryEntry> HistoryRepository::first() {
 }
 
 std::vector<FieldChange> HistoryRepository::changes_of(const Id<Act>& act) {
-    return list_changes_.bind(":act", act.text()).all(change_from);
+    return list_changes_.bind(":act", act.text()).all(field_change_from);
 }
 
 std::vector<HistoryEntry> HistoryRepository::of_thing(std::string_view thing) {
@@ -105,13 +97,22 @@ std::string_view name_of(ActState state) {
     return "";
 }
 
+FieldChange field_change_from(const db::Row& row) {
+    return {.table = row.text("thing_table"),
+            .thing = row.text("thing"),
+            .field = row.text("field"),
+            .was = row.value("was"),
+            .became = row.value("became")};
+}
+
 HistoryEntry history_entry_from(const db::Row& row) {
     return {.note = {.id = id_at<Act>(row, "id"),
                      .at = instant_at(row, "at_utc"),
                      .who = row.text("who"),
                      .program = row.text("program"),
                      .what = row.text("what"),
-                     .why = row.text("why")},
+                     .why = row.text("why"),
+                     .laptop = row.text("laptop")},
             .changes = count_at(row, "changes"),
             .state = state_from(row.text("state")),
             .undoes = optional_id_at<Act>(row, "undoes_id")};

@@ -68,6 +68,8 @@ class HistoryRepository {
     db::Statement list_of_code_;
 };
 
+// The change in a row with the columns of `change`.
+[[nodiscard]] FieldChange field_change_from(const db::Row& row);
 // The entry in a row with the columns of act_state and `changes`.
 [[nodiscard]] HistoryEntry history_entry_from(const db::Row& row);
 

@@ -52,22 +52,27 @@ void keep(Instruments& instruments, const db::Row& row) {
 }  // namespace
 
 InstrumentRepository::InstrumentRepository(const db::Database& database)
-    : upsert_(database, R"sql(
+    : find_(database, R"sql(
+          SELECT id FROM instrument WHERE kind = :kind AND code = :code
+          ORDER BY is_undone, rid DESC LIMIT 1)sql"),
+      insert_(database, R"sql(
           INSERT INTO instrument (id, kind, code, resolution_si, limit_of_error_si,
                                   repeatability_si, offset_si, offset_uncertainty_si)
           VALUES (:id, :kind, :code, :resolution_si, :limit_of_error_si, :repeatability_si,
-                  :offset_si, :offset_uncertainty_si)
-          ON CONFLICT (kind, code) DO UPDATE SET
+                  :offset_si, :offset_uncertainty_si))sql"),
+      update_(database, R"sql(
+          UPDATE instrument SET
               is_undone = 0,
-              resolution_si = excluded.resolution_si,
-              limit_of_error_si = excluded.limit_of_error_si,
-              repeatability_si = excluded.repeatability_si,
-              offset_si = excluded.offset_si,
-              offset_uncertainty_si = excluded.offset_uncertainty_si)sql"),
+              resolution_si = :resolution_si,
+              limit_of_error_si = :limit_of_error_si,
+              repeatability_si = :repeatability_si,
+              offset_si = :offset_si,
+              offset_uncertainty_si = :offset_uncertainty_si
+          WHERE id = :id)sql"),
       list_(database, R"sql(
           SELECT kind, code, resolution_si, limit_of_error_si, repeatability_si, offset_si,
                  offset_uncertainty_si
-          FROM instrument WHERE is_undone = 0 ORDER BY kind, code)sql") {}
+          FROM standing_instrument ORDER BY kind, code)sql") {}
 
 template <class Q>
 Result<void> InstrumentRepository::put_figures(Act& act, const InstrumentId& id,
@@ -95,9 +100,13 @@ Result<void> InstrumentRepository::put_figures(Act& act, const InstrumentId& id,
     if (!std::isfinite(si_of(instrument.offset))) {
         return problem("offset", "offset is no number", "a finite number");
     }
-    upsert_.bind(":id", id.text())
-        .bind(":kind", kind)
-        .bind(":code", instrument.code)
+    const auto known =
+        find_.bind(":kind", kind).bind(":code", instrument.code).first([](const db::Row& row) {
+            return row.text("id");
+        });
+    auto& put = known ? update_ : insert_;
+    if (!known) put.bind(":kind", kind).bind(":code", instrument.code);
+    put.bind(":id", known.value_or(id.text()))
         .bind(":resolution_si", si_of(instrument.resolution))
         .bind(":limit_of_error_si", si_of(instrument.limit_of_error))
         .bind(":repeatability_si", si_of(instrument.repeatability))

@@ -37,7 +37,9 @@ class InstrumentRepository {
     Result<void> put_figures(Act& act, const InstrumentId& id, std::string_view kind,
                              const Instrument<Q>& instrument);
 
-    db::Statement upsert_;
+    db::Statement find_;
+    db::Statement insert_;
+    db::Statement update_;
     db::Statement list_;
 };
 

@@ -166,8 +166,10 @@ const Kind instruments{.name = "instruments",
                        .thing = "instrument",
                        .only_grows = false,
                        .columns = instrument_columns,
-                       .list = "SELECT * FROM instrument WHERE is_undone = 0 ORDER BY kind, code",
-                       .find = "SELECT * FROM instrument WHERE kind = :kind AND code = :code",
+                       .list = "SELECT * FROM standing_instrument ORDER BY kind, code",
+                       .find =
+                           "SELECT * FROM instrument WHERE kind = :kind AND code = :code "
+                           "ORDER BY is_undone, rid DESC LIMIT 1",
                        .insert = {R"sql(
         INSERT INTO instrument (id, kind, code, resolution_si, limit_of_error_si, repeatability_si,
                                 offset_si, offset_uncertainty_si)
@@ -178,7 +180,8 @@ const Kind instruments{.name = "instruments",
             resolution_si = :resolution_si, limit_of_error_si = :limit_of_error_si,
             repeatability_si = :repeatability_si, offset_si = :offset_si,
             offset_uncertainty_si = :offset_uncertainty_si, is_undone = 0
-        WHERE kind = :kind AND code = :code)sql"};
+        WHERE rid = (SELECT rid FROM instrument WHERE kind = :kind AND code = :code
+                     ORDER BY is_undone, rid DESC LIMIT 1))sql"};
 
 const Kind checks{
     .name = "checks",
@@ -197,8 +200,8 @@ const Kind checks{
         WHERE c.id = :id)sql",
     .insert = {R"sql(
         INSERT INTO instrument_check (id, instrument, checked_at_utc, as_written)
-        VALUES (:id, (SELECT rid FROM instrument
-                      WHERE kind = :instrument_kind AND code = :instrument AND is_undone = 0),
+        VALUES (:id, (SELECT rid FROM standing_instrument
+                      WHERE kind = :instrument_kind AND code = :instrument),
                 :checked_at, :as_written))sql"},
     .bring_back_or_change = "UPDATE instrument_check SET is_undone = 0 WHERE id = :id"};
 
@@ -218,8 +221,8 @@ const Kind coatings{
     .insert = {R"sql(
         INSERT INTO coating_check (id, instrument, checked_at_utc, offset_si,
                                    offset_uncertainty_si, spread_si, coils)
-        VALUES (:id, (SELECT rid FROM instrument
-                      WHERE kind = 'micrometer' AND code = :micrometer AND is_undone = 0),
+        VALUES (:id, (SELECT rid FROM standing_instrument
+                      WHERE kind = 'micrometer' AND code = :micrometer),
                 :checked_at, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"},
     .bring_back_or_change = "UPDATE coating_check SET is_undone = 0 WHERE id = :id"};
 
@@ -270,8 +273,8 @@ const Kind readings{.name = "readings",
                              standard_uncertainty_si, instrument, taken_at_utc, supersedes)
         VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :field, :as_written, :value_si,
                 :value_text, :standard_uncertainty_si,
-                (SELECT rid FROM instrument
-                 WHERE kind = :instrument_kind AND code = :instrument AND is_undone = 0),
+                (SELECT rid FROM standing_instrument
+                 WHERE kind = :instrument_kind AND code = :instrument),
                 :taken_at, (SELECT rid FROM reading WHERE id = :supersedes)))sql"},
                     .bring_back_or_change = "UPDATE reading SET is_undone = 0 WHERE id = :id"};
 

@@ -3,8 +3,10 @@
 #include "db/digest.h"
 #include "store/backup_places.h"
 #include "store/class_repository.h"
+#include "store/client_repository.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
+#include "store/conflicts.h"
 #include "store/custody_repository.h"
 #include "store/history_repository.h"
 #include "store/reading_repository.h"
@@ -97,6 +99,32 @@ TEST_SUITE("Catalogues of older formats") {
         }
         // What was done before can be undone: the check of the scale, then the undo's own act
         // stays.
+        const auto last = catalogue.undoing().next_undo()->note.id;
+        CHECK(in_an_act(catalogue, [&](Act& act) {
+                  return catalogue.undoing().undo(act, last);
+              }).has_value());
+    }
+
+    TEST_CASE("one of format 4 keeps everything, seals and all, and can be merged from then on") {
+        const TemporaryFolder folder;
+        const auto file = copy_of("version_4.coilbook", folder);
+        auto catalogue = Catalogue::open(file);
+        CHECK(catalogue.migrated().from == 4);
+        CHECK(catalogue.coils().count() == 3);
+        CHECK(catalogue.readings().bin().front().confirmed_class == "T-11");
+        CHECK(catalogue.classes().library().size() == 102);
+        CHECK(catalogue.history().list().size() == 15);
+        CHECK(catalogue.clients().list().front().person->name == "Ida Brandvik");
+        CHECK(catalogue.custody().record().size() == 3);  // into the rig, out, back
+        for (const auto& inspection : catalogue.audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+        CHECK(catalogue.conflicts().list().empty());
+        // Every act has seen the one before it, and stands where it stood.
+        const auto old = db::Database::open(file, catalogue_kind());
+        CHECK(db::number(old, "SELECT count(*) AS n FROM seen") == 14);
+        CHECK(db::number(old, "SELECT count(*) AS n FROM act WHERE seal_form = 1") == 15);
         const auto last = catalogue.undoing().next_undo()->note.id;
         CHECK(in_an_act(catalogue, [&](Act& act) {
                   return catalogue.undoing().undo(act, last);

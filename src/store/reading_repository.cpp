@@ -136,7 +136,7 @@ ReadingRepository::ReadingRepository(const db::Database& database)
                   :value_text, :standard_uncertainty_si, :instrument, :taken_at_utc,
                   (SELECT rid FROM reading WHERE id = :supersedes)))sql"),
       find_instrument_(database, R"sql(
-          SELECT rid FROM instrument WHERE kind = :kind AND code = :code AND is_undone = 0)sql"),
+          SELECT rid FROM standing_instrument WHERE kind = :kind AND code = :code)sql"),
       list_all_(database, R"sql(
           SELECT r.*, c.id AS coil_id, coalesce(i.code, '') AS instrument_code,
                  s.id AS superseded_id

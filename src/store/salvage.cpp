@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <set>
 #include <string_view>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "db/raw_writing.h"
 #include "db/table_list.h"
 #include "store/changing_tables.h"
 #include "store/seals.h"
@@ -18,26 +20,13 @@ namespace coilbook::store {
 namespace {
 
 // The history first: of two rows that contradict each other, the one read first stays.
-constexpr std::array<std::string_view, 20> tables{"act",
-                                                  "undo",
-                                                  "seal",
-                                                  "change",
-                                                  "coil",
-                                                  "instrument",
-                                                  "reference_class",
-                                                  "reading",
-                                                  "verdict",
-                                                  "confirmation",
-                                                  "instrument_check",
-                                                  "coating_check",
-                                                  "rig",
-                                                  "boat",
-                                                  "client",
-                                                  "client_person",
-                                                  "outing",
-                                                  "promise",
-                                                  "handover",
-                                                  "setting"};
+constexpr std::array<std::string_view, 21> tables{
+    "act",           "seen",    "undo",         "seal",
+    "change",        "coil",    "instrument",   "reference_class",
+    "reading",       "verdict", "confirmation", "instrument_check",
+    "coating_check", "rig",     "boat",         "client",
+    "client_person", "outing",  "promise",      "handover",
+    "setting"};
 
 // What has to be written into the history so that it says what the rows hold: of fields that hold
 // something else, of rows that it does not know, of rows that are lost. The names are the schema's.
@@ -98,6 +87,46 @@ std::vector<BrokenSeal> broken_in(const db::Database& database, Seals& seals) {
     return has_seals ? seals.broken() : std::vector<BrokenSeal>{};
 }
 
+// What an act was built on, where that was lost, is what stands before it, as in a catalogue that
+// was never merged; clocks and heads follow from it.
+void mend_lineage(db::Database& database, const std::vector<BrokenSeal>& broken) {
+    std::set<std::string> lost;
+    for (const auto& each : broken) lost.insert(each.act);
+    struct Placed {
+        std::int64_t rid;
+        std::string id;
+        bool has_seen;
+        std::int64_t form;
+    };
+    const db::RawWriting raw(database);
+    db::Transaction transaction(database);
+    db::Statement list(database, R"sql(
+        SELECT rid, id, seal_form, rid IN (SELECT act FROM seen) AS has_seen
+        FROM act ORDER BY rid)sql");
+    db::Statement see(database, "INSERT INTO seen (act, seen) VALUES (:act, :seen)");
+    db::Statement set_clock(database, R"sql(
+        UPDATE act SET clock_ms =
+            max(coalesce(strftime('%s', substr(at_utc, 1, 19)) * 1000 + substr(at_utc, 21, 3), 0),
+                coalesce((SELECT max(b.clock_ms) + 1 FROM seen AS s JOIN act AS b ON b.rid = s.seen
+                          WHERE s.act = act.rid), 0))
+        WHERE rid = :act)sql");
+    std::optional<std::int64_t> before;
+    for (const auto& [rid, id, has_seen, form] : list.all([](const db::Row& row) {
+             return Placed{row.integer("rid"), row.text("id"), row.integer("has_seen") == 1,
+                           row.integer("seal_form")};
+         })) {
+        if (before && !has_seen && (form == 1 || lost.contains(id))) {
+            see.bind(":act", rid).bind(":seen", *before).run(transaction);
+        }
+        set_clock.bind(":act", rid).run(transaction);
+        before = rid;
+    }
+    transaction.run_script(
+        "DELETE FROM head; INSERT INTO head (act) SELECT rid FROM act "
+        "WHERE rid NOT IN (SELECT seen FROM seen);");
+    transaction.commit();
+}
+
 std::string summary(const Salvaged& salvaged, const std::filesystem::path& damaged) {
     std::int64_t rows = 0;
     std::int64_t lost = 0;
@@ -136,6 +165,7 @@ Salvaged salvage(const std::filesystem::path& damaged, const std::filesystem::pa
         relisted.reset();
         salvaged.broken = broken_in(database, catalogue.seals());
         db::empty_table(database, "seal");
+        mend_lineage(database, salvaged.broken);
         catalogue.act(note, [&](Act& act) {
             for (const auto& script : settling_sql()) act.transaction().run_script(script);
             salvaged.settled = settled_in(database);

@@ -1,8 +1,12 @@
 #include "store/seals.h"
 
-#include "base/error.h"
+#include <fmt/format.h>
 
+#include <algorithm>
+
+#include "base/error.h"
 #include "db/digest.h"
+#include "store/growing_tables.h"
 
 namespace coilbook::store {
 namespace {
@@ -11,64 +15,14 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
     std::vector<db::Statement> parts;
     parts.emplace_back(database, R"sql(
         SELECT thing_table, thing, field, was, became FROM change WHERE act = :act ORDER BY rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT r.id, coil.id AS coil, r.field, r.as_written, r.value_si, r.value_text,
-               r.standard_uncertainty_si, i.id AS instrument, r.taken_at_utc, s.id AS supersedes
-        FROM change AS c
-        LEFT JOIN reading AS r ON r.id = c.thing
-        LEFT JOIN coil ON coil.rid = r.coil
-        LEFT JOIN instrument AS i ON i.rid = r.instrument
-        LEFT JOIN reading AS s ON s.rid = r.supersedes
-        WHERE c.act = :act AND c.thing_table = 'reading' AND c.field = 'id'
-        ORDER BY c.rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT v.id, coil.id AS coil, v.at_utc, v.best_class, v.best_class_probability,
-               v.grain_class, v.grain_class_probability, v.density_grade,
-               v.density_grade_probability, v.line_size, v.line_size_probability, v.family,
-               v.family_probability, v.unlisted_probability, v.library, v.program
-        FROM change AS c
-        LEFT JOIN verdict AS v ON v.id = c.thing
-        LEFT JOIN coil ON coil.rid = v.coil
-        WHERE c.act = :act AND c.thing_table = 'verdict' AND c.field = 'id'
-        ORDER BY c.rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT w.id, coil.id AS coil, k.name AS class, v.id AS verdict, w.said_by, w.at_utc, w.note
-        FROM change AS c
-        LEFT JOIN confirmation AS w ON w.id = c.thing
-        LEFT JOIN coil ON coil.rid = w.coil
-        LEFT JOIN reference_class AS k ON k.rid = w.class
-        LEFT JOIN verdict AS v ON v.rid = w.verdict
-        WHERE c.act = :act AND c.thing_table = 'confirmation' AND c.field = 'id'
-        ORDER BY c.rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT o.id, o.day, boat.id AS boat, client.id AS client
-        FROM change AS c
-        LEFT JOIN outing AS o ON o.id = c.thing
-        LEFT JOIN boat ON boat.rid = o.boat
-        LEFT JOIN client ON client.rid = o.client
-        WHERE c.act = :act AND c.thing_table = 'outing' AND c.field = 'id'
-        ORDER BY c.rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT p.id, outing.id AS outing, rig.id AS rig, coil.id AS coil, p.class, p.count
-        FROM change AS c
-        LEFT JOIN promise AS p ON p.id = c.thing
-        LEFT JOIN outing ON outing.rid = p.outing
-        LEFT JOIN rig ON rig.rid = p.rig
-        LEFT JOIN coil ON coil.rid = p.coil
-        WHERE c.act = :act AND c.thing_table = 'promise' AND c.field = 'id'
-        ORDER BY c.rid)sql");
-    parts.emplace_back(database, R"sql(
-        SELECT h.id, coil.id AS coil, rig.id AS rig, h.place, boat.id AS boat,
-               holder.id AS in_rig, h.role, client.id AS client, h.at_utc, h.by_whom, h.note, h.turn
-        FROM change AS c
-        LEFT JOIN handover AS h ON h.id = c.thing
-        LEFT JOIN coil ON coil.rid = h.coil
-        LEFT JOIN rig ON rig.rid = h.rig
-        LEFT JOIN boat ON boat.rid = h.boat
-        LEFT JOIN rig AS holder ON holder.rid = h.in_rig
-        LEFT JOIN client ON client.rid = h.client
-        WHERE c.act = :act AND c.thing_table = 'handover' AND c.field = 'id'
-        ORDER BY c.rid)sql");
+    for (const auto& table : growing_tables) {
+        const auto sql = cells_sql(table);
+        parts.emplace_back(
+            database, fmt::format("SELECT {0} FROM change AS c LEFT JOIN {1} AS t ON t.id = "
+                                  "c.thing{2} WHERE c.act = :act AND c.thing_table = '{1}' AND "
+                                  "c.field = 'id' ORDER BY c.rid",
+                                  sql.cells, table.name, sql.joins));
+    }
     return parts;
 }
 
@@ -88,16 +42,20 @@ Seals::Seals(const db::Database& database)
       parts_(sealed_parts(database)),
       unsealed_(database, R"sql(
           SELECT rid FROM act WHERE rid > (SELECT coalesce(max(act), 0) FROM seal) ORDER BY rid)sql"),
-      last_seal_(database, R"sql(
-          SELECT sha256 FROM seal ORDER BY act DESC LIMIT 1)sql"),
+      form_(database, "SELECT seal_form, clock_ms, laptop FROM act WHERE rid = :act"),
+      seen_(database, R"sql(
+          SELECT s.sha256 FROM seen AS n
+          JOIN act AS a ON a.rid = n.seen
+          LEFT JOIN seal AS s ON s.act = n.seen
+          WHERE n.act = :act ORDER BY a.id)sql"),
       insert_(database, R"sql(
           INSERT INTO seal (act, sha256) VALUES (:act, :sha256))sql"),
       all_(database, R"sql(
           SELECT a.rid, s.sha256 FROM act AS a LEFT JOIN seal AS s ON s.act = a.rid
           ORDER BY a.rid)sql"),
-      last_two_(database, R"sql(
+      last_(database, R"sql(
           SELECT a.rid, s.sha256 FROM act AS a LEFT JOIN seal AS s ON s.act = a.rid
-          ORDER BY a.rid DESC LIMIT 2)sql"),
+          ORDER BY a.rid DESC LIMIT 1)sql"),
       strays_(database, R"sql(
           SELECT 1 AS found WHERE EXISTS (SELECT 1 FROM seal WHERE act NOT IN (SELECT rid FROM act))
                                OR EXISTS (SELECT 1 FROM open_act))sql"),
@@ -105,34 +63,53 @@ Seals::Seals(const db::Database& database)
           SELECT count(*) AS changes FROM (SELECT 1 FROM change WHERE act = :act LIMIT :most))sql") {
 }
 
-std::string Seals::seal_of(std::int64_t act, const std::optional<std::string>& before) {
+std::string Seals::seal_of(std::int64_t act) {
+    struct Form {
+        std::int64_t form;
+        std::int64_t clock_ms;
+        std::string laptop;
+    };
+    const auto form =
+        form_.bind(":act", act)
+            .first([](const db::Row& row) {
+                return Form{row.integer("seal_form"), row.integer("clock_ms"), row.text("laptop")};
+            })
+            .value();
+    const auto seen = seen_.bind(":act", act).all([](const db::Row& row) {
+        return row.optional_text("sha256").value_or("");
+    });
     db::Digest digest;
-    digest.add("coilbook seal 1");
-    if (before) {
-        digest.add(*before);
+    if (form.form == 1) {
+        digest.add("coilbook seal 1");
+        if (seen.empty()) digest.add_null();
     } else {
-        digest.add_null();
+        digest.add("coilbook seal 2");
+        digest.add(static_cast<std::int64_t>(seen.size()));
     }
+    for (const auto& seal : seen) digest.add(seal);
     act_.bind(":act", act);
     for (auto rows = act_.rows(); rows.next();) rows.row().add_to(digest);
-    for (auto& part : parts_) {
-        part.bind(":act", act);
-        for (auto rows = part.rows(); rows.next();) rows.row().add_to(digest);
+    if (form.form != 1) {
+        digest.add(form.clock_ms);
+        digest.add(form.laptop);
+    }
+    const auto parts = form.form == 1 ? growing_tables_in_form_1 + 1 : parts_.size();
+    for (std::size_t at = 0; at < parts; ++at) {
+        parts_[at].bind(":act", act);
+        for (auto rows = parts_[at].rows(); rows.next();) rows.row().add_to(digest);
     }
     return digest.finish();
 }
 
 void Seals::seal(db::Transaction& transaction) {
-    auto before = last_seal_.first([](const db::Row& row) { return row.text("sha256"); });
     for (const auto act : unsealed_.all(rid_of)) {
-        before = seal_of(act, before);
-        insert_.bind(":act", act).bind(":sha256", *before).run(transaction);
+        insert_.bind(":act", act).bind(":sha256", seal_of(act)).run(transaction);
     }
 }
 
-std::optional<BrokenSeal> Seals::fault_of(std::int64_t act, const std::optional<std::string>& found,
-                                          const std::optional<std::string>& before) {
-    if (found && *found == seal_of(act, before)) return std::nullopt;
+std::optional<BrokenSeal> Seals::fault_of(std::int64_t act,
+                                          const std::optional<std::string>& found) {
+    if (found && *found == seal_of(act)) return std::nullopt;
     std::string id = "number " + std::to_string(act);
     try {
         id = act_.bind(":act", act)
@@ -146,13 +123,11 @@ std::optional<BrokenSeal> Seals::fault_of(std::int64_t act, const std::optional<
 
 std::vector<BrokenSeal> Seals::broken() {
     std::vector<BrokenSeal> faults;
-    std::optional<std::string> before;
     for (auto rows = all_.rows(); rows.next();) {
         const auto found = rows.row().optional_text("sha256");
-        if (auto fault = fault_of(rows.row().integer("rid"), found, before)) {
+        if (auto fault = fault_of(rows.row().integer("rid"), found)) {
             faults.push_back(std::move(*fault));
         }
-        before = found;
     }
     const auto is_there = [](const db::Row&) { return true; };
     if (strays_.first(is_there)) {
@@ -166,17 +141,16 @@ std::vector<BrokenSeal> Seals::last_broken(std::int64_t most) {
         std::int64_t act;
         std::optional<std::string> seal;
     };
-    const auto last = last_two_.all([](const db::Row& row) {
+    const auto last = last_.first([](const db::Row& row) {
         return Sealed{row.integer("rid"), row.optional_text("sha256")};
     });
-    if (last.empty()) return {};
-    const auto& [act, seal] = last.front();
+    if (!last) return {};
+    const auto& [act, seal] = *last;
     const auto changes = size_.bind(":act", act).bind(":most", most + 1).first([](const auto& row) {
         return row.integer("changes");
     });
     if (seal && changes > most) return {};
-    const auto before = last.size() > 1 ? last[1].seal : std::nullopt;
-    if (auto fault = fault_of(act, seal, before)) return {std::move(*fault)};
+    if (auto fault = fault_of(act, seal)) return {std::move(*fault)};
     return {};
 }
 

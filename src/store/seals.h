@@ -1,16 +1,21 @@
-// The seals of the history: each act carries the SHA-256 of the seal before it and of all that it
-// wrote, so that a bit that flips in any of it, or an edit by another tool, does not go unseen.
+// The seals of the history: each act carries the SHA-256 of the seals of the acts that it was built
+// on and of all that it wrote, so that a bit that flips in any of it, or an edit by another tool,
+// does not go unseen. A seal vouches for the whole past of its act, and stays with it in every
+// copy.
 //
 // Without a key: it finds damage and careless edits, and proves nothing against somebody who makes
 // new seals on purpose. What the tables hold beside the history is held against it by audit.h.
 //
-// Sealed, in this order, each piece with its kind and length (db/digest.h): "coilbook seal 1"; the
-// seal before, or NULL for the first act; the act's id, at_utc, who, program, what and why; the id
-// of the act that it takes back, or NULL; its changes in their order (thing_table, thing, field,
-// was, became); then every reading, verdict, confirmation, outing, promise and handover that came
-// to be in it, in the order of its changes, with all columns, rows that it points to being named by
-// their ids. Row numbers are left out, so that a catalogue can be copied row by row. What a client
-// is called is not sealed, so that it can be erased.
+// Sealed, in this order, each piece with its kind and length (db/digest.h): "coilbook seal 2"; how
+// many acts this one has seen, and their seals in the order of their ids; the act's id, at_utc,
+// who, program, what and why; the id of the act that it takes back, or NULL; clock_ms and laptop;
+// its changes in their order (thing_table, thing, field, was, became); then, table by table in the
+// order of growing_tables.h, every row that is never changed and came to be in it, in the order of
+// its changes, with all columns, rows that it points to being named by their ids. Form 1, of acts
+// from before catalogues could be merged: "coilbook seal 1"; the seal of the act before, or NULL
+// for the first; the rest without clock_ms, laptop and checks of instruments. Row numbers are left
+// out, so that a catalogue can be copied row by row. What a client is called is not sealed, so that
+// it can be erased.
 #pragma once
 
 #include <cstdint>
@@ -47,19 +52,19 @@ class Seals {
     [[nodiscard]] std::vector<BrokenSeal> last_broken(std::int64_t most = 500);
 
   private:
-    // The seal of an act that follows the one sealed with `before`.
-    [[nodiscard]] std::string seal_of(std::int64_t act, const std::optional<std::string>& before);
+    // The seal of an act, from those of the acts that it has seen.
+    [[nodiscard]] std::string seal_of(std::int64_t act);
     [[nodiscard]] std::optional<BrokenSeal> fault_of(std::int64_t act,
-                                                     const std::optional<std::string>& found,
-                                                     const std::optional<std::string>& before);
+                                                     const std::optional<std::string>& found);
 
     db::Statement act_;
     std::vector<db::Statement> parts_;  // what is sealed after the act itself
     db::Statement unsealed_;
-    db::Statement last_seal_;
+    db::Statement form_;
+    db::Statement seen_;
     db::Statement insert_;
     db::Statement all_;
-    db::Statement last_two_;
+    db::Statement last_;
     db::Statement strays_;
     db::Statement size_;
 };

@@ -106,7 +106,7 @@ TEST_SUITE("Seals") {
         edit(database,
              "DELETE FROM seal WHERE act = 2; DELETE FROM change WHERE act = 2;"
              "DELETE FROM reading; DELETE FROM confirmation; DELETE FROM coil;"
-             "DELETE FROM act WHERE rid = 2;");
+             "DELETE FROM seen WHERE 2 IN (act, seen); DELETE FROM act WHERE rid = 2;");
         CHECK(Seals(database).broken().size() >= 1);
         edit(database,
              "INSERT INTO act (id, at_utc, who, program, what, why) VALUES "

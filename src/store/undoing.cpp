@@ -4,10 +4,13 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 #include <string_view>
+#include <tuple>
 
 #include "base/text.h"
 #include "store/changing_tables.h"
+#include "store/lineage.h"
 
 namespace coilbook::store {
 namespace {
@@ -184,6 +187,21 @@ Undoing::Undoing(const db::Database& database)
           SELECT rid FROM act_state
           WHERE rid > :act AND state = 'done' AND rid IS NOT (SELECT act FROM open_act)
           LIMIT 1)sql"),
+      standing_before_(database, R"sql(
+          SELECT c.act, c.became
+          FROM change AS c JOIN act_state AS a ON a.rid = c.act
+          WHERE c.thing = :thing AND c.thing_table = :thing_table AND c.field = :field
+            AND c.act < :act AND a.state = 'done'
+          ORDER BY c.rid DESC LIMIT 1)sql"),
+      last_change_(database, R"sql(
+          SELECT act, became FROM change
+          WHERE thing = :thing AND thing_table = :thing_table AND field = :field
+          ORDER BY rid DESC LIMIT 1)sql"),
+      other_birth_(database, R"sql(
+          SELECT c.act AS rid
+          FROM change AS c JOIN act_state AS a ON a.rid = c.act
+          WHERE c.thing = :thing AND c.thing_table = :thing_table AND c.field = :field
+            AND c.act <> :act AND a.state = 'done' LIMIT 1)sql"),
       later_change_(database, R"sql(
           SELECT max(a.rid) AS rid
           FROM change AS c JOIN act_state AS a ON a.rid = c.act
@@ -201,6 +219,7 @@ Undoing::Undoing(const db::Database& database)
             AND iif(:set_retired_at_utc, :retired_at_utc, this.retired_at_utc) IS NULL
             AND iif(:set_is_undone, :is_undone, this.is_undone) = 0)sql"),
       was_salvaged_(database, "SELECT rid FROM setting WHERE name = 'salvaged'"),
+      setting_(database, "SELECT value FROM setting WHERE name = :name"),
       put_setting_(database, R"sql(
           INSERT INTO setting (name, value) VALUES (:name, :value)
           ON CONFLICT (name) DO UPDATE SET value = excluded.value)sql"),
@@ -379,8 +398,72 @@ tl::unexpected<Problem> Undoing::problem_of_code(std::int64_t undone, const std:
     return in_the_way(*wanted, *by);
 }
 
+db::Value Undoing::value_before(std::int64_t act, const Step& step, const Field& field) {
+    struct Standing {
+        std::int64_t act;
+        db::Value value;
+    };
+    const auto standing = standing_before_.bind(":thing", step.thing)
+                              .bind(":thing_table", step.table)
+                              .bind(":field", field.name)
+                              .bind(":act", act)
+                              .first([](const db::Row& row) {
+                                  return Standing{row.integer("act"), row.value("became")};
+                              });
+    if (!standing || standing->value == field.was) return field.was;
+    return Lineage(database_).are_apart(standing->act, act) ? standing->value : field.was;
+}
+
+tl::unexpected<Problem> Undoing::changed_since(std::int64_t act, const Step& step) {
+    for (const auto& field : step.fields) {
+        const auto last = last_change_.bind(":thing", step.thing)
+                              .bind(":thing_table", step.table)
+                              .bind(":field", field.name)
+                              .first([&](const db::Row& row) {
+                                  const bool is_other = row.value("became") != field.became;
+                                  return is_other ? row.integer("act") : 0;
+                              });
+        if (!last || *last == 0) continue;
+        const auto wanted = find_at_.bind(":rid", act).first(history_entry_from);
+        const auto by = find_at_.bind(":rid", *last).first(history_entry_from);
+        return problem("act",
+                       fmt::format("{} cannot be undone: the {} was changed since by {}, on {}",
+                                   coilbook::quoted(wanted->note.what, 200), field.name,
+                                   coilbook::quoted(by->note.what, 200), to_text(by->note.at)),
+                       "a change of the thing itself, as you want it");
+    }
+    fail_history(step.thing);
+}
+
+Result<void> Undoing::look_up_what_was(std::int64_t undone, std::vector<Step>& steps) {
+    // Once for each field, at the first change of it: what came after stays as it was done.
+    std::set<std::tuple<std::string, std::string, std::string>> looked_up;
+    for (auto& step : steps) {
+        for (auto& field : step.fields) {
+            if (!is_birth(step.table, field.name)) {
+                if (looked_up.emplace(step.table, step.thing, field.name).second) {
+                    field.was = value_before(undone, step, field);
+                }
+                continue;
+            }
+            const auto other = other_birth_.bind(":thing", step.thing)
+                                   .bind(":thing_table", step.table)
+                                   .bind(":field", field.name)
+                                   .bind(":act", undone)
+                                   .first(optional_rid);
+            if (!other || !*other) continue;
+            return in_the_way(*find_at_.bind(":rid", undone).first(history_entry_from),
+                              *find_at_.bind(":rid", **other).first(history_entry_from));
+        }
+    }
+    return {};
+}
+
 Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
     auto steps = steps_of(undone);
+    if (!find_at_.bind(":rid", undone).first(history_entry_from)->undoes) {
+        if (const auto done = look_up_what_was(undone, steps); !done) return done;
+    }
     std::ranges::reverse(steps);
     for (const auto& step : steps) {
         if (const auto done = take_back(act, undone, step); !done) return done;
@@ -392,6 +475,10 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
 Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step) {
     if (step.table == "setting") {
         for (const auto& field : step.fields) {
+            const auto now = setting_.bind(":name", step.thing).first([](const db::Row& row) {
+                return row.value("value");
+            });
+            if (now.value_or(db::Value{}) != field.became) return changed_since(undone, step);
             if (std::holds_alternative<std::monostate>(field.was)) {
                 drop_setting_.bind(":name", step.thing).run(act.transaction());
             } else {
@@ -434,7 +521,7 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step)
     restore.bind(":thing", step.thing);
     for (const auto column : table->columns) bind(restore, column, true);
     try {
-        if (restore.run(act.transaction()) != 1) fail_history(step.thing);
+        if (restore.run(act.transaction()) != 1) return changed_since(undone, step);
     } catch (const Error&) {
         // The disk's failures end the transaction; what is left is a value that cannot be.
         if (!act.transaction().is_open() || !was_salvaged_.first(optional_rid)) throw;

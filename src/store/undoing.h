@@ -7,6 +7,9 @@
 // same field, or made something that hangs on it: a reading of the coil, a correction of the
 // reading, a later word on what the coil is. The other way round, a redo is possible only until
 // something new is done.
+//
+// Where copies were merged, what the act did not know of stays: a field goes back to what somebody
+// else made of it meanwhile, and where that was itself taken back elsewhere, the undo is refused.
 #pragma once
 
 #include <map>
@@ -68,6 +71,12 @@ class Undoing {
                                                           const std::vector<Step>& steps);
     [[nodiscard]] Result<void> take_back(Act& act, std::int64_t undone);
     [[nodiscard]] Result<void> take_back(Act& act, std::int64_t undone, const Step& step);
+    // What the field held before the act, or what another act made of it that neither knew of.
+    [[nodiscard]] db::Value value_before(std::int64_t act, const Step& step, const Field& field);
+    // Puts that into the steps. A Problem where another copy made the same thing.
+    [[nodiscard]] Result<void> look_up_what_was(std::int64_t undone, std::vector<Step>& steps);
+    // For a field that no longer holds what the act made of it.
+    [[nodiscard]] tl::unexpected<Problem> changed_since(std::int64_t act, const Step& step);
     // For a coil whose code another coil has by now.
     [[nodiscard]] tl::unexpected<Problem> problem_of_code(std::int64_t undone,
                                                           const std::string& coil);
@@ -81,11 +90,15 @@ class Undoing {
     db::Statement undone_by_;
     db::Statement changes_;
     db::Statement any_later_;
+    db::Statement standing_before_;
+    db::Statement last_change_;
+    db::Statement other_birth_;
     db::Statement later_change_;
     std::map<std::string, db::Statement, std::less<>> hangs_on_;  // by table
     std::map<std::string, db::Statement, std::less<>> restore_;
     db::Statement other_with_code_;
     db::Statement was_salvaged_;
+    db::Statement setting_;
     db::Statement put_setting_;
     db::Statement drop_setting_;
     db::Statement insert_;

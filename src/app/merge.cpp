@@ -1,0 +1,124 @@
+#include "app/merge.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+
+#include "app/act_file.h"
+#include "app/backups.h"
+#include "app/private_file.h"
+#include "app/staged_copy.h"
+#include "base/text.h"
+#include "store/backup_places.h"
+#include "store/conflicts.h"
+#include "store/merging.h"
+
+namespace coilbook::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Where the copy of before goes: a name among the backups that is free.
+fs::path place_of_backup(const Workshop& workshop, const fs::path& catalogue) {
+    const auto base = moment_in_name(workshop.surroundings().now()) + "-before-merge";
+    auto place = store::backup_of(catalogue, base);
+    for (int n = 2; fs::exists(place); ++n) {
+        place = store::backup_of(catalogue, fmt::format("{}-{}", base, n));
+    }
+    return place;
+}
+
+// Leaves nothing of clients who were forgotten elsewhere. The merge stands whether or not it can.
+void wipe(Workshop& workshop) {
+    try {
+        workshop.catalogue().wipe_deleted();
+    } catch (const Error& error) {
+        if (!workshop.surroundings().warn) return;
+        workshop.surroundings().warn(
+            fmt::format("clients were forgotten on the other laptop, and traces of their names "
+                        "stay in the file "
+                        "until no other program has it open and one is forgotten again: {}",
+                        error.what()));
+    }
+}
+
+Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
+                               const MergeRequest& request) {
+    auto& catalogue = workshop.catalogue();
+    MergeReport report;
+    store::MergeOptions options{.joins_strangers = request.joins_strangers,
+                                .is_dry_run = request.is_dry_run};
+    if (!catalogue.file().empty()) {
+        options.before_keeping = [&] {
+            store::make_backup_folder(catalogue.file());
+            report.backup = place_of_backup(workshop, catalogue.file());
+            catalogue.back_up(*report.backup);
+        };
+    }
+    auto merged = store::merge(catalogue, theirs, options);
+    if (!merged) return tl::unexpected(merged.error());
+    report.came = std::move(merged->came);
+    report.known = merged->known;
+    report.persons = merged->persons;
+    if (request.is_dry_run) return report;
+    if (merged->forgotten > 0) wipe(workshop);
+    report.conflicts = catalogue.conflicts().list().size();
+    workshop.refresh();
+    return report;
+}
+
+}  // namespace
+
+Result<MergeReport> merge(Workshop& workshop, const fs::path& other, const MergeRequest& request) {
+    const auto& here = workshop.catalogue().file();
+    std::error_code not_there;
+    if (!here.empty() && fs::equivalent(other, here, not_there)) {
+        return problem("OTHER", coilbook::quoted(other.string(), 300) + " is this catalogue itself",
+                       "another copy of it");
+    }
+    const StagedCopy staged(other, here.empty() ? other : here, ".merging");
+    const auto theirs = store::Catalogue::open(staged.file());
+    if (const auto& copy = theirs.migrated().backup) fs::remove(*copy);
+    for (const auto& inspection : theirs.audit()) {
+        if (inspection.wrong.empty() || !inspection.is_damage) continue;
+        return problem("OTHER",
+                       fmt::format("{} is not sound: {}: {}", coilbook::quoted(other.string(), 300),
+                                   inspection.what, inspection.wrong.front()),
+                       "a catalogue that 'coilbook check' finds sound");
+    }
+    auto acts = store::acts_of(theirs);
+    return merge_from(workshop, acts, request);
+}
+
+Result<int> write_exchange(Workshop& workshop, const fs::path& file, bool with_names) {
+    auto out = new_private_file(file, "FILE");
+    if (!out) return tl::unexpected(out.error());
+    auto acts = store::acts_of(workshop.catalogue());
+    try {
+        const int written = write_acts(acts, *out, workshop.surroundings().program, with_names);
+        out->close();
+        if (!*out) {
+            throw Error(coilbook::quoted(file.string(), 300) + " cannot be written; is it full?");
+        }
+        return written;
+    } catch (...) {
+        std::error_code none;
+        fs::remove(file, none);
+        throw;
+    }
+}
+
+Result<MergeReport> take_in_exchange(Workshop& workshop, const fs::path& file,
+                                     const MergeRequest& request) {
+    std::error_code none;
+    if (!fs::is_regular_file(file, none)) {
+        return problem("FILE", coilbook::quoted(file.string(), 300) + " is not there or no file",
+                       "a file that 'coilbook exchange write' made");
+    }
+    std::ifstream in(file, std::ios::binary);
+    if (!in) throw Error(coilbook::quoted(file.string(), 300) + " cannot be read");
+    ActFile acts(in, file.string());
+    return merge_from(workshop, acts, request);
+}
+
+}  // namespace coilbook::app

@@ -1,0 +1,375 @@
+// Two laptops that were apart, as the doors bring them together.
+#include "app/merge.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <map>
+#include <random>
+#include <set>
+#include <sstream>
+
+#include "app/check_catalogue.h"
+#include "app/coil_changes.h"
+#include "app/conflict_rows.h"
+#include "app/custody.h"
+#include "app/history_rows.h"
+#include "app/inventory.h"
+#include "app/outfit.h"
+#include "store/client_repository.h"
+#include "store/coil_repository.h"
+#include "store/conflicts.h"
+#include "store/custody_repository.h"
+#include "support/temporary_folder.h"
+#include "support/words.h"
+#include "support/workshop.h"
+
+using namespace coilbook;
+using namespace coilbook::app;
+namespace fs = std::filesystem;
+
+namespace {
+
+// A laptop with a clock of its own, `off` by so many seconds.
+Surroundings laptop(const char* name, unsigned seed, int off) {
+    const auto ticks = std::make_shared<std::int64_t>(0);
+    const auto chance = std::make_shared<std::mt19937>(seed);
+    const Instant start = instant_from_text("2026-06-14T06:00:00Z").value();
+    Surroundings surroundings;
+    surroundings.now = [=] { return start + std::chrono::seconds(off + ++*ticks); };
+    surroundings.random = [=] {
+        RandomBytes bytes{};
+        for (auto& byte : bytes) byte = static_cast<std::uint8_t>((*chance)());
+        return bytes;
+    };
+    surroundings.who = "the guide";
+    surroundings.program = "coilbook test";
+    surroundings.laptop = name;
+    return surroundings;
+}
+
+struct Laptops {
+    TemporaryFolder folder;
+    Workshop shop;
+    Workshop boat;
+
+    Laptops()
+        : shop(begun(folder)),
+          boat(Workshop::open(copied(folder), laptop("boat laptop", 2, -40))) {}
+
+    static Workshop begun(const TemporaryFolder& folder) {
+        auto workshop = Workshop::create(folder / "shop.coilbook", laptop("shop laptop", 1, 0));
+        REQUIRE(add_coil(workshop, "A7").has_value());
+        return workshop;
+    }
+    static fs::path copied(const TemporaryFolder& folder) {
+        store::Catalogue::copy(folder / "shop.coilbook", folder / "boat.coilbook");
+        return folder / "boat.coilbook";
+    }
+    // By exchange files, the one way and the other.
+    void meet() {
+        const auto from_shop = folder / ("shop" + std::to_string(++meetings_) + ".exchange");
+        const auto from_boat = folder / ("boat" + std::to_string(meetings_) + ".exchange");
+        REQUIRE(write_exchange(shop, from_shop, false).has_value());
+        REQUIRE(write_exchange(boat, from_boat, false).has_value());
+        REQUIRE(take_in_exchange(boat, from_shop).has_value());
+        REQUIRE(take_in_exchange(shop, from_boat).has_value());
+    }
+
+  private:
+    int meetings_ = 0;
+};
+
+std::string contents_of(const fs::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+void put(const fs::path& file, const std::string& contents) {
+    std::ofstream(file, std::ios::binary) << contents;
+}
+
+}  // namespace
+
+TEST_SUITE("Laptops that come together") {
+    TEST_CASE(
+        "merging takes in the other's catalogue, keeps what was, and leaves the other alone") {
+        Laptops two;
+        REQUIRE(add_coil(two.boat, "B1").has_value());
+        const auto before = contents_of(two.folder / "boat.coilbook");
+        const auto report = merge(two.shop, two.folder / "boat.coilbook");
+        REQUIRE(report.has_value());
+        REQUIRE(report->came.size() == 1);
+        CHECK(report->came[0].laptop == "boat laptop");
+        CHECK(two.shop.catalogue().coils().by_code("B1").has_value());
+        CHECK(contents_of(two.folder / "boat.coilbook") == before);
+        REQUIRE(report->backup.has_value());
+        CHECK(store::Catalogue::open(*report->backup).coils().count() == 1);
+        // The same again is nothing, and makes no backup.
+        const auto again = merge(two.shop, two.folder / "boat.coilbook");
+        REQUIRE(again.has_value());
+        CHECK(again->came.empty());
+        CHECK_FALSE(again->backup.has_value());
+        std::ostringstream history;
+        CHECK(write_history(two.shop, {}, 100, history, Format::table).has_value());
+        says(history.str(), "the guide, boat laptop");
+        CHECK(fs::exists(two.folder / "shop.coilbook.merging") == false);
+    }
+
+    TEST_CASE("the catalogue itself, strangers' files and damaged ones are refused") {
+        Laptops two;
+        CHECK_FALSE(merge(two.shop, two.folder / "shop.coilbook").has_value());
+        put(two.folder / "text.coilbook", "this is no catalogue");
+        CHECK_THROWS_AS((void)merge(two.shop, two.folder / "text.coilbook"), Error);
+        auto other = Workshop::create(two.folder / "other.coilbook", laptop("other", 9, 0));
+        const auto refused = merge(two.shop, two.folder / "other.coilbook");
+        REQUIRE_FALSE(refused.has_value());
+        says(refused.error().sentence, "made apart");
+        CHECK(two.shop.catalogue().coils().count() == 1);
+    }
+
+    TEST_CASE("an exchange file carries everything but names, unless they are asked for") {
+        Laptops two;
+        const auto client = add_client(two.shop, {"Ida Brandvik", {}, "", ""}).value();
+        const auto plain = two.folder / "plain.exchange";
+        const auto named = two.folder / "named.exchange";
+        REQUIRE(write_exchange(two.shop, plain, false).has_value());
+        REQUIRE(write_exchange(two.shop, named, true).has_value());
+        CHECK(contents_of(plain).find("Brandvik") == std::string::npos);
+        CHECK((fs::status(plain).permissions() & fs::perms::others_all) == fs::perms::none);
+        REQUIRE(take_in_exchange(two.boat, plain).has_value());
+        CHECK_FALSE(two.boat.catalogue().clients().by_id(client.id)->person.has_value());
+        REQUIRE(take_in_exchange(two.boat, named).has_value());
+        CHECK(two.boat.catalogue().clients().by_id(client.id)->person->name == "Ida Brandvik");
+        // Forgotten here, and the old file with the name comes once more.
+        REQUIRE(forget_client(two.shop, "Ida Brandvik").has_value());
+        two.meet();
+        REQUIRE(take_in_exchange(two.boat, named).has_value());
+        CHECK_FALSE(two.boat.catalogue().clients().by_id(client.id)->person.has_value());
+        CHECK(contents_of(two.folder / "boat.coilbook").find("Brandvik") == std::string::npos);
+        // Twice the same name is no name.
+        const auto refused = write_exchange(two.shop, plain, false);
+        REQUIRE_FALSE(refused.has_value());
+        says(refused.error().sentence, "exists already");
+    }
+
+    TEST_CASE("an exchange file that was cut off, changed, or is newer or none, is refused whole") {
+        Laptops two;
+        REQUIRE(add_coil(two.boat, "B1").has_value());
+        REQUIRE(add_coil(two.boat, "B2").has_value());
+        const auto file = two.folder / "whole.exchange";
+        REQUIRE(write_exchange(two.boat, file, false).has_value());
+        const auto whole = contents_of(file);
+        const auto spoilt = two.folder / "spoilt.exchange";
+        const auto refused = [&](const std::string& contents) {
+            put(spoilt, contents);
+            std::string why;
+            try {
+                const auto taken = take_in_exchange(two.shop, spoilt);
+                if (!taken) why = taken.error().sentence;
+            } catch (const Error& error) {
+                why = error.what();
+            }
+            CHECK(two.shop.catalogue().coils().count() == 1);
+            return why;
+        };
+        for (const double part : {0.0, 0.3, 0.7, 0.999}) {
+            CAPTURE(part);
+            const auto kept = static_cast<std::size_t>(part * static_cast<double>(whole.size()));
+            says(refused(whole.substr(0, kept)), "cut off");
+        }
+        // Without its last lines it is shorter, but not whole.
+        const auto end = whole.rfind('\n', whole.size() - 2) + 1;
+        says(refused(whole.substr(0, end)), "cut off");
+        auto changed = whole;
+        changed[changed.rfind("B1")] = 'C';
+        says(refused(changed), "not as it was written");
+        says(refused("code,notes\nA7,x\n"), "not JSON");
+        says(refused("{\"format\": \"something else\"}\n"), "no exchange file");
+        says(refused("{\"format\":\"coilbook exchange\",\"version\":2}\n"), "newer program");
+        says(refused(std::string(3000, '[') + "\n"), "not JSON");
+        std::ostringstream fine;
+        CHECK(check_catalogue(two.folder / "shop.coilbook", fine, Format::csv));
+        CHECK(take_in_exchange(two.shop, file).has_value());
+        CHECK(two.shop.catalogue().coils().count() == 3);
+    }
+
+    TEST_CASE("two coils of one code are never taken for one another") {
+        Laptops two;
+        REQUIRE(add_coil(two.shop, "K7").has_value());
+        REQUIRE(add_coil(two.boat, "K7").has_value());
+        two.meet();
+        const auto unclear = coil_by_code(two.shop, "K7");
+        REQUIRE_FALSE(unclear.has_value());
+        says(unclear.error().sentence, "two things have the code");
+        CHECK_FALSE(hand_over(two.shop, {Whereabouts::lost, "", "", "", {"K7"}}).has_value());
+        const auto conflict = two.shop.catalogue().conflicts().list().front();
+        const auto settled = settle(two.shop, conflict.id, 1);
+        REQUIRE(settled.has_value());
+        says(settled->back(), "needs a new label");
+        CHECK(coil_by_code(two.shop, "K7").has_value());
+        two.meet();
+        CHECK(coil_by_code(two.boat, "K7")->id == coil_by_code(two.shop, "K7")->id);
+        std::ostringstream none;
+        CHECK(write_conflicts(two.boat, none, Format::csv) == 0);
+    }
+
+    TEST_CASE("what is to be settled is a row for each choice") {
+        Laptops two;
+        REQUIRE(hand_over(two.shop, {Whereabouts::lost, "", "", "", {"A7"}}).has_value());
+        REQUIRE(hand_over(two.boat, {Whereabouts::damaged, "", "", "", {"A7"}}).has_value());
+        two.meet();
+        std::ostringstream rows;
+        CHECK(write_conflicts(two.shop, rows, Format::csv) == 1);
+        says(rows.str(), "conflict,kind,thing,field,choice,value,stands,at,who,laptop,what\n");
+        says(rows.str(), ",place,coil A7,place,1,damaged,no,");
+        says(rows.str(), ",place,coil A7,place,2,lost,yes,");
+        const auto id = two.shop.catalogue().conflicts().list().front().id;
+        CHECK_FALSE(settle(two.shop, id, 3).has_value());
+        CHECK_FALSE(settle(two.shop, "zz", 1).has_value());
+        REQUIRE(settle(two.shop, id.substr(0, 4), 1).has_value());
+        says(where_is(two.shop, "A7").value(), "damaged");
+        CHECK(two.shop.catalogue().conflicts().list().empty());
+    }
+}
+
+namespace {
+
+constexpr int coils = 24;
+
+// Two laptops for a week, with half of the boats each; what truly is where is known here alone.
+class WeekApart {
+  public:
+    WeekApart() {
+        for (int n = 0; n < coils; ++n) {
+            REQUIRE(add_coil(two_.shop, code(n)).has_value());
+            truth_.push_back("");
+        }
+        for (const auto* boat : {"Heron", "Otter", "Puddle", "Snipe"}) {
+            REQUIRE(add_boat(two_.shop, boat, 3, "").has_value());
+        }
+        two_.meet();
+    }
+
+    void run() {
+        for (int day = 0; day < 7; ++day) {
+            one_day(two_.shop, {"Heron", "Otter"});
+            one_day(two_.boat, {"Puddle", "Snipe"});
+        }
+        two_.meet();
+        check_disputes();
+        settle_all();
+        two_.meet();
+        check_truth(two_.shop);
+        check_truth(two_.boat);
+    }
+
+  private:
+    static std::string code(int n) { return "C" + std::to_string(100 + n); }
+    int below(int n) { return std::uniform_int_distribution{0, n - 1}(lot_); }
+
+    void hand(Workshop& laptop, int coil, Whereabouts to, const std::string& boat = {}) {
+        const auto done = hand_over(laptop, {to, boat, "", "", {code(coil)}});
+        REQUIRE_MESSAGE(done.has_value(), (done ? "" : done.error().sentence));
+        touched_[&laptop].insert(coil);
+    }
+    bool can_go_out(Workshop& laptop, int coil) {
+        Inventory inventory(laptop);
+        const auto thing = inventory.thing_called(code(coil)).value();
+        return inventory.custody().place_in_the_end(thing).where == Whereabouts::bin;
+    }
+
+    void one_day(Workshop& laptop, const std::vector<std::string>& boats) {
+        std::map<int, std::string> out;
+        for (const auto& boat : boats) {
+            for (int i = 0; i < 3; ++i) {
+                const int coil = below(coils);
+                if (!can_go_out(laptop, coil)) continue;
+                hand(laptop, coil, Whereabouts::boat, boat);
+                out[coil] = boat;
+                truth_[static_cast<std::size_t>(coil)] = boat;
+            }
+        }
+        for (const auto& [coil, boat] : out) {
+            auto& is_at = truth_[static_cast<std::size_t>(coil)];
+            if (below(12) == 0) {
+                hand(laptop, coil, Whereabouts::lost);
+                is_at = "lost";
+            } else if (below(6) != 0) {  // else it stays on the boat overnight
+                hand(laptop, coil, Whereabouts::bin);
+                is_at = "";
+            }
+        }
+    }
+
+    // Disputed is just what both handed over, on either laptop.
+    void check_disputes() {
+        std::set<std::string> both;
+        for (const int coil : touched_[&two_.shop]) {
+            if (touched_[&two_.boat].contains(coil)) both.insert("coil " + code(coil));
+        }
+        CHECK(both.size() > 2);
+        for (auto* laptop : {&two_.shop, &two_.boat}) {
+            std::set<std::string> disputed;
+            Inventory inventory(*laptop);
+            for (const auto& conflict : laptop->catalogue().conflicts().list()) {
+                CHECK(conflict.kind == store::ConflictKind::place);
+                const auto id = Id<Coil>::from_text(conflict.thing).value();
+                disputed.insert("coil " + inventory.code_of(Thing(id)));
+            }
+            CHECK(disputed == both);
+        }
+        CHECK(two_.shop.catalogue().conflicts().list() == two_.boat.catalogue().conflicts().list());
+        CHECK(two_.shop.catalogue().custody().record() == two_.boat.catalogue().custody().record());
+    }
+
+    // Somebody looks where each thing is: the choice that says so, or a handover of its own.
+    void settle_all() {
+        for (const auto& conflict : two_.shop.catalogue().conflicts().list()) {
+            Inventory inventory(two_.shop);
+            const auto id = Id<Coil>::from_text(conflict.thing).value();
+            const auto place = truth_[static_cast<std::size_t>(
+                std::stoi(inventory.code_of(Thing(id)).substr(1)) - 100)];
+            int right = 0;
+            for (std::size_t at = 0; at < conflict.choices.size(); ++at) {
+                for (const auto& each : two_.shop.catalogue().custody().all_of(Thing(id))) {
+                    const bool is_it = each.id.text() == conflict.choices[at].thing;
+                    if (is_it && is_at(inventory, each.to, place)) right = static_cast<int>(at) + 1;
+                }
+            }
+            REQUIRE(right > 0);
+            REQUIRE(settle(two_.shop, conflict.id, right).has_value());
+        }
+        CHECK(two_.shop.catalogue().conflicts().list().empty());
+    }
+    static bool is_at(Inventory& inventory, const Place& place, const std::string& truth) {
+        if (truth.empty()) return place.where == Whereabouts::bin;
+        if (truth == "lost") return place.where == Whereabouts::lost;
+        return place.where == Whereabouts::boat && inventory.boat_name(*place.boat) == truth;
+    }
+
+    void check_truth(Workshop& laptop) {
+        Inventory inventory(laptop);
+        for (int coil = 0; coil < coils; ++coil) {
+            CAPTURE(code(coil));
+            const auto thing = inventory.thing_called(code(coil)).value();
+            CHECK(is_at(inventory, inventory.custody().place_in_the_end(thing),
+                        truth_[static_cast<std::size_t>(coil)]));
+        }
+        std::ostringstream fine;
+        CHECK(check_catalogue(laptop.catalogue().file(), fine, Format::csv));
+    }
+
+    Laptops two_;
+    std::vector<std::string> truth_;  // the bin, a boat's name, or lost
+    std::map<Workshop*, std::set<int>> touched_;
+    std::mt19937 lot_{20260614};
+};
+
+}  // namespace
+
+TEST_SUITE("A simulated season") {
+    TEST_CASE("a week of two laptops apart comes together with real catalogues") {
+        WeekApart().run();
+    }
+}

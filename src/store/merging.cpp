@@ -1,0 +1,140 @@
+#include "store/merging.h"
+
+#include <fmt/format.h>
+
+#include <map>
+
+#include "base/text.h"
+#include "db/raw_writing.h"
+#include "store/replay.h"
+
+namespace coilbook::store {
+namespace {
+
+struct Known {
+    std::int64_t acts = 0;
+    std::map<Id<Act>, std::string> seals;
+};
+
+Known known_in(const db::Database& database) {
+    db::Statement list(database, R"sql(
+        SELECT a.id, s.sha256 FROM act AS a LEFT JOIN seal AS s ON s.act = a.rid)sql");
+    Known known;
+    for (auto rows = list.rows(); rows.next();) {
+        known.seals.emplace(id_at<Act>(rows.row(), "id"),
+                            rows.row().optional_text("sha256").value_or(""));
+    }
+    known.acts = static_cast<std::int64_t>(known.seals.size());
+    return known;
+}
+
+tl::unexpected<Problem> not_the_same(const ActNote& note) {
+    return problem("act",
+                   fmt::format("act {}, {}, is not the same in both: one of them was damaged or "
+                               "changed by another program",
+                               note.id.text(), coilbook::quoted(note.what, 100)),
+                   "copies that 'coilbook check' finds sound");
+}
+
+std::optional<Problem> fault_of(const std::vector<Inspection>& inspections) {
+    for (const auto& [what, wrong, is_damage] : inspections) {
+        if (wrong.empty() || !is_damage) continue;
+        return Problem{"act",
+                       fmt::format("together they would not be sound: {}: {}", what, wrong.front()),
+                       "copies that 'coilbook check' finds sound"};
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+// What it needs of the catalogue's inside.
+class Merging {
+  public:
+    Merging(Catalogue& catalogue, const MergeOptions& options)
+        : catalogue_(catalogue), database_(catalogue.database()), options_(options) {}
+
+    Result<Merged> run(ActSource& theirs) {
+        const db::RawWriting raw(database_);
+        db::Transaction transaction(database_);
+        if (const auto taken = take_acts(transaction, theirs); !taken) {
+            return tl::unexpected(taken.error());
+        }
+        const auto persons = count_persons();
+        if (first_new_) replay(database_, transaction, *first_new_);
+        merged_.forgotten = static_cast<int>(persons - count_persons());
+        ActWriter writer(database_);
+        for (const auto& person : theirs.persons()) {
+            merged_.persons += writer.add(transaction, person) ? 1 : 0;
+        }
+        if (merged_.came.empty() && merged_.persons == 0) return merged_;
+        if (const auto fault = fault_of(catalogue_.audit())) return tl::unexpected(*fault);
+        if (options_.is_dry_run) return merged_;
+        if (options_.before_keeping) options_.before_keeping();
+        transaction.commit();
+        return merged_;
+    }
+
+    static db::Database& database_of(const Catalogue& catalogue) { return catalogue.database(); }
+
+  private:
+    std::int64_t count_persons() {
+        db::Statement count(database_, "SELECT count(*) AS n FROM client_person");
+        return count.first([](const db::Row& row) { return row.integer("n"); }).value_or(0);
+    }
+
+    Result<void> take_acts(db::Transaction& transaction, ActSource& theirs) {
+        ActWriter writer(database_);
+        const auto known = known_in(database_);
+        bool is_kin = known.acts == 0;
+        bool has_any = false;
+        for (;;) {
+            const auto next = theirs.next();
+            if (!next) return tl::unexpected(next.error());
+            if (!*next) break;
+            has_any = true;
+            const auto here = known.seals.find((*next)->id);
+            if (here != known.seals.end()) {
+                if (here->second != (*next)->seal) return not_the_same(theirs.record().note);
+                is_kin = true;
+                ++merged_.known;
+                continue;
+            }
+            const auto record = theirs.record();
+            for (const auto& seen : record.seen) is_kin = is_kin || known.seals.contains(seen);
+            const auto act = writer.add(transaction, record);
+            if (!act) return tl::unexpected(act.error());
+            if (!first_new_) first_new_ = *act;
+            merged_.came.push_back(record.note);
+        }
+        if (is_kin || !has_any || options_.joins_strangers) return {};
+        return problem("OTHER", "the two catalogues were made apart and have nothing in common",
+                       "a copy of this catalogue; with --join the two become one nevertheless");
+    }
+
+    Catalogue& catalogue_;
+    db::Database& database_;
+    MergeOptions options_;
+    std::optional<std::int64_t> first_new_;
+    Merged merged_;
+};
+
+Result<Merged> merge(Catalogue& catalogue, ActSource& theirs, const MergeOptions& options) {
+    try {
+        return Merging(catalogue, options).run(theirs);
+    } catch (const Error& error) {
+        throw error.during("merging");
+    }
+}
+
+Result<Merged> merge(Catalogue& catalogue, const Catalogue& other, const MergeOptions& options) {
+    const db::Snapshot one_moment(Merging::database_of(other));
+    auto acts = acts_of(other);
+    return merge(catalogue, acts, options);
+}
+
+RecordedActs acts_of(const Catalogue& catalogue) {
+    return RecordedActs(Merging::database_of(catalogue));
+}
+
+}  // namespace coilbook::store
