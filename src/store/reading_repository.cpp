@@ -90,6 +90,11 @@ void put_reading(CoilReadings& readings, ReadingField field, const ReadingValue&
 
 }  // namespace
 
+void put_reading_of(CoilReadings& readings, const db::Row& row) {
+    const auto field = kept(reading_field_from(row.text("field")), "field");
+    put_reading(readings, field, value_from(field, row), row.text("instrument_code"));
+}
+
 std::optional<std::string_view> instrument_kind_of(ReadingField field) {
     switch (field) {
         case ReadingField::sample_weight:
@@ -254,9 +259,7 @@ std::vector<BinEntry> ReadingRepository::bin() {
         const auto& row = rows.row();
         const auto found = place.find(row.integer("coil"));
         if (found == place.end()) continue;  // of a retired coil
-        const auto field = kept(reading_field_from(row.text("field")), "field");
-        put_reading(entries[found->second].readings, field, value_from(field, row),
-                    row.text("instrument_code"));
+        put_reading_of(entries[found->second].readings, row);
     }
     return entries;
 }
