@@ -348,13 +348,6 @@ bool asks_for(std::string_view sql, std::string_view name) {
     return false;
 }
 
-std::vector<db::Statement> prepared(const db::Database& database,
-                                    const std::vector<const char*>& scripts) {
-    std::vector<db::Statement> statements;
-    for (const auto* sql : scripts) statements.emplace_back(database, sql);
-    return statements;
-}
-
 }  // namespace
 
 std::span<const Kind> all_kinds() {
@@ -371,12 +364,28 @@ Result<const Kind*> kind_named(std::string_view name) {
                    "one of " + listed(names));
 }
 
+KindRepository::Bound KindRepository::bound(const db::Database& database, const Kind& kind,
+                                            const char* sql) {
+    Bound made{db::Statement(database, sql), {}};
+    for (std::size_t i = 0; i < kind.columns.size(); ++i) {
+        const auto name = kind.columns[i].name;
+        if (asks_for(sql, name)) made.parameters.emplace_back(i, ":" + std::string(name));
+    }
+    return made;
+}
+
 KindRepository::KindRepository(const db::Database& database, const Kind& kind)
-    : kind_(kind),
-      list_(database, kind.list),
-      find_(database, kind.find),
-      insert_(prepared(database, kind.insert)),
-      change_(prepared(database, kind.bring_back_or_change)) {}
+    : kind_(kind), list_(database, kind.list), find_(bound(database, kind, kind.find)) {
+    for (const auto* sql : kind.insert) insert_.push_back(bound(database, kind, sql));
+    for (const auto* sql : kind.bring_back_or_change) {
+        change_.push_back(bound(database, kind, sql));
+    }
+}
+
+db::Statement& KindRepository::bind(Bound& bound, const KindRow& row) {
+    for (const auto& [column, name] : bound.parameters) bound.statement.bind(name, row[column]);
+    return bound.statement;
+}
 
 KindRow KindRepository::row_from(const db::Row& row) const {
     KindRow cells;
@@ -385,37 +394,22 @@ KindRow KindRepository::row_from(const db::Row& row) const {
     return cells;
 }
 
-void KindRepository::bind(db::Statement& statement, std::string_view sql,
-                          const KindRow& row) const {
-    for (std::size_t i = 0; i < row.size(); ++i) {
-        const auto name = kind_.columns[i].name;
-        if (asks_for(sql, name)) statement.bind(":" + std::string(name), row[i]);
-    }
-}
-
 void KindRepository::each(const std::function<void(const KindRow&)>& use) {
     for (auto rows = list_.rows(); rows.next();) use(row_from(rows.row()));
 }
 
 std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
-    bind(find_, kind_.find, row);
-    return find_.first([&](const db::Row& found) {
+    return bind(find_, row).first([&](const db::Row& found) {
         return Found{row_from(found), found.integer("is_undone") != 0};
     });
 }
 
 void KindRepository::insert(Act& act, const KindRow& row) {
-    for (std::size_t i = 0; i < insert_.size(); ++i) {
-        bind(insert_[i], kind_.insert[i], row);
-        insert_[i].run(act.transaction());
-    }
+    for (auto& each : insert_) bind(each, row).run(act.transaction());
 }
 
 void KindRepository::change(Act& act, const KindRow& row) {
-    for (std::size_t i = 0; i < change_.size(); ++i) {
-        bind(change_[i], kind_.bring_back_or_change[i], row);
-        change_[i].run(act.transaction());
-    }
+    for (auto& each : change_) bind(each, row).run(act.transaction());
 }
 
 }  // namespace coilbook::store

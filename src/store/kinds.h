@@ -14,6 +14,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "db/statement.h"
@@ -91,14 +92,21 @@ class KindRepository {
     void change(Act& act, const KindRow& row);
 
   private:
-    void bind(db::Statement& statement, std::string_view sql, const KindRow& row) const;
+    // A statement with the parameters that it asks for, by the columns that they are named after.
+    struct Bound {
+        db::Statement statement;
+        std::vector<std::pair<std::size_t, std::string>> parameters;
+    };
+    [[nodiscard]] static Bound bound(const db::Database& database, const Kind& kind,
+                                     const char* sql);
+    static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
 
     const Kind& kind_;
     db::Statement list_;
-    db::Statement find_;
-    std::vector<db::Statement> insert_;
-    std::vector<db::Statement> change_;
+    Bound find_;
+    std::vector<Bound> insert_;
+    std::vector<Bound> change_;
 };
 
 }  // namespace coilbook::store
