@@ -179,6 +179,22 @@ store::SearchAnswer Finder::find(const store::SearchQuery& query) {
     return index_.find(query);
 }
 
+std::string discard_damaged_index(const fs::path& catalogue) {
+    std::error_code none;
+    const auto file = index_file_of(fs::weakly_canonical(catalogue, none));
+    if (file.empty() || !fs::exists(file, none)) return {};
+    std::string wrong;
+    try {
+        const auto found = SearchIndex::open(file).damage();
+        if (found.empty()) return {};
+        wrong = found.front();
+    } catch (const Error& error) {
+        wrong = error.what();
+    }
+    for (const char* ending : {"", "-wal", "-shm"}) fs::remove(file.string() + ending, none);
+    return wrong;
+}
+
 namespace {
 
 // A kind of figure as people write its ends.

@@ -46,6 +46,10 @@ class Finder {
     store::SearchIndex index_;
 };
 
+// Throws the index of that catalogue away if it is damaged; the next search makes it anew. Says
+// what was wrong with it, or nothing. Reads all of it.
+[[nodiscard]] std::string discard_damaged_index(const std::filesystem::path& catalogue);
+
 // What somebody typed into one field: words, and ranges as "10..12" (gr/ft, as in the bin),
 // "4..4.4 g/cm3", "0.8..0.9 mm" (a diameter), "6..7 in/s", "..12 ft" (the whole coil's length);
 // both ends included, and either may be missing. A Problem for a range that is not understood.

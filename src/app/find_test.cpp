@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <sstream>
 
+#include "app/check_catalogue.h"
 #include "app/coil_changes.h"
 #include "app/custody.h"
 #include "app/instrument_changes.h"
@@ -49,6 +50,9 @@ class CacheFolder {
     ~CacheFolder() { ::unsetenv("XDG_CACHE_HOME"); }
     CacheFolder(const CacheFolder&) = delete;
     CacheFolder& operator=(const CacheFolder&) = delete;
+    [[nodiscard]] std::filesystem::path only_file() const {
+        return std::filesystem::directory_iterator(folder_ / "coilbook")->path();
+    }
     [[nodiscard]] std::ptrdiff_t files() const {
         const auto inside = folder_ / "coilbook";
         return std::filesystem::exists(inside)
@@ -151,6 +155,33 @@ TEST_SUITE("Finding coils") {
             REQUIRE(add_coil(other, "K2", "by the other program"));
         }
         CHECK(found(finder, "other") == Codes{"K2"});
+    }
+
+    TEST_CASE("a check finds a damaged index, throws it away, and the next search is right") {
+        const CacheFolder cache;
+        const TemporaryFolder folder;
+        const auto file = folder / "a.coilbook";
+        auto workshop = Workshop::create(file, foretold_surroundings());
+        REQUIRE(add_coil(workshop, "K1", "heavy"));
+        {
+            Finder finder(workshop);
+            CHECK(found(finder, "heavy") == Codes{"K1"});
+        }
+        std::ostringstream sound;
+        CHECK(check_catalogue(file, sound, Format::csv));
+        CHECK_FALSE(mentions(sound.str(), "search index"));
+        // A letter of the kept words flips: SQLite's own check does not see that.
+        const auto index = cache.only_file();
+        auto bytes = bytes_of(index);
+        const auto at = bytes.rfind("heavy");
+        REQUIRE(at != std::string::npos);
+        bytes[at] = 'l';
+        write_bytes(index, bytes);
+        std::ostringstream mended;
+        CHECK(check_catalogue(file, mended, Format::csv));
+        says(mended.str(), "it was damaged and is thrown away");
+        Finder finder(workshop);
+        CHECK(found(finder, "heavy") == Codes{"K1"});
     }
 
     // What a restored or merged catalogue is: another history under the same name.
