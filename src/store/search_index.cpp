@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <span>
 #include <string_view>
 
 #include "base/text.h"
@@ -223,65 +222,109 @@ void SearchIndex::Change::finish(const SearchMark& mark) {
 
 namespace {
 
-// How a search is done: from the range that has the fewest coils, or along the words.
-constexpr std::int64_t few = 2000;     // so many coils are looked at one by one in milliseconds
-constexpr std::int64_t most = 20'000;  // beyond that, ranges are all the same
+// Coils by number, at most so many.
+using Coils = std::vector<std::int64_t>;
 
-std::int64_t coils_in(const db::Database& database, const FigureRange& range) {
-    db::Statement count(
-        database, fmt::format("SELECT count(*) AS n FROM (SELECT 1 FROM entry AS e INDEXED BY "
-                              "entry_by_{} WHERE {} LIMIT {})",
-                              name_of(range.figure), condition_of(range, "e"), most));
-    bind_range(count, range);
-    return *count.first([](const db::Row& row) { return row.integer("n"); });
+Coils all_coils(db::Statement& statement, std::size_t most) {
+    Coils coils;
+    for (auto rows = statement.rows(); coils.size() < most && rows.next();) {
+        coils.push_back(rows.row().integer("coil"));
+    }
+    return coils;
 }
 
-struct Plan {
-    std::string from_where;
-    std::string order;
-    std::string match;
-};
+// Ranges that more coils are in are all the same.
+constexpr std::int64_t many = 20'000;
+// So few coils are looked at one by one: 20 microseconds each, where a word that many coils have
+// takes 0.2 for each of those.
+constexpr std::size_t few = 200;
 
-Plan plan_of(const db::Database& database, const SearchQuery& query) {
-    Plan plan{"", "", match_of(query.words)};
-    std::string conditions;
-    const FigureRange* narrowest = nullptr;
-    std::int64_t fewest = 0;
-    for (const auto& range : query.ranges) {
-        conditions += (conditions.empty() ? "" : " AND ") + condition_of(range, "e");
-        const auto count = coils_in(database, range);
-        if (narrowest == nullptr || count < fewest) {
-            narrowest = &range;
-            fewest = count;
+// All ranges together, asked along the one that has the fewest coils.
+class Ranges {
+  public:
+    Ranges(const db::Database& database, const std::vector<FigureRange>& ranges)
+        : database_(database), ranges_(ranges) {
+        for (const auto& range : ranges) {
+            conditions_ += (conditions_.empty() ? "" : " AND ") + condition_of(range, "e");
+            const auto count = coils_in(range);
+            if (!narrowest_.empty() && count >= fewest_) continue;
+            narrowest_ = name_of(range.figure);
+            fewest_ = count;
         }
     }
-    if (narrowest == nullptr) {
-        plan.from_where =
-            plan.match.empty()
-                ? "entry AS e"
-                : "word JOIN entry AS e ON e.coil = word.rowid WHERE word MATCH :match";
-        if (plan.match.empty()) plan.order = "ORDER BY e.code";
-        return plan;
+    [[nodiscard]] bool are_narrow() const { return fewest_ < many; }
+    [[nodiscard]] Coils coils(std::size_t most) const {
+        db::Statement list(database_,
+                           fmt::format("SELECT e.coil FROM entry AS e INDEXED BY entry_by_{} "
+                                       "WHERE {}",
+                                       narrowest_, conditions_));
+        for (const auto& range : ranges_) bind_range(list, range);
+        return all_coils(list, most);
     }
-    const auto by_figure = fmt::format("entry AS e INDEXED BY entry_by_{} WHERE {}",
-                                       name_of(narrowest->figure), conditions);
-    if (plan.match.empty()) {
-        plan.from_where = by_figure;
-    } else if (fewest <= few) {
-        plan.from_where =
-            by_figure + " AND e.coil IN (SELECT rowid FROM word WHERE word MATCH :match)";
-    } else {
-        // CROSS: the words lead, and SQLite keeps that order.
-        plan.from_where =
-            "word CROSS JOIN entry AS e ON e.coil = word.rowid WHERE word MATCH :match AND " +
-            conditions;
+    // Those that have the words, too, in the order in which they came. CROSS: the words lead.
+    [[nodiscard]] Coils coils_along(const std::string& match, std::size_t most) const {
+        db::Statement list(database_,
+                           "SELECT e.coil FROM word CROSS JOIN entry AS e ON e.coil = word.rowid "
+                           "WHERE word MATCH :match AND " +
+                               conditions_);
+        list.bind(":match", match);
+        for (const auto& range : ranges_) bind_range(list, range);
+        return all_coils(list, most);
     }
-    return plan;
+
+  private:
+    [[nodiscard]] std::int64_t coils_in(const FigureRange& range) const {
+        db::Statement count(database_,
+                            fmt::format("SELECT count(*) AS n FROM (SELECT 1 FROM entry AS e "
+                                        "INDEXED BY entry_by_{} WHERE {} LIMIT {})",
+                                        name_of(range.figure), condition_of(range, "e"), many));
+        bind_range(count, range);
+        return *count.first([](const db::Row& row) { return row.integer("n"); });
+    }
+
+    const db::Database& database_;
+    const std::vector<FigureRange>& ranges_;
+    std::string conditions_, narrowest_;
+    std::int64_t fewest_ = 0;
+};
+
+// Those of `candidates` that have the words.
+Coils with_words(const db::Database& database, Coils candidates, const std::string& match,
+                 std::size_t most) {
+    std::ranges::sort(candidates);
+    if (candidates.size() <= few) {
+        db::Statement has(
+            database, "SELECT rowid AS coil FROM word WHERE word MATCH :match AND rowid = :coil");
+        std::erase_if(candidates, [&](std::int64_t coil) {
+            return !has.bind(":match", match).bind(":coil", coil).first([](const db::Row&) {
+                return true;
+            });
+        });
+        return candidates;
+    }
+    Coils both;
+    db::Statement words(database, "SELECT rowid AS coil FROM word WHERE word MATCH :match");
+    words.bind(":match", match);
+    for (auto rows = words.rows(); both.size() < most && rows.next();) {
+        const auto coil = rows.row().integer("coil");
+        if (std::ranges::binary_search(candidates, coil)) both.push_back(coil);
+    }
+    return both;
 }
 
-void bind_all(db::Statement& statement, const SearchQuery& query, const Plan& plan) {
-    if (!plan.match.empty()) statement.bind(":match", plan.match);
-    for (const auto& range : query.ranges) bind_range(statement, range);
+Coils coils_found(const db::Database& database, const SearchQuery& query, std::size_t most) {
+    const auto match = match_of(query.words);
+    if (query.ranges.empty()) {
+        db::Statement list(
+            database, match.empty() ? "SELECT coil FROM entry ORDER BY code"
+                                    : "SELECT rowid AS coil FROM word WHERE word MATCH :match");
+        if (!match.empty()) list.bind(":match", match);
+        return all_coils(list, most);
+    }
+    const Ranges ranges(database, query.ranges);
+    if (match.empty()) return ranges.coils(most);
+    if (!ranges.are_narrow()) return ranges.coils_along(match, most);
+    return with_words(database, ranges.coils(static_cast<std::size_t>(many)), match, most);
 }
 
 bool is_in(const Figures& figures, const std::vector<FigureRange>& ranges) {
@@ -296,7 +339,6 @@ bool is_in(const Figures& figures, const std::vector<FigureRange>& ranges) {
 
 SearchAnswer SearchIndex::find(const SearchQuery& query) {
     const db::Snapshot one_moment(database_);
-    const auto plan = plan_of(database_, query);
     SearchAnswer answer;
     if (query.words.size() == 1 && is_plain_text(query.words.front())) {
         db::Statement exact(database_, "SELECT * FROM entry WHERE code = :code");
@@ -305,25 +347,22 @@ SearchAnswer SearchIndex::find(const SearchQuery& query) {
             if (is_in(entry.figures, query.ranges)) answer.entries.push_back(std::move(entry));
         }
     }
-    const auto first = answer.entries.size();
-    db::Statement list(database_, fmt::format("SELECT e.* FROM {} {} LIMIT {}", plan.from_where,
-                                              plan.order, query.limit + first));
-    bind_all(list, query, plan);
-    for (auto rows = list.rows(); rows.next() && answer.entries.size() < query.limit;) {
-        auto entry = entry_from(rows.row());
+    const auto exact = answer.entries.size();
+    const auto coils =
+        coils_found(database_, query, std::max(query.limit + exact, query.count_limit + 1));
+    db::Statement entry_of(database_, "SELECT * FROM entry WHERE coil = :coil");
+    for (const auto coil : coils) {
+        if (answer.entries.size() >= query.limit) break;
         const bool is_there = std::any_of(
-            answer.entries.begin(), answer.entries.begin() + static_cast<std::ptrdiff_t>(first),
-            [&](const SearchEntry& each) { return each.coil == entry.coil; });
-        if (!is_there) answer.entries.push_back(std::move(entry));
+            answer.entries.begin(), answer.entries.begin() + static_cast<std::ptrdiff_t>(exact),
+            [&](const SearchEntry& each) { return each.coil == coil; });
+        if (is_there) continue;
+        if (auto entry = entry_of.bind(":coil", coil).first(entry_from)) {
+            answer.entries.push_back(std::move(*entry));
+        }
     }
-    db::Statement count(database_,
-                        fmt::format("SELECT count(*) AS n FROM (SELECT 1 FROM {} LIMIT {})",
-                                    plan.from_where, query.count_limit + 1));
-    bind_all(count, query, plan);
-    answer.count =
-        static_cast<std::size_t>(*count.first([](const db::Row& row) { return row.integer("n"); }));
-    answer.is_counted = answer.count <= query.count_limit;
-    answer.count = std::min(answer.count, query.count_limit);
+    answer.is_counted = coils.size() <= query.count_limit;
+    answer.count = std::min(coils.size(), query.count_limit);
     return answer;
 }
 

@@ -67,8 +67,8 @@ struct SearchQuery {
 };
 
 struct SearchAnswer {
-    // The coil of just that code first; then in the order of the first range, else that in which
-    // the coils came into the catalogue.
+    // The coil of just that code first. By words: in the order in which the coils came into the
+    // catalogue; by figures alone: in that of the narrowest range; all of them: by code.
     std::vector<SearchEntry> entries;
     std::size_t count = 0;   // all that were found, up to count_limit
     bool is_counted = true;  // false: there are more than count
