@@ -86,8 +86,6 @@ void Connection::set_safe() {
     for (const auto& [which, value] : limits) sqlite3_limit(handle(), which, value);
     command("PRAGMA cell_size_check = ON");
     command("PRAGMA mmap_size = 0");
-    // 64 MiB, used only when needed: with SQLite's own 2 MB an import writes pages again and again.
-    command("PRAGMA cache_size = -65536");
     // What a statement may have to take back stands in memory: in a temporary file it was eight
     // pages for each row of an import, and a copy of what the owner alone may read.
     command("PRAGMA temp_store = MEMORY");
