@@ -1,5 +1,6 @@
 #include "app/check_catalogue.h"
 
+#include "app/find.h"
 #include "store/catalogue.h"
 
 namespace coilbook::app {
@@ -34,6 +35,10 @@ bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Forma
         if (wrong.empty()) writer.add({what, std::string("fine"), Cell{}});
         for (const auto& sentence : wrong) writer.add({what, std::string("wrong"), sentence});
         is_sound = is_sound && wrong.empty();
+    }
+    if (const auto wrong = discard_damaged_index(file); !wrong.empty()) {
+        writer.add({std::string("the search index"), std::string("fine"),
+                    "it was damaged and is thrown away; the next search makes it anew: " + wrong});
     }
     writer.finish(is_sound ? "The catalogue is sound."
                            : "Keep a copy of the file; then 'coilbook restore' goes back to a "

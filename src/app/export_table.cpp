@@ -6,15 +6,21 @@
 
 namespace coilbook::app {
 
-void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format) {
+void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format,
+                  bool with_names) {
     assert(format != Format::table && "a table for people cannot be brought in again");
     std::vector<Column> columns;
-    for (const auto& column : kind.columns) columns.push_back({std::string(column.name)});
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < kind.columns.size(); ++i) {
+        if (kind.columns[i].use == store::ColumnUse::personal && !with_names) continue;
+        columns.push_back({std::string(kind.columns[i].name)});
+        places.push_back(i);
+    }
     RowWriter writer(out, std::move(columns), format);
-    std::vector<Cell> cells(kind.columns.size());
+    std::vector<Cell> cells(places.size());
     workshop.catalogue().table_of(kind).each([&](const store::KindRow& row) {
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            cells[i] = cell_from(kind.columns[i], row[i], format);
+        for (std::size_t n = 0; n < places.size(); ++n) {
+            cells[n] = cell_from(kind.columns[places[n]], row[places[n]], format);
         }
         writer.add(cells);
     });

@@ -10,13 +10,13 @@
 #include "app/codes.h"
 #include "app/kind_rules.h"
 #include "app/kind_text.h"
+#include "app/named_things.h"
 #include "app/private_file.h"
 #include "base/id.h"
 #include "base/text.h"
 #include "db/digest.h"
 #include "exchange/csv.h"
 #include "exchange/records.h"
-#include "store/coil_repository.h"
 
 namespace coilbook::app {
 namespace {
@@ -134,24 +134,30 @@ class Import {
                 given.cells[*at] = std::string();
             }
         }
-        if (auto wrong = name_coil(given); !wrong) return tl::unexpected(wrong.error());
+        for (const auto& named : named_things) {
+            if (auto wrong = name_thing(given, named); !wrong) return tl::unexpected(wrong.error());
+        }
         return given;
     }
 
-    // A coil's code for its id, where the id is missing.
-    [[nodiscard]] Result<void> name_coil(Given& given) const {
-        const auto id = column_named("coil_id");
-        const auto code = column_named("coil_code");
-        if (!id || !code || !is_missing(given.cells[*id])) return {};
-        const auto* text = std::get_if<std::string>(&given.cells[*code]);
+    // A thing's id, where only the words beside it are there.
+    [[nodiscard]] Result<void> name_thing(Given& given, const NamedThing& named) const {
+        const auto id = column_named(named.id_column);
+        const auto words = column_named(named.words_column);
+        if (!id || !words || !is_missing(given.cells[*id])) return {};
+        const auto* text = std::get_if<std::string>(&given.cells[*words]);
         if (text == nullptr) return {};
-        if (const auto one = check_only_one_has(workshop_, *text); !one) return one;
-        const auto coil = workshop_.catalogue().coils().by_code(*text);
-        if (!coil) {
-            return problem("coil_code", "there is no coil " + coilbook::quoted(*text),
-                           "the code of a coil in this catalogue, or its id");
+        if (named.thing == "coil") {
+            if (const auto one = check_only_one_has(workshop_, *text); !one) return one;
         }
-        given.cells[*id] = coil->id.text();
+        const auto found = named.id_of(workshop_, *text);
+        if (!found) {
+            return problem(
+                std::string(named.words_column),
+                "there is no " + std::string(named.thing) + " " + coilbook::quoted(*text),
+                std::string(named.accepted));
+        }
+        given.cells[*id] = *found;
         given.is_there[*id] = true;
         return {};
     }
@@ -235,8 +241,9 @@ class Import {
         for (std::size_t i = 0; i < row.size(); ++i) {
             const auto& column = kind_.columns[i];
             const bool says_nothing =
-                is_missing(given.cells[i]) && (kind_.only_grows || !column.may_be_missing);
-            if (!given.is_there[i] || column.use != ColumnUse::kept || says_nothing) continue;
+                is_missing(given.cells[i]) &&
+                (kind_.only_grows || !column.may_be_missing || column.use != ColumnUse::kept);
+            if (!given.is_there[i] || !store::is_kept(column.use) || says_nothing) continue;
             row[i] = given.cells[i];
         }
         return row;
@@ -248,7 +255,7 @@ class Import {
     [[nodiscard]] std::string_view first_difference(const store::KindRow& a,
                                                     const store::KindRow& b) const {
         for (std::size_t i = 0; i < a.size(); ++i) {
-            if (kind_.columns[i].use == ColumnUse::kept && a[i] != b[i]) {
+            if (store::is_kept(kind_.columns[i].use) && a[i] != b[i]) {
                 return kind_.columns[i].name;
             }
         }
@@ -259,7 +266,7 @@ class Import {
         std::string text;
         for (std::size_t i = 0; i < was.size(); ++i) {
             const auto& column = kind_.columns[i];
-            if (column.use != ColumnUse::kept || was[i] == becomes[i]) continue;
+            if (!store::is_kept(column.use) || was[i] == becomes[i]) continue;
             text += (text.empty() ? "" : "; ") + std::string(column.name) + ": " +
                     shown(column, was[i]) + " -> " + shown(column, becomes[i]);
         }
@@ -427,7 +434,11 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
         return {};
     });
     if (unreadable) return tl::unexpected(std::move(*unreadable));
-    if (done && counts.added + counts.changed > 0) workshop.refresh();
+    if (done && counts.added + counts.changed > 0) {
+        workshop.refresh();
+        // A table may say that somebody is to be forgotten.
+        if (request.kind->name == "clients") catalogue.wipe_deleted();
+    }
     return counts;
 }
 

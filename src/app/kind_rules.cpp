@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "app/outfit_rules.h"
 #include "base/text.h"
 #include "catalog/coil.h"
 #include "catalog/facets.h"
@@ -19,17 +20,6 @@ namespace coilbook::app {
 namespace {
 
 using Cells = const KindCells&;
-
-// A whole kind's row that these cells name, unless it was undone.
-bool is_kept(Workshop& workshop, std::string_view kind_name,
-             std::initializer_list<std::pair<std::string_view, std::string>> names) {
-    const auto& kind = **store::kind_named(kind_name);
-    store::KindRow row(kind.columns.size());
-    const KindCells cells(kind, row);
-    for (const auto& [column, text] : names) cells[column] = text;
-    const auto found = workshop.catalogue().table_of(kind).find(row);
-    return found && !found->is_undone;
-}
 
 Result<void> check_coil_is_kept(Workshop& workshop, Cells cells) {
     const auto id = Id<Coil>::from_text(cells.text("coil_id"));
@@ -310,7 +300,7 @@ Result<void> confirmation_rule(Workshop& workshop, Cells cells) {
 }
 
 using Rule = Result<void> (*)(Workshop&, Cells);
-constexpr std::array<std::pair<std::string_view, Rule>, 8> rules{
+constexpr std::array<std::pair<std::string_view, Rule>, 14> rules{
     {{"settings", setting_rule},
      {"classes", class_rule},
      {"instruments", instrument_rule},
@@ -318,7 +308,13 @@ constexpr std::array<std::pair<std::string_view, Rule>, 8> rules{
      {"coatings", coating_rule},
      {"coils", coil_rule},
      {"readings", reading_rule},
-     {"confirmations", confirmation_rule}}};
+     {"confirmations", confirmation_rule},
+     {"boats", boat_rule},
+     {"rigs", rig_rule},
+     {"clients", client_rule},
+     {"outings", outing_rule},
+     {"promises", promise_rule},
+     {"handovers", handover_rule}}};
 
 }  // namespace
 
@@ -341,6 +337,23 @@ std::optional<double> KindCells::number(std::string_view column) const {
         return static_cast<double>(*integer);
     }
     return std::nullopt;
+}
+
+std::optional<store::KindRow> kept_row(
+    Workshop& workshop, std::string_view kind_name,
+    std::initializer_list<std::pair<std::string_view, std::string>> names) {
+    const auto& kind = **store::kind_named(kind_name);
+    store::KindRow row(kind.columns.size());
+    const KindCells cells(kind, row);
+    for (const auto& [column, text] : names) cells[column] = text;
+    auto found = workshop.catalogue().table_of(kind).find(row);
+    if (!found || found->is_undone) return std::nullopt;
+    return std::move(found->row);
+}
+
+bool is_kept(Workshop& workshop, std::string_view kind_name,
+             std::initializer_list<std::pair<std::string_view, std::string>> names) {
+    return kept_row(workshop, kind_name, names).has_value();
 }
 
 Result<void> check_row(Workshop& workshop, const store::Kind& kind, store::KindRow& row) {

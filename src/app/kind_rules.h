@@ -4,9 +4,11 @@
 // with the repositories that the rest of the program writes through.
 #pragma once
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "app/workshop.h"
 #include "store/kinds.h"
@@ -28,6 +30,13 @@ class KindCells {
     const store::Kind& kind_;
     store::KindRow& row_;
 };
+
+// The row of a kind that these cells name, unless it was undone; and whether there is one.
+[[nodiscard]] std::optional<store::KindRow> kept_row(
+    Workshop& workshop, std::string_view kind_name,
+    std::initializer_list<std::pair<std::string_view, std::string>> names);
+[[nodiscard]] bool is_kept(Workshop& workshop, std::string_view kind_name,
+                           std::initializer_list<std::pair<std::string_view, std::string>> names);
 
 // What is wrong with a row that is about to be kept as new or in place of one that is there; fills
 // in what follows from its other cells. A Problem's field is the column.

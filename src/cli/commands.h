@@ -11,6 +11,7 @@ namespace coilbook::cli {
 
 void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
+void add_find(CLI::App& program, const Terminal& terminal, int& status);
 void add_code(CLI::App& program, const Terminal& terminal, int& status);
 void add_label(CLI::App& program, const Terminal& terminal, int& status);
 void add_readings(CLI::App& program, const Terminal& terminal, int& status);

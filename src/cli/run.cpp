@@ -95,6 +95,7 @@ int run(int argc, const char* const* argv, const Terminal& terminal) {
             "coilbook COMMAND --help tells more about a command.");
         add_init(program, terminal, status);
         add_coils(program, terminal, status);
+        add_find(program, terminal, status);
         add_code(program, terminal, status);
         add_label(program, terminal, status);
         add_readings(program, terminal, status);

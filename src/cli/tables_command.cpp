@@ -23,6 +23,7 @@ struct Options {
     std::string format;
     std::string refused_into;
     bool is_dry_run = false;
+    bool with_names = false;
     app::Format rows = app::Format::table;
 };
 
@@ -43,12 +44,12 @@ int write_out(const Options& options, const Terminal& terminal) {
     const auto format = export_format(options);
     auto workshop = open_workshop(options.catalog, terminal);
     if (options.file.empty()) {
-        app::export_table(workshop, kind, terminal.out, format);
+        app::export_table(workshop, kind, terminal.out, format, options.with_names);
         return done;
     }
     auto file = app::new_private_file(options.file, "FILE");
     if (!file) return status_of(file, terminal);
-    app::export_table(workshop, kind, *file, format);
+    app::export_table(workshop, kind, *file, format, options.with_names);
     if (!file->flush()) throw Error(app::on_one_line(options.file) + " cannot be written");
     terminal.err << "exported " << kind.name << " to " << app::on_one_line(options.file) << '\n';
     return done;
@@ -104,6 +105,8 @@ void add_tables(CLI::App& program, const Terminal& terminal, int& status) {
         ->type_name("");
     command->add_option("--format", options->format, "csv (default) or json (also for FILE.json)")
         ->type_name("csv|json");
+    command->add_flag("--with-names", options->with_names,
+                      "With who the clients are: names, hands, notes; else only their codes");
     command->footer(
         "Every value is exact, and text that a spreadsheet would run as a formula is written\n"
         "with an apostrophe before it, which 'import' takes off again.\n"

@@ -86,6 +86,9 @@ void Connection::set_safe() {
     for (const auto& [which, value] : limits) sqlite3_limit(handle(), which, value);
     command("PRAGMA cell_size_check = ON");
     command("PRAGMA mmap_size = 0");
+    // What a statement may have to take back stands in memory: in a temporary file it was eight
+    // pages for each row of an import, and a copy of what the owner alone may read.
+    command("PRAGMA temp_store = MEMORY");
     command("PRAGMA secure_delete = ON");  // what is deleted is overwritten with zeros
     command("PRAGMA foreign_keys = ON");
     command("PRAGMA recursive_triggers = ON");  // so that REPLACE, too, fires delete triggers

@@ -19,6 +19,7 @@
 #include "store/rig_repository.h"
 #include "store/schema.h"
 #include "store/seals.h"
+#include "store/searchable_repository.h"
 #include "store/setting_repository.h"
 #include "store/settling.h"
 #include "store/undoing.h"
@@ -191,6 +192,13 @@ Settling& Catalogue::settling() const {
 
 KindRepository Catalogue::table_of(const Kind& kind) const {
     return {parts_->database, kind};
+}
+
+SearchableRepository Catalogue::searchable() const {
+    return SearchableRepository(parts_->database);
+}
+db::Snapshot Catalogue::one_moment() const {
+    return db::Snapshot(parts_->database);
 }
 
 const std::filesystem::path& Catalogue::file() const {

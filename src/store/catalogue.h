@@ -40,6 +40,7 @@ class KindRepository;
 class OutingRepository;
 class ReadingRepository;
 class RigRepository;
+class SearchableRepository;
 class Seals;
 class SettingRepository;
 class Settling;
@@ -119,6 +120,11 @@ class Catalogue {
     // All things of one kind as a plain table, for carrying them elsewhere and back (kinds.h).
     // REQUIRES: this value outlives it and is not moved from.
     [[nodiscard]] KindRepository table_of(const Kind& kind) const;
+
+    // What a search of the bin goes through (search_index.h). REQUIRES: as table_of().
+    [[nodiscard]] SearchableRepository searchable() const;
+    // While the value lives, all readings are of one moment.
+    [[nodiscard]] db::Snapshot one_moment() const;
 
     // The file with its folder resolved; empty for one in memory.
     [[nodiscard]] const std::filesystem::path& file() const;

@@ -5,6 +5,7 @@
 #include <cctype>
 
 #include "base/text.h"
+#include "store/outfit_kinds.h"
 
 namespace coilbook::store {
 namespace {
@@ -127,7 +128,7 @@ const Kind settings{
     .list = "SELECT name, value FROM setting WHERE name <> 'salvaged' ORDER BY name",
     .find = "SELECT name, value, 0 AS is_undone FROM setting WHERE name = :name",
     .insert = {"INSERT INTO setting (name, value) VALUES (:name, :value)"},
-    .bring_back_or_change = "UPDATE setting SET value = :value WHERE name = :name"};
+    .bring_back_or_change = {"UPDATE setting SET value = :value WHERE name = :name"}};
 
 const Kind classes{.name = "classes",
                    .thing = "class",
@@ -150,7 +151,7 @@ const Kind classes{.name = "classes",
             :ln_grains_per_foot_mean, :ln_grains_per_foot_sd, :ln_density_mean, :ln_density_sd,
             :correlation, :tapered, :tint_clear, :tint_pale, :tint_brown, :tint_dark, :tint_black,
             :usual_lengths_m, :usual_relative_sd, :basis))sql"},
-                   .bring_back_or_change = R"sql(
+                   .bring_back_or_change = {R"sql(
         UPDATE reference_class SET
             position = :position, is_retired = :retired, family = :family,
             grain_class = :grain_class, density_grade = :density_grade, line_size = :line_size,
@@ -160,7 +161,7 @@ const Kind classes{.name = "classes",
             tint_clear = :tint_clear, tint_pale = :tint_pale, tint_brown = :tint_brown,
             tint_dark = :tint_dark, tint_black = :tint_black, usual_lengths_m = :usual_lengths_m,
             usual_relative_sd = :usual_relative_sd, basis = :basis, is_undone = 0
-        WHERE name = :class)sql"};
+        WHERE name = :class)sql"}};
 
 const Kind instruments{.name = "instruments",
                        .thing = "instrument",
@@ -175,13 +176,13 @@ const Kind instruments{.name = "instruments",
                                 offset_si, offset_uncertainty_si)
         VALUES (:id, :kind, :code, :resolution_si, :limit_of_error_si, :repeatability_si,
                 :offset_si, :offset_uncertainty_si))sql"},
-                       .bring_back_or_change = R"sql(
+                       .bring_back_or_change = {R"sql(
         UPDATE instrument SET
             resolution_si = :resolution_si, limit_of_error_si = :limit_of_error_si,
             repeatability_si = :repeatability_si, offset_si = :offset_si,
             offset_uncertainty_si = :offset_uncertainty_si, is_undone = 0
         WHERE rid = (SELECT rid FROM instrument WHERE kind = :kind AND code = :code
-                     ORDER BY is_undone, rid DESC LIMIT 1))sql"};
+                     ORDER BY is_undone, rid DESC LIMIT 1))sql"}};
 
 const Kind checks{
     .name = "checks",
@@ -203,7 +204,7 @@ const Kind checks{
         VALUES (:id, (SELECT rid FROM standing_instrument
                       WHERE kind = :instrument_kind AND code = :instrument),
                 :checked_at, :as_written))sql"},
-    .bring_back_or_change = "UPDATE instrument_check SET is_undone = 0 WHERE id = :id"};
+    .bring_back_or_change = {"UPDATE instrument_check SET is_undone = 0 WHERE id = :id"}};
 
 const Kind coatings{
     .name = "coatings",
@@ -224,7 +225,7 @@ const Kind coatings{
         VALUES (:id, (SELECT rid FROM standing_instrument
                       WHERE kind = 'micrometer' AND code = :micrometer),
                 :checked_at, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"},
-    .bring_back_or_change = "UPDATE coating_check SET is_undone = 0 WHERE id = :id"};
+    .bring_back_or_change = {"UPDATE coating_check SET is_undone = 0 WHERE id = :id"}};
 
 const Kind coils{.name = "coils",
                  .thing = "coil",
@@ -241,10 +242,10 @@ const Kind coils{.name = "coils",
                  .insert = {R"sql(
         INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
         VALUES (:id, :code, :notes, :made_at, :retired_at))sql"},
-                 .bring_back_or_change = R"sql(
+                 .bring_back_or_change = {R"sql(
         UPDATE coil SET code = :code, notes = :notes, made_at_utc = :made_at,
                         retired_at_utc = :retired_at, is_undone = 0
-        WHERE id = :id)sql"};
+        WHERE id = :id)sql"}};
 
 const Kind readings{.name = "readings",
                     .thing = "reading",
@@ -276,7 +277,7 @@ const Kind readings{.name = "readings",
                 (SELECT rid FROM standing_instrument
                  WHERE kind = :instrument_kind AND code = :instrument),
                 :taken_at, (SELECT rid FROM reading WHERE id = :supersedes)))sql"},
-                    .bring_back_or_change = "UPDATE reading SET is_undone = 0 WHERE id = :id"};
+                    .bring_back_or_change = {"UPDATE reading SET is_undone = 0 WHERE id = :id"}};
 
 const Kind confirmations{
     .name = "confirmations",
@@ -323,10 +324,18 @@ const Kind confirmations{
         VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id),
                 (SELECT rid FROM reference_class WHERE name = :class),
                 (SELECT rid FROM verdict WHERE id = :verdict_id), :said_by, :at, :note))sql"},
-    .bring_back_or_change = "UPDATE confirmation SET is_undone = 0 WHERE id = :id"};
+    .bring_back_or_change = {"UPDATE confirmation SET is_undone = 0 WHERE id = :id"}};
 
-const std::array kinds{settings, classes, instruments, checks,
-                       coatings, coils,   readings,    confirmations};
+const std::vector<Kind>& kinds() {
+    static const std::vector<Kind> all = [] {
+        std::vector<Kind> made{settings, classes, instruments, checks,
+                               coatings, coils,   readings,    confirmations};
+        const auto outfit = outfit_kinds();
+        made.insert(made.end(), outfit.begin(), outfit.end());
+        return made;
+    }();
+    return all;
+}
 
 bool is_name_sign(char c) {
     return c == '_' || std::isalnum(static_cast<unsigned char>(c)) != 0;
@@ -342,22 +351,15 @@ bool asks_for(std::string_view sql, std::string_view name) {
     return false;
 }
 
-std::vector<db::Statement> prepared(const db::Database& database,
-                                    const std::vector<const char*>& scripts) {
-    std::vector<db::Statement> statements;
-    for (const auto* sql : scripts) statements.emplace_back(database, sql);
-    return statements;
-}
-
 }  // namespace
 
 std::span<const Kind> all_kinds() {
-    return kinds;
+    return kinds();
 }
 
 Result<const Kind*> kind_named(std::string_view name) {
     std::vector<std::string> names;
-    for (const auto& kind : kinds) {
+    for (const auto& kind : kinds()) {
         if (kind.name == name) return &kind;
         names.emplace_back(kind.name);
     }
@@ -365,12 +367,28 @@ Result<const Kind*> kind_named(std::string_view name) {
                    "one of " + listed(names));
 }
 
+KindRepository::Bound KindRepository::bound(const db::Database& database, const Kind& kind,
+                                            const char* sql) {
+    Bound made{db::Statement(database, sql), {}};
+    for (std::size_t i = 0; i < kind.columns.size(); ++i) {
+        const auto name = kind.columns[i].name;
+        if (asks_for(sql, name)) made.parameters.emplace_back(i, ":" + std::string(name));
+    }
+    return made;
+}
+
 KindRepository::KindRepository(const db::Database& database, const Kind& kind)
-    : kind_(kind),
-      list_(database, kind.list),
-      find_(database, kind.find),
-      insert_(prepared(database, kind.insert)),
-      change_(database, kind.bring_back_or_change) {}
+    : kind_(kind), list_(database, kind.list), find_(bound(database, kind, kind.find)) {
+    for (const auto* sql : kind.insert) insert_.push_back(bound(database, kind, sql));
+    for (const auto* sql : kind.bring_back_or_change) {
+        change_.push_back(bound(database, kind, sql));
+    }
+}
+
+db::Statement& KindRepository::bind(Bound& bound, const KindRow& row) {
+    for (const auto& [column, name] : bound.parameters) bound.statement.bind(name, row[column]);
+    return bound.statement;
+}
 
 KindRow KindRepository::row_from(const db::Row& row) const {
     KindRow cells;
@@ -379,35 +397,22 @@ KindRow KindRepository::row_from(const db::Row& row) const {
     return cells;
 }
 
-void KindRepository::bind(db::Statement& statement, std::string_view sql,
-                          const KindRow& row) const {
-    for (std::size_t i = 0; i < row.size(); ++i) {
-        const auto name = kind_.columns[i].name;
-        if (asks_for(sql, name)) statement.bind(":" + std::string(name), row[i]);
-    }
-}
-
 void KindRepository::each(const std::function<void(const KindRow&)>& use) {
     for (auto rows = list_.rows(); rows.next();) use(row_from(rows.row()));
 }
 
 std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
-    bind(find_, kind_.find, row);
-    return find_.first([&](const db::Row& found) {
+    return bind(find_, row).first([&](const db::Row& found) {
         return Found{row_from(found), found.integer("is_undone") != 0};
     });
 }
 
 void KindRepository::insert(Act& act, const KindRow& row) {
-    for (std::size_t i = 0; i < insert_.size(); ++i) {
-        bind(insert_[i], kind_.insert[i], row);
-        insert_[i].run(act.transaction());
-    }
+    for (auto& each : insert_) bind(each, row).run(act.transaction());
 }
 
 void KindRepository::change(Act& act, const KindRow& row) {
-    bind(change_, kind_.bring_back_or_change, row);
-    change_.run(act.transaction());
+    for (auto& each : change_) bind(each, row).run(act.transaction());
 }
 
 }  // namespace coilbook::store

@@ -5,7 +5,8 @@
 // taken-back confirmations are not. A new kind of thing is one more description in kinds.cpp, and
 // its rules beside the others in app/kind_rules.cpp; files, dry runs and repeated imports need
 // nothing more. Columns in SI end in _si. Other things are named by their ids; `coil_code` stands
-// beside `coil_id` for people, and counts only where the id is missing.
+// beside `coil_id` for people, `boat` beside `boat_id` and so on, and counts only where the id is
+// missing.
 #pragma once
 
 #include <functional>
@@ -13,6 +14,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "db/statement.h"
@@ -31,9 +33,15 @@ enum class ColumnType {
 
 enum class ColumnUse {
     kept,       // part of the thing
+    said,       // the same, but a missing cell says nothing: what is there once is not taken back
+    personal,   // as said; who a person is, which leaves the catalogue only when it is asked for
     identity,   // names the thing; may be empty for a new one, and then gets a value
     reference,  // for people beside the id that it explains; never compared
 };
+// Whether a column of that use is part of the thing.
+[[nodiscard]] constexpr bool is_kept(ColumnUse use) {
+    return use == ColumnUse::kept || use == ColumnUse::said || use == ColumnUse::personal;
+}
 
 struct KindColumn {
     std::string_view name;
@@ -49,9 +57,10 @@ struct Kind {
     std::span<const KindColumn> columns;
     // All with the columns' names; `find` has is_undone as well. Parameters are the columns' names.
     const char* list;
-    const char* find;                  // the row that these cells mean
-    std::vector<const char*> insert;   // one row, all statements in this order
-    const char* bring_back_or_change;  // of the row that `find` gives, bound to the new cells
+    const char* find;                 // the row that these cells mean
+    std::vector<const char*> insert;  // one row, all statements in this order
+    // Of the row that `find` gives, bound to the new cells.
+    std::vector<const char*> bring_back_or_change;
 };
 
 // All kinds, in the order in which they can be brought into an empty catalogue.
@@ -83,14 +92,21 @@ class KindRepository {
     void change(Act& act, const KindRow& row);
 
   private:
-    void bind(db::Statement& statement, std::string_view sql, const KindRow& row) const;
+    // A statement with the parameters that it asks for, by the columns that they are named after.
+    struct Bound {
+        db::Statement statement;
+        std::vector<std::pair<std::size_t, std::string>> parameters;
+    };
+    [[nodiscard]] static Bound bound(const db::Database& database, const Kind& kind,
+                                     const char* sql);
+    static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
 
     const Kind& kind_;
     db::Statement list_;
-    db::Statement find_;
-    std::vector<db::Statement> insert_;
-    db::Statement change_;
+    Bound find_;
+    std::vector<Bound> insert_;
+    std::vector<Bound> change_;
 };
 
 }  // namespace coilbook::store

@@ -95,12 +95,12 @@ BinEntry entry_without_readings(const db::Row& row) {
             .readings = {}};
 }
 
-void put_row(CoilReadings& readings, const db::Row& row) {
+}  // namespace
+
+void put_reading_of(CoilReadings& readings, const db::Row& row) {
     const auto field = kept(reading_field_from(row.text("field")), "field");
     put_reading(readings, field, value_from(field, row), row.text("instrument_code"));
 }
-
-}  // namespace
 
 std::optional<std::string_view> instrument_kind_of(ReadingField field) {
     switch (field) {
@@ -269,7 +269,7 @@ std::optional<BinEntry> ReadingRepository::bin_entry(const Id<Coil>& coil) {
     auto entry = find_in_bin_.bind(":coil", coil.text()).first(entry_without_readings);
     if (!entry) return entry;
     for (auto rows = list_readings_in_bin_.bind(":coil", coil.text()).rows(); rows.next();) {
-        put_row(entry->readings, rows.row());
+        put_reading_of(entry->readings, rows.row());
     }
     return entry;
 }
@@ -287,7 +287,7 @@ std::vector<BinEntry> ReadingRepository::bin() {
         const auto& row = rows.row();
         const auto found = place.find(row.integer("coil"));
         if (found == place.end()) continue;  // of a retired coil
-        put_row(entries[found->second].readings, row);
+        put_reading_of(entries[found->second].readings, row);
     }
     return entries;
 }

@@ -66,6 +66,10 @@ class ReadingRepository {
     db::Statement list_readings_in_bin_;
 };
 
+// Puts the reading in a row into its field: the columns field, value_si, value_text,
+// standard_uncertainty_si and instrument_code ("" where none is named).
+void put_reading_of(CoilReadings& readings, const db::Row& row);
+
 // The kind of instrument that a field is read with: "scale", "tape", "micrometer", "stopwatch",
 // "thermometer"; nothing for what is only looked at.
 [[nodiscard]] std::optional<std::string_view> instrument_kind_of(ReadingField field);

@@ -28,9 +28,10 @@ class RigRepository {
     // Those that are not retired, by code.
     [[nodiscard]] std::vector<Rig> list();
 
-  private:
+    // What add() and change() ask before they write.
     [[nodiscard]] Result<void> check(const Rig& rig);
 
+  private:
     db::Statement insert_;
     db::Statement update_;
     db::Statement find_by_code_;

@@ -1,9 +1,10 @@
 // A disk that remembers what was written to it and what was surely on it, for tests that pull the
 // plug. It sits between SQLite and the real files, passes everything through, and keeps a list of
-// all writes, truncations, syncs and removals, so that the files can be rebuilt as a power cut at
-// any moment might have left them.
+// all writes, truncations, syncs, removals and (support/recorded_names.h) new names, so that the
+// files can be rebuilt as a power cut at any moment might have left them.
 // The model: after a sync everything written to that file before it is on the disk; of what was
-// written since, any 512-byte sectors may be, in any order. One connection, POSIX file system.
+// written since, any 512-byte sectors may be, in any order. A new name is surely there once its
+// folder is synced, and until then the file may have the old one. POSIX file system.
 #pragma once
 
 #include <sqlite3.h>
@@ -13,6 +14,7 @@
 #include <cstring>
 #include <filesystem>
 #include <map>
+#include <memory>
 #include <random>
 #include <string>
 #include <vector>
@@ -22,11 +24,11 @@
 namespace coilbook {
 
 struct DiskEvent {
-    enum class Kind { write, truncate, sync, remove, acknowledge };
+    enum class Kind { write, truncate, sync, remove, rename, sync_folder, acknowledge };
     Kind kind;
-    std::string file;
+    std::string file;      // of a new name the new one; of a synced folder the folder
     sqlite3_int64 at = 0;  // offset of a write, size of a truncation
-    std::string bytes;
+    std::string bytes;     // of a new name the old one
 };
 
 // One file: as programs see it, and as it surely is on the disk.
@@ -35,12 +37,39 @@ struct DiskFile {
     bool is_sure = false;
     std::string seen;
     std::string sure;
+    // The file that was given this name, as long as its folder was not synced.
+    std::shared_ptr<const DiskFile> newcomer = {};
 };
 using Disk = std::map<std::string, DiskFile>;
+
+// `file` has got the name `to`, and what had it is gone.
+inline void rename_in(Disk& disk, const std::string& file, const std::string& to) {
+    auto& moved = disk[file];
+    auto& target = disk[to];
+    target.newcomer = std::make_shared<const DiskFile>(moved);
+    target.is_seen = true;
+    target.seen = moved.seen;
+    moved.is_seen = false;
+    moved.seen.clear();
+}
+// Names in `folder` are on the disk as they are seen.
+inline void sync_folder_in(Disk& disk, const std::string& folder) {
+    for (auto& [name, file] : disk) {
+        if (std::filesystem::path(name).parent_path() != folder) continue;
+        if (file.newcomer) {
+            file.sure = file.newcomer->sure;
+            file.newcomer.reset();
+            file.is_sure = true;
+        }
+        if (!file.is_seen) file.is_sure = false;
+    }
+}
 
 // What `event` does to the files of `disk`.
 inline void happen(Disk& disk, const DiskEvent& event) {
     if (event.kind == DiskEvent::Kind::acknowledge) return;
+    if (event.kind == DiskEvent::Kind::rename) return rename_in(disk, event.bytes, event.file);
+    if (event.kind == DiskEvent::Kind::sync_folder) return sync_folder_in(disk, event.file);
     auto& file = disk[event.file];
     switch (event.kind) {
         case DiskEvent::Kind::write: {
@@ -61,7 +90,7 @@ inline void happen(Disk& disk, const DiskEvent& event) {
             file.is_seen = false;
             file.seen.clear();
             break;
-        case DiskEvent::Kind::acknowledge:
+        default:
             break;
     }
 }
@@ -69,7 +98,15 @@ inline void happen(Disk& disk, const DiskEvent& event) {
 // What a power cut may have left of `file`: each sector as seen or as it surely is.
 inline DiskFile after_power_cut(const DiskFile& file, std::mt19937& random) {
     constexpr std::size_t sector = 512;
-    const auto heads = [&] { return random() % 2 == 0; };
+    const auto share = 1 + random() % 9;  // of ten sectors, so many were written
+    const auto heads = [&] { return random() % 10 < share; };
+    if (file.newcomer) {
+        if (heads()) return after_power_cut(*file.newcomer, random);
+        DiskFile left;
+        left.is_seen = file.is_sure;
+        left.seen = file.sure;
+        return left;
+    }
     DiskFile left;
     left.is_seen = file.is_seen == file.is_sure ? file.is_seen : heads();
     left.seen = file.sure;
@@ -82,10 +119,29 @@ inline DiskFile after_power_cut(const DiskFile& file, std::mt19937& random) {
     return left;
 }
 
+// The files as programs saw them (`is_kill`), else as they surely are on the disk.
+[[nodiscard]] inline Disk left_by(const Disk& disk, bool is_kill) {
+    Disk left;
+    for (const auto& [name, file] : disk) {
+        left[name].is_seen = is_kill ? file.is_seen : file.is_sure;
+        left[name].seen = is_kill ? file.seen : file.sure;
+    }
+    return left;
+}
+[[nodiscard]] inline Disk after_power_cut(const Disk& disk, std::mt19937& random) {
+    Disk left;
+    for (const auto& [name, file] : disk) left[name] = after_power_cut(file, random);
+    return left;
+}
+
 // While it lives, SQLite writes through it and events() grows.
 class RecordingDisk {
   public:
-    RecordingDisk() {
+    // Files are called by their path in `root`, or where that is empty by their name alone. One
+    // that `ignores_syncs` says that all is well and does nothing, as SQLite does when its syncing
+    // is turned off.
+    explicit RecordingDisk(std::filesystem::path root = {}, bool ignores_syncs = false)
+        : root_(std::move(root)), ignores_syncs_(ignores_syncs) {
         real_ = sqlite3_vfs_find(nullptr);
         vfs_ = *real_;
         vfs_.zName = "recording";
@@ -105,6 +161,14 @@ class RecordingDisk {
 
     // Says that somebody was told that his work is saved.
     void acknowledge() { record({DiskEvent::Kind::acknowledge, "", 0, ""}); }
+    // The living one, or null: for what does not come through SQLite.
+    [[nodiscard]] static RecordingDisk* current() { return current_; }
+    void note_rename(const char* from, const char* to) {
+        record({DiskEvent::Kind::rename, name_of(to), 0, name_of(from)});
+    }
+    void note_folder_sync(const char* folder) {
+        if (!ignores_syncs_) record({DiskEvent::Kind::sync_folder, name_of(folder), 0, ""});
+    }
     [[nodiscard]] const std::vector<DiskEvent>& events() const { return events_; }
 
   private:
@@ -117,12 +181,14 @@ class RecordingDisk {
     };
 
     void record(DiskEvent event) { events_.push_back(std::move(event)); }
+    [[nodiscard]] std::string name_of(const char* path) const {
+        const std::filesystem::path whole(path);
+        if (root_.empty()) return whole.filename().string();
+        return whole == root_ ? std::string() : whole.lexically_relative(root_).string();
+    }
     static void record_on(Recorded& file, DiskEvent::Kind kind, sqlite3_int64 at,
                           std::string bytes = {}) {
         if (file.name) current_->record({kind, *file.name, at, std::move(bytes)});
-    }
-    static std::string name_in_folder(const char* path) {
-        return std::filesystem::path(path).filename().string();
     }
 
     static int open(sqlite3_vfs*, const char* path, sqlite3_file* file, int flags, int* out) {
@@ -130,16 +196,17 @@ class RecordingDisk {
         auto* real = current_->real_;
         const int code = real->xOpen(real, path, recorded.real(), flags, out);
         recorded.base.pMethods = code == SQLITE_OK ? &methods() : nullptr;
-        recorded.name = code == SQLITE_OK && path ? new std::string(name_in_folder(path)) : nullptr;
+        recorded.name =
+            code == SQLITE_OK && path ? new std::string(current_->name_of(path)) : nullptr;
         return code;
     }
     static int remove(sqlite3_vfs*, const char* path, int sync_folder) {
         auto* real = current_->real_;
         const int code = real->xDelete(real, path, sync_folder);
         if (code == SQLITE_OK) {
-            current_->record({DiskEvent::Kind::remove, name_in_folder(path), 0, ""});
-            if (sync_folder) {
-                current_->record({DiskEvent::Kind::sync, name_in_folder(path), 0, ""});
+            current_->record({DiskEvent::Kind::remove, current_->name_of(path), 0, ""});
+            if (sync_folder && !current_->ignores_syncs_) {
+                current_->record({DiskEvent::Kind::sync, current_->name_of(path), 0, ""});
             }
         }
         return code;
@@ -171,6 +238,7 @@ class RecordingDisk {
                 return real->pMethods->xTruncate(real, size);
             };
             m.xSync = [](sqlite3_file* f, int flags) {
+                if (current_->ignores_syncs_) return SQLITE_OK;
                 record_on(Recorded::of(f), DiskEvent::Kind::sync, 0);
                 auto* real = Recorded::of(f).real();
                 return real->pMethods->xSync(real, flags);
@@ -225,6 +293,8 @@ class RecordingDisk {
     }
 
     inline static RecordingDisk* current_ = nullptr;
+    std::filesystem::path root_;
+    bool ignores_syncs_;
     sqlite3_vfs* real_ = nullptr;
     sqlite3_vfs vfs_{};
     std::vector<DiskEvent> events_;

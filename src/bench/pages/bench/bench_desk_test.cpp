@@ -5,8 +5,10 @@
 #include <sys/resource.h>
 
 #include <algorithm>
+#include <atomic>
 #include <csignal>
 #include <filesystem>
+#include <thread>
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
@@ -376,6 +378,50 @@ TEST_SUITE("Working at the bench") {
         REQUIRE(desk.view().bin.rows.size() == 1);
         CHECK(desk.view().bin.rows[0].code == "Z9");
         CHECK_FALSE(desk.look_round(std::chrono::milliseconds(50)));
+    }
+
+    TEST_CASE("what another program is just writing is waited for, and then saved") {
+        const fs::path file = build_tree() / "desk_waits.coilbook";
+        for (const char* end : {"", "-wal", "-shm"}) fs::remove(file.string() + end);
+        app::Workshop workshop = app::Workshop::create(file, at_the_test_bench());
+        SharedBin shared(workshop);
+        Desk desk(shared);
+        std::atomic<bool> is_writing = false;
+        std::thread other([&] {
+            app::Workshop busy = app::Workshop::open(file, app::real_surroundings("test"));
+            busy.catalogue().act(busy.note("take long"), [&](store::Act&) {
+                is_writing = true;
+                std::this_thread::sleep_for(std::chrono::milliseconds(300));
+            });
+        });
+        while (!is_writing) std::this_thread::yield();
+        desk.outbox().post(MakeCoil{"A1"});
+        desk.act();
+        other.join();
+        CHECK(desk.view().failure.empty());
+        REQUIRE(desk.view().bin.rows.size() == 1);
+        CHECK(desk.view().bin.rows[0].code == "A1");
+    }
+
+    TEST_CASE("one that does not end is named after five seconds, and nothing typed is lost") {
+        const fs::path file = build_tree() / "desk_busy.coilbook";
+        for (const char* end : {"", "-wal", "-shm"}) fs::remove(file.string() + end);
+        app::Workshop workshop = app::Workshop::create(file, at_the_test_bench());
+        SharedBin shared(workshop);
+        Desk desk(shared);
+        desk.outbox().post(MakeCoil{"A1"});
+        desk.act();
+        app::Workshop busy = app::Workshop::open(file, app::real_surroundings("test"));
+        busy.catalogue().act(busy.note("never end"), [&](store::Act&) {
+            desk.form().typed.text(ReadingField::sample_weight) = "22.4";
+            enter_reading(desk.view(), desk.form(), ReadingField::sample_weight, desk.outbox());
+            desk.act();
+        });
+        CHECK(desk.view().failure.find("another program") != std::string::npos);
+        CHECK(desk.form().typed.text(ReadingField::sample_weight) == "22.4");
+        enter_reading(desk.view(), desk.form(), ReadingField::sample_weight, desk.outbox());
+        desk.act();
+        CHECK(readings_of(workshop, "A1").size() == 1);
     }
 
     TEST_CASE("verdicts of the whole bin come in by and by") {

@@ -1,0 +1,17 @@
+// The rules of boats, rigs, clients, outings, promises and handovers: a part of kind_rules.h.
+#pragma once
+
+#include "app/kind_rules.h"
+
+namespace coilbook::app {
+
+[[nodiscard]] Result<void> boat_rule(Workshop& workshop, const KindCells& cells);
+[[nodiscard]] Result<void> rig_rule(Workshop& workshop, const KindCells& cells);
+// Puts the moment at which something was told, since a name itself has no history; a client who
+// was forgotten has no name.
+[[nodiscard]] Result<void> client_rule(Workshop& workshop, const KindCells& cells);
+[[nodiscard]] Result<void> outing_rule(Workshop& workshop, const KindCells& cells);
+[[nodiscard]] Result<void> promise_rule(Workshop& workshop, const KindCells& cells);
+[[nodiscard]] Result<void> handover_rule(Workshop& workshop, const KindCells& cells);
+
+}  // namespace coilbook::app
