@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "app/inventory.h"
+#include "app/picture_place.h"
 #include "app/rigs.h"
 #include "base/text.h"
 #include "labels/label_files.h"
@@ -147,6 +148,17 @@ Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request)
     write_file(request.out, bytes_of(*contents, request, ending));
     return LabelsMade{contents->size(),
                       (request.first_cell + contents->size() + cells - 1) / cells};
+}
+
+Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code) {
+    LabelRequest request;
+    request.codes = {std::string(code)};
+    request.sheet = labels::sheet_from("roll-62").value();
+    request.out = picture_place(workshop, "label-" + request.codes.front(), {".pdf"});
+    request.out += ".pdf";
+    const auto made = write_labels(workshop, request);
+    if (!made) return tl::unexpected(made.error());
+    return request.out;
 }
 
 void write_file(const std::filesystem::path& file, const std::string& bytes) {

@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "app/bin.h"
@@ -46,6 +47,10 @@ struct LabelsMade {
 // that no coil has, no coil at all, a cell that the sheet does not have, an ending that is none of
 // the three, and more than one label for a picture. Throws Error where the file cannot be written.
 [[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request);
+
+// Writes the label of one coil or rig, without its notes, as a PDF of 62 mm x 29 mm beside the
+// catalogue; gives the file. A Problem for a code that nothing has.
+[[nodiscard]] Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code);
 
 // Writes `bytes`, in place of a file that is there; throws Error where that cannot be done.
 void write_file(const std::filesystem::path& file, const std::string& bytes);
