@@ -6,20 +6,16 @@
 #include <map>
 #include <set>
 
+#include "app/day.h"
 #include "app/outfit.h"
 #include "base/text.h"
 #include "store/coil_repository.h"
 #include "store/custody_repository.h"
+#include "store/outing_repository.h"
+#include "store/rig_repository.h"
 
 namespace coilbook::app {
 namespace {
-
-// "2026-06-14 07:05", as people write it.
-std::string minute_of(Instant at) {
-    auto text = to_text(at).substr(0, 16);
-    text[10] = ' ';
-    return text;
-}
 
 // The place that the request names, for a thing that is now at `now`.
 Place place_for(const HandRequest& request, const std::optional<Id<Boat>>& boat,
@@ -80,6 +76,18 @@ std::string act_words(const HandRequest& request) {
     return "hand over " + what;
 }
 
+// Its code becomes free.
+Result<void> retire(store::Catalogue& catalogue, store::Act& act, const Thing& thing) {
+    if (const auto* id = std::get_if<Id<Rig>>(&thing)) {
+        auto rig = *catalogue.rigs().by_id(*id);
+        rig.is_retired = true;
+        return catalogue.rigs().change(act, rig);
+    }
+    auto coil = *catalogue.coils().by_id(std::get<Id<Coil>>(thing));
+    coil.is_retired = true;
+    return catalogue.coils().change(act, coil);
+}
+
 struct Wanted {
     Thing thing;
     Place place;
@@ -111,6 +119,18 @@ Result<std::vector<Wanted>> wanted_by(Workshop& workshop, Inventory& inventory,
         }
         const auto now = inventory.custody().place_in_the_end(*thing);
         const auto place = place_for(request, boat, client, now);
+        if (const auto* rig = std::get_if<Id<Rig>>(&*thing);
+            rig != nullptr && request.to == Whereabouts::retired) {
+            std::vector<std::string> parts;
+            for (const auto& part : inventory.custody().in_rig(*rig)) {
+                parts.push_back(inventory.code_of(Thing(part.coil)));
+            }
+            if (!parts.empty()) {
+                return problem("code",
+                               "rig " + coilbook::quoted(code) + " still has " + listed(parts),
+                               "take them out first");
+            }
+        }
         if (const auto why = objection(inventory, now, place); !why.empty()) {
             return problem(
                 "code", coilbook::quoted(code) + " " + why,
@@ -121,7 +141,35 @@ Result<std::vector<Wanted>> wanted_by(Workshop& workshop, Inventory& inventory,
     return wanted;
 }
 
+void count_promised(Workshop& workshop, Inventory& inventory, Day today,
+                    std::map<std::string, StockRow>& rows) {
+    auto& outings = workshop.catalogue().outings();
+    const auto coils = inventory.known_coils();
+    for (const auto& day : outings.days()) {
+        if (day < today) continue;
+        const DayPlan plan{outings.outings_on(day), outings.promises_on(day)};
+        std::map<std::string, int> promised;
+        for (const auto& thing : promised_things(plan, inventory.custody())) {
+            ++promised[inventory.class_of(thing)];
+        }
+        for (const auto& need : needs_against_stock(plan, inventory.custody(), coils)) {
+            promised[need.class_name] += need.needed;
+            auto& row = rows[need.class_name];
+            row.missing = std::max(row.missing, need.missing());
+        }
+        for (const auto& [name, count] : promised) {
+            rows[name].promised = std::max(rows[name].promised, count);
+        }
+    }
+}
+
 }  // namespace
+
+std::string minute_of(Instant at) {
+    auto text = to_text(at).substr(0, 16);
+    text[10] = ' ';
+    return text;
+}
 
 Result<std::vector<std::string>> hand_over(Workshop& workshop, const HandRequest& request) {
     Inventory inventory(workshop);
@@ -135,11 +183,8 @@ Result<std::vector<std::string>> hand_over(Workshop& workshop, const HandRequest
                     workshop.new_id<Handover>(), thing,       place, workshop.surroundings().now(),
                     workshop.surroundings().who, request.note};
                 if (auto added = catalogue.custody().add(act, handover); !added) return added;
-                const auto* coil = std::get_if<Id<Coil>>(&thing);
-                if (place.where != Whereabouts::retired || coil == nullptr) continue;
-                auto retired = *catalogue.coils().by_id(*coil);
-                retired.is_retired = true;
-                if (auto changed = catalogue.coils().change(act, retired); !changed) return changed;
+                if (place.where != Whereabouts::retired) continue;
+                if (auto retired = retire(catalogue, act, thing); !retired) return retired;
             }
             return {};
         });
@@ -173,29 +218,46 @@ Result<std::string> where_is(Workshop& workshop, std::string_view code) {
     return words;
 }
 
+Result<std::vector<CustodyLine>> custody_of(Workshop& workshop, Inventory& inventory,
+                                            std::string_view code) {
+    const auto thing = inventory.thing_called(code);
+    if (!thing) return tl::unexpected(thing.error());
+    std::vector<CustodyLine> lines;
+    for (const auto& handover : workshop.catalogue().custody().all_of(*thing)) {
+        lines.push_back(
+            {handover.at, inventory.words_for(handover.to), handover.by, handover.note});
+    }
+    std::ranges::reverse(lines);
+    return lines;
+}
+
 Result<void> write_custody_of(Workshop& workshop, std::string_view code, std::ostream& out,
                               Format format, std::size_t terminal_width) {
     Inventory inventory(workshop);
-    const auto thing = inventory.thing_called(code);
-    if (!thing) return tl::unexpected(thing.error());
-    auto record = workshop.catalogue().custody().all_of(*thing);
-    std::ranges::reverse(record);
+    const auto lines = custody_of(workshop, inventory, code);
+    if (!lines) return tl::unexpected(lines.error());
     RowWriter writer(out, {{"at"}, {"place"}, {"by"}, {"note"}}, format, terminal_width);
-    for (const auto& handover : record) {
-        writer.add({to_text(handover.at), inventory.words_for(handover.to), cell_of(handover.by),
-                    cell_of(handover.note)});
+    for (const auto& line : *lines) {
+        writer.add({to_text(line.at), line.place, cell_of(line.by), cell_of(line.note)});
     }
     writer.finish();
     return {};
 }
 
-void write_stock(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
-    Inventory inventory(workshop);
-    struct Row {
-        std::map<Whereabouts, std::int64_t> counts;
-        std::int64_t disputed = 0, total = 0;
-    };
-    std::map<std::string, Row> rows;
+std::vector<Thing> things_of(Inventory& inventory, std::string_view class_name) {
+    std::vector<Thing> things;
+    for (std::size_t at = 0; at < inventory.bin().size(); ++at) {
+        const Thing thing(inventory.bin().entry(at).coil.id);
+        if (inventory.class_of(thing) == class_name) things.push_back(thing);
+    }
+    for (const auto& rig : inventory.rigs()) {
+        if (inventory.class_of(Thing(rig.id)) == class_name) things.emplace_back(rig.id);
+    }
+    return things;
+}
+
+std::vector<StockRow> stock_of(Workshop& workshop, Inventory& inventory, Day today) {
+    std::map<std::string, StockRow> rows;
     std::set<Thing> disputed;
     for (const auto& thing : inventory.custody().disputed()) disputed.insert(thing);
     const auto count = [&](const Thing& thing) {
@@ -208,6 +270,17 @@ void write_stock(Workshop& workshop, std::ostream& out, Format format, std::size
         count(Thing(inventory.bin().entry(at).coil.id));
     }
     for (const auto& rig : inventory.rigs()) count(Thing(rig.id));
+    count_promised(workshop, inventory, today, rows);
+    std::vector<StockRow> listed_rows;
+    for (auto& [name, row] : rows) {
+        row.class_name = name;
+        listed_rows.push_back(std::move(row));
+    }
+    return listed_rows;
+}
+
+void write_stock(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
+    Inventory inventory(workshop);
     RowWriter writer(out,
                      {{"class"},
                       {"bin", true},
@@ -217,44 +290,49 @@ void write_stock(Workshop& workshop, std::ostream& out, Format format, std::size
                       {"damaged", true},
                       {"lost", true},
                       {"disputed", true},
-                      {"total", true}},
+                      {"total", true},
+                      {"promised", true},
+                      {"missing", true}},
                      format, terminal_width);
-    for (auto& [name, row] : rows) {
-        std::vector<Cell> cells{name};
+    for (auto& row : stock_of(workshop, inventory, today(workshop))) {
+        std::vector<Cell> cells{row.class_name};
         for (const auto where : {Whereabouts::bin, Whereabouts::rig, Whereabouts::boat,
                                  Whereabouts::lent, Whereabouts::damaged, Whereabouts::lost}) {
-            cells.emplace_back(row.counts[where]);
+            cells.emplace_back(std::int64_t{row.counts[where]});
         }
-        cells.emplace_back(row.disputed);
-        cells.emplace_back(row.total);
+        for (const int count : {row.disputed, row.total, row.promised, row.missing}) {
+            cells.emplace_back(std::int64_t{count});
+        }
         writer.add(cells);
     }
-    writer.finish("What is in a rig is counted where the rig is. Retired coils are left out.");
+    writer.finish(
+        "What is in a rig is counted where the rig is. Retired coils are left out. Promised and "
+        "missing: on the coming day that needs, or misses, most.");
+}
+
+std::vector<OutThing> things_out(Inventory& inventory) {
+    const auto& custody = inventory.custody();
+    std::vector<OutThing> things;
+    for (const auto& thing : custody.out()) {
+        const auto& standing = custody.standings().at(thing);
+        things.push_back(
+            {thing, inventory.boat_name(*custody.place_in_the_end(thing).boat),
+             inventory.code_of(thing), inventory.words_for(thing),
+             standing.last.to.rig ? inventory.words_for(standing.last.to) : std::string(),
+             standing.last.at, standing.last.by, standing.is_disputed()});
+    }
+    std::ranges::sort(things, {}, [&](const OutThing& each) {
+        const auto place = custody.place_of(each.thing);
+        const auto above = place.rig ? inventory.code_of(Thing(*place.rig)) : each.code;
+        return std::tuple(each.boat, above, place.rig.has_value(), each.code);
+    });
+    return things;
 }
 
 std::size_t write_out(Workshop& workshop, std::ostream& out, Format format,
                       std::size_t terminal_width) {
     Inventory inventory(workshop);
-    const auto& custody = inventory.custody();
-    const auto things = custody.out();
-    struct Line {
-        std::string boat, code;
-        std::vector<Cell> cells;
-    };
-    std::vector<Line> lines;
-    for (const auto& thing : things) {
-        const auto& standing = custody.standings().at(thing);
-        const auto boat = inventory.boat_name(*custody.place_in_the_end(thing).boat);
-        const auto code = inventory.code_of(thing);
-        lines.push_back(
-            {boat,
-             code,
-             {boat, code, inventory.words_for(thing),
-              cell_of(standing.last.to.rig ? inventory.words_for(standing.last.to) : std::string()),
-              to_text(standing.last.at), cell_of(standing.last.by),
-              standing.is_disputed() ? Cell("yes") : Cell("no")}});
-    }
-    std::ranges::sort(lines, {}, [](const Line& line) { return std::tie(line.boat, line.code); });
+    const auto things = things_out(inventory);
     RowWriter writer(out,
                      {{"boat"},
                       {"code"},
@@ -264,7 +342,10 @@ std::size_t write_out(Workshop& workshop, std::ostream& out, Format format,
                       {"by", false, 4, 2},
                       {"disputed", false, 4, 3}},
                      format, terminal_width);
-    for (const auto& line : lines) writer.add(line.cells);
+    for (const auto& each : things) {
+        writer.add({each.boat, each.code, each.what, cell_of(each.within), to_text(each.since),
+                    cell_of(each.by), each.is_disputed ? Cell("yes") : Cell("no")});
+    }
     writer.finish(
         "'coilbook hand back CODE...' when it is here, 'coilbook hand lost CODE...' when it "
         "is not.");

@@ -16,6 +16,9 @@
 
 namespace coilbook::app {
 
+// The day that the calendar at home has now, by the computer's time zone.
+[[nodiscard]] Day today(const Workshop& workshop);
+
 // A boat goes out on a day, with a client or without.
 [[nodiscard]] Result<Outing> add_outing(Workshop& workshop, Day day, std::string_view boat,
                                         std::string_view client = {});
@@ -32,7 +35,8 @@ namespace coilbook::app {
 [[nodiscard]] Result<void> promise_class(Workshop& workshop, Day day, std::string_view boat,
                                          std::string_view client, std::string_view class_name,
                                          int count);
-// Takes back what the boat was promised on that day by these codes. A Problem where it was not.
+// Takes back what the boat was promised on that day by these codes, or by the names of classes. A
+// Problem where it was not.
 [[nodiscard]] Result<int> withdraw_promises(Workshop& workshop, Day day, std::string_view boat,
                                             const std::vector<std::string>& codes);
 
@@ -43,24 +47,53 @@ void write_outings(Workshop& workshop, std::optional<Day> day, bool with_names, 
 
 // One thing that is wrong with a day's plan.
 struct PlanProblem {
-    std::string kind;      // "promised twice", "too few", "no fast tip", "not at hand"
-    std::string boat;      // its name, where it is one boat's
-    std::string what;      // code, class, or "size 8"
-    std::string sentence;  // for people, with what would help
+    // "promised twice", "too few", "no fast tip", "not at hand", "too many people"
+    std::string kind;
+    std::string boat;                          // its name, where it is one boat's
+    std::string what;                          // code, class, or "size 8"
+    std::string sentence;                      // for people, with what would help
+    std::vector<std::string> would_help = {};  // codes of things to carry as well; at most three
 
     bool operator==(const PlanProblem&) const = default;
 };
 // All that is wrong with the plan of the day.
-[[nodiscard]] std::vector<PlanProblem> problems_of(Workshop& workshop, Day day);
+[[nodiscard]] std::vector<PlanProblem> problems_of(Workshop& workshop, Inventory& inventory,
+                                                   Day day);
 // Columns: kind, boat, what, detail. Gives how many.
 std::size_t write_problems(Workshop& workshop, Day day, std::ostream& out, Format format,
                            std::size_t terminal_width = 0);
 
-// The packing list of a boat for a day. What is with the boat already is ticked: handing out is
-// ticking. A rig's wallet stands below it. Clients by their codes, by name only if asked for.
+// Something that a boat carries, or is to carry.
+struct Carried {
+    std::string code;        // of a thing; empty for a need by count
+    std::string class_name;  // of a need by count
+    std::string what;        // "rig, size 8: blue two-hander", "2 x T-11, 1 aboard"
+    bool is_ticked = false;  // with the boat already: handing out is ticking
+    bool is_within = false;  // in the rig above, or counted for the need above
+    bool is_planned = true;  // else it is aboard and nobody planned it
+};
+struct BoatDay {
+    Boat boat;
+    std::vector<std::string> clients;
+    std::vector<Carried> carries;       // as planned, then what is aboard besides
+    std::vector<PlanProblem> problems;  // that concern it
+};
+// What every boat that goes out on the day carries, in the order in which they were planned.
+// Clients by their codes, by name only if asked for.
+[[nodiscard]] std::vector<BoatDay> boats_on(Workshop& workshop, Inventory& inventory, Day day,
+                                            bool with_names);
+
+// What is said of wading, boats, hooks and sinking lines before anybody goes out, a sentence each.
+// Usual cautions, no published source.
+[[nodiscard]] const std::vector<std::string>& cautions();
+
+// The packing list of a boat for a day.
 [[nodiscard]] Result<labels::PackingList> packing_list(Workshop& workshop, Day day,
                                                        std::string_view boat,
                                                        bool with_names = false);
+// Writes it as a PDF beside the catalogue, on Letter paper; gives the file. Clients by their codes.
+[[nodiscard]] Result<std::filesystem::path> save_packing_list(Workshop& workshop, Day day,
+                                                              std::string_view boat);
 // Columns: ticked, code, what, within.
 void write_packing_list(const labels::PackingList& list, std::ostream& out, Format format,
                         std::size_t terminal_width = 0);

@@ -15,12 +15,18 @@
 
 namespace coilbook::app {
 
-Inventory::Inventory(Workshop& workshop)
-    : workshop_(workshop),
-      rigs_(workshop.catalogue().rigs().list()),
-      boats_(workshop.catalogue().outings().boats(true)),
-      custody_(workshop.catalogue().custody().standings()) {
-    bin_.refresh(workshop);
+Inventory::Inventory(Workshop& workshop) : workshop_(workshop) {
+    refresh();
+}
+
+void Inventory::refresh() {
+    auto& catalogue = workshop_.catalogue();
+    rigs_ = catalogue.rigs().list();
+    boats_ = catalogue.outings().boats(true);
+    custody_ = CustodyNow(catalogue.custody().standings());
+    bin_.refresh(workshop_);
+    coils_.clear();
+    classes_.clear();
     for (std::size_t at = 0; at < bin_.size(); ++at) coils_.emplace(bin_.entry(at).coil.id, at);
     for (const auto& each : bin_.library()) classes_.emplace(each.name, &each);
 }

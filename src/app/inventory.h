@@ -19,6 +19,8 @@ class Inventory {
   public:
     // Reads the catalogue. Throws Error if it cannot be read.
     explicit Inventory(Workshop& workshop);
+    // Reads it anew, and keeps what it worked out of coils that did not change. Throws Error.
+    void refresh();
 
     // The coil or rig of that code, as a person types it. A Problem names the nearest codes.
     [[nodiscard]] Result<Thing> thing_called(std::string_view code);

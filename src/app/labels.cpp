@@ -154,10 +154,6 @@ labels::Sheet usual_label_sheet() {
     return labels::sheet_from("letter-30").value();
 }
 
-labels::Sheet label_on_a_roll() {
-    return labels::sheet_from("roll-62").value();
-}
-
 std::filesystem::path label_place(Workshop& workshop, std::string_view of_what) {
     std::string name = "label-";
     for (const char c : of_what) {
@@ -166,6 +162,16 @@ std::filesystem::path label_place(Workshop& workshop, std::string_view of_what) 
         name += is_plain ? c : '-';
     }
     return picture_place(workshop, name, {".pdf"}).string() + ".pdf";
+}
+
+Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code) {
+    LabelRequest request;
+    request.codes = {std::string(code)};
+    request.sheet = labels::sheet_from("roll-62").value();
+    request.out = label_place(workshop, code);
+    const auto made = write_labels(workshop, request);
+    if (!made) return tl::unexpected(made.error());
+    return request.out;
 }
 
 void write_file(const std::filesystem::path& file, const std::string& bytes) {

@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "app/bin.h"
@@ -49,11 +50,13 @@ struct LabelsMade {
 
 // The sheet that labels are printed on where nobody says: Letter, 3 x 10.
 [[nodiscard]] labels::Sheet usual_label_sheet();
-// The sheet for labels one by one: a roll of 62 mm x 29 mm.
-[[nodiscard]] labels::Sheet label_on_a_roll();
-// A name for the file of such a label, or of a sheet "3 coils", beside the catalogue; no file has
+// A name for the file of the label of a code, or of a sheet of "3 coils", beside the catalogue; no file has
 // it yet. Characters that file systems dislike are left out. Throws Error as picture_place() does.
 [[nodiscard]] std::filesystem::path label_place(Workshop& workshop, std::string_view of_what);
+
+// Writes the label of one coil or rig, without its notes, as a PDF of 62 mm x 29 mm beside the
+// catalogue; gives the file. A Problem for a code that nothing has.
+[[nodiscard]] Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code);
 
 // Writes `bytes`, in place of a file that is there; throws Error where that cannot be done.
 void write_file(const std::filesystem::path& file, const std::string& bytes);

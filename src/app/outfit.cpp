@@ -7,6 +7,7 @@
 
 #include "app/codes.h"
 #include "app/embedded.h"
+#include "app/inventory.h"
 #include "base/text.h"
 #include "exchange/csv.h"
 #include "quantity/parse.h"
@@ -170,6 +171,44 @@ Result<Boat> boat_called(Workshop& workshop, std::string_view name) {
                    names.empty() ? "'coilbook boat add NAME' first" : listed(names));
 }
 
+std::vector<Boat> boats(Workshop& workshop) {
+    return workshop.catalogue().outings().boats();
+}
+
+Result<void> change_boat(Workshop& workshop, const Boat& boat) {
+    auto told = boat;
+    told.name = trimmed(boat.name);
+    return workshop.catalogue().act(
+        workshop.note("change boat " + told.name),
+        [&](store::Act& act) { return workshop.catalogue().outings().change_boat(act, told); });
+}
+
+Result<void> retire_boat(Workshop& workshop, const Boat& boat, Day today) {
+    Inventory inventory(workshop);
+    std::vector<std::string> codes;
+    for (const auto& thing : inventory.custody().on_boat(boat.id)) {
+        if (codes.size() < 5) codes.push_back(inventory.code_of(thing));
+    }
+    if (!codes.empty()) {
+        return problem("boat", "boat " + boat.name + " still has " + listed(codes),
+                       "hand them back, or note them as lost, first");
+    }
+    auto& outings = workshop.catalogue().outings();
+    for (const auto& day : outings.days()) {
+        if (day < today) continue;
+        const auto planned = outings.outings_on(day);
+        if (std::ranges::find(planned, boat.id, &Outing::boat) != planned.end()) {
+            return problem("boat", "boat " + boat.name + " is to go out on " + day_text(day),
+                           "call that off first");
+        }
+    }
+    auto retired = boat;
+    retired.is_retired = true;
+    return workshop.catalogue().act(
+        workshop.note("retire boat " + boat.name),
+        [&](store::Act& act) { return outings.change_boat(act, retired); });
+}
+
 void write_boats(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
     RowWriter writer(out, {{"name"}, {"seats", true}, {"notes"}}, format, terminal_width);
     for (const auto& boat : workshop.catalogue().outings().boats()) {
@@ -186,6 +225,18 @@ Result<Client> add_client(Workshop& workshop, const Person& person) {
         [&](store::Act& act) { return workshop.catalogue().clients().add(act, client); });
     if (!added) return tl::unexpected(added.error());
     return client;
+}
+
+std::vector<Client> clients(Workshop& workshop) {
+    auto known = workshop.catalogue().clients().list();
+    std::erase_if(known, [](const Client& client) { return !client.person; });
+    return known;
+}
+
+Result<void> change_client(Workshop& workshop, const Client& client) {
+    return workshop.catalogue().act(
+        workshop.note("change client " + client.code),
+        [&](store::Act& act) { return workshop.catalogue().clients().change(act, client); });
 }
 
 Result<Client> client_called(Workshop& workshop, std::string_view code_or_name) {

@@ -20,12 +20,24 @@ namespace coilbook::app {
                                     std::optional<int> seats, std::string_view notes);
 // In any capitals. A Problem names the boats that there are.
 [[nodiscard]] Result<Boat> boat_called(Workshop& workshop, std::string_view name);
+// Those that are not retired, by name.
+[[nodiscard]] std::vector<Boat> boats(Workshop& workshop);
+// The boat of that id becomes as told.
+[[nodiscard]] Result<void> change_boat(Workshop& workshop, const Boat& boat);
+// The boat is gone for good; its past stays, and its name becomes free. A Problem while something
+// is out with it, and while it is to go out on `today` or later.
+[[nodiscard]] Result<void> retire_boat(Workshop& workshop, const Boat& boat, Day today);
 // Columns: name, seats, notes.
 void write_boats(Workshop& workshop, std::ostream& out, Format format,
                  std::size_t terminal_width = 0);
 
 // Adds a client under a new code.
 [[nodiscard]] Result<Client> add_client(Workshop& workshop, const Person& person);
+// Those who were not forgotten, by name.
+[[nodiscard]] std::vector<Client> clients(Workshop& workshop);
+// What the client of that id is called and is like, told anew. There is no undo: no history of it
+// is kept.
+[[nodiscard]] Result<void> change_client(Workshop& workshop, const Client& client);
 // By code, or by name in any capitals. A Problem where nobody, or more than one, is called so.
 [[nodiscard]] Result<Client> client_called(Workshop& workshop, std::string_view code_or_name);
 // Columns: code, name, line_size, hand, notes. As csv or json the personal ones, name and notes,

@@ -63,6 +63,11 @@ struct Outfit {
     [[nodiscard]] std::string where(const char* code) { return where_is(workshop, code).value(); }
 };
 
+std::vector<PlanProblem> problems_now(Workshop& workshop) {
+    Inventory inventory(workshop);
+    return problems_of(workshop, inventory, sunday);
+}
+
 template <class Write>
 std::string csv_of(Write write) {
     std::ostringstream out;
@@ -140,24 +145,24 @@ TEST_SUITE("The outfit") {
         REQUIRE(add_outing(workshop, sunday, "Heron").has_value());
         REQUIRE(add_outing(workshop, sunday, "Puddle").has_value());
         REQUIRE(promise_things(workshop, sunday, "Heron", "", {"R1"}).has_value());
-        const auto gap = problems_of(workshop, sunday);
+        const auto gap = problems_now(workshop);
         REQUIRE(gap.size() == 1);
         CHECK(gap[0].kind == "no fast tip");
         CHECK(gap[0].sentence ==
               "boat Heron has no fast-sinking tip for its rod of size 8: take A2 and A3");
         REQUIRE(promise_things(workshop, sunday, "Heron", "", {"A2"}).has_value());
-        CHECK(problems_of(workshop, sunday).empty());
+        CHECK(problems_now(workshop).empty());
         // Promised twice, too few, and out with another boat.
         REQUIRE(promise_things(workshop, sunday, "Puddle", "", {"A2", "A1"}).has_value());
         REQUIRE(promise_class(workshop, sunday, "Puddle", "", "size 8 type 8 tip", 3).has_value());
         outfit.hand(Whereabouts::boat, {"A2"}, "Puddle");
         std::vector<std::string> kinds;
-        for (const auto& each : problems_of(workshop, sunday))
+        for (const auto& each : problems_now(workshop))
             kinds.push_back(each.kind + " " + each.what);
         CHECK(kinds == std::vector<std::string>{"promised twice A1", "promised twice A2",
                                                 "not at hand A2", "too few size 8 type 8 tip"});
         CHECK(withdraw_promises(workshop, sunday, "Puddle", {"A1", "A2"}) == 2);
-        CHECK(problems_of(workshop, sunday).size() == 2);
+        CHECK(problems_now(workshop).size() == 2);
         CHECK_FALSE(promise_class(workshop, sunday, "Puddle", "", "T-1000", 1).has_value());
         CHECK_FALSE(promise_things(workshop, sunday + std::chrono::days{1}, "Heron", "", {"A1"})
                         .has_value());
@@ -196,6 +201,135 @@ TEST_SUITE("The outfit") {
         says(csv_of([&](auto& out) { write_clients(workshop, true, out, Format::csv); }), "Ida");
     }
 
+    TEST_CASE("what is needed by count is ticked by what is aboard, and extras are told") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        outfit.tip("A4", "size 8 type 6 tip");
+        REQUIRE(add_outing(workshop, sunday, "Heron").has_value());
+        REQUIRE(promise_class(workshop, sunday, "Heron", "", "size 8 type 6 tip", 2).has_value());
+        outfit.hand(Whereabouts::boat, {"A2", "A1"}, "Heron");
+        const auto words = [&] {
+            std::vector<std::string> found;
+            Inventory inventory(workshop);
+            const auto boats = boats_on(workshop, inventory, sunday, false);
+            for (const auto& row : boats.at(0).carries) {
+                found.push_back((row.is_ticked ? "+ " : "- ") + row.code + " " + row.what);
+            }
+            return found;
+        };
+        CHECK(words() == std::vector<std::string>{"-  2 x size 8 type 6 tip, 1 aboard",
+                                                  "+ A2 size 8 type 6 tip",
+                                                  "+ A1 size 8 type 3 tip, not on the plan"});
+        CHECK(problems_now(workshop).empty());
+        outfit.hand(Whereabouts::boat, {"A4"}, "Heron");
+        CHECK(words().front() == "+  2 x size 8 type 6 tip");
+        CHECK(withdraw_promises(workshop, sunday, "Heron", {"size 8 type 6 tip"}) == 1);
+        CHECK(words().size() == 3);
+        CHECK_FALSE(withdraw_promises(workshop, sunday, "Heron", {"T-11"}).has_value());
+    }
+
+    TEST_CASE("a boat takes no more people than it has seats for") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        for (const char* name : {"Ida Brandvik", "Tomas Rell"}) {
+            REQUIRE(add_client(workshop, {name, {}, "", ""}).has_value());
+            REQUIRE(add_outing(workshop, sunday, "Puddle", name).has_value());
+        }
+        const auto problems = problems_now(workshop);
+        REQUIRE(problems.size() == 1);
+        CHECK(problems[0].kind == "too many people");
+        CHECK(problems[0].sentence == "boat Puddle takes 2 people: 2 clients and the guide are 3");
+    }
+
+    TEST_CASE("stock tells what the coming days need and miss") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        const Day day = today(workshop);
+        REQUIRE(add_outing(workshop, day, "Heron").has_value());
+        REQUIRE(promise_class(workshop, day, "Heron", "", "size 8 type 6 tip", 3).has_value());
+        REQUIRE(promise_things(workshop, day, "Heron", "", {"A1"}).has_value());
+        Inventory inventory(workshop);
+        const auto rows = stock_of(workshop, inventory, day);
+        const auto& six = *std::ranges::find(rows, "size 8 type 6 tip", &StockRow::class_name);
+        CHECK(six.promised == 3);
+        CHECK(six.missing == 2);
+        CHECK(std::ranges::find(rows, "size 8 type 3 tip", &StockRow::class_name)->promised == 1);
+        CHECK(stock_of(workshop, inventory, day + std::chrono::days{1}).front().promised == 0);
+    }
+
+    TEST_CASE("rigs, boats and clients are told anew, and old names become free") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        auto rig = outfit.rig;
+        rig.code = "R7";
+        rig.reel = "the large one";
+        REQUIRE(change_rig(workshop, rig).has_value());
+        CHECK(rig_called(workshop, "R7")->reel == "the large one");
+        rig.code = "A1";
+        says(change_rig(workshop, rig).error().sentence, "another thing");
+
+        auto boat = boat_called(workshop, "Heron").value();
+        boat.name = " Grey Heron ";
+        boat.seats = 4;
+        REQUIRE(change_boat(workshop, boat).has_value());
+        CHECK(boat_called(workshop, "grey heron")->seats == 4);
+        boat.name = "puddle";
+        says(change_boat(workshop, boat).error().sentence, "already");
+        REQUIRE(undo(workshop).has_value());
+        CHECK(boat_called(workshop, "Heron")->seats == 3);
+
+        auto client = add_client(workshop, {"Ida Brandvik", {}, "right", ""}).value();
+        client.person = Person{"Ida Bergvik", LineSize{8}, "left", ""};
+        REQUIRE(change_client(workshop, client).has_value());
+        CHECK(client_called(workshop, "ida bergvik")->person == client.person);
+        CHECK_FALSE(client_called(workshop, "Ida Brandvik").has_value());
+        client.person->hand = "up";
+        CHECK_FALSE(change_client(workshop, client).has_value());
+        REQUIRE(forget_client(workshop, client.code).has_value());
+        client.person->hand = "left";
+        CHECK_FALSE(change_client(workshop, client).has_value());
+    }
+
+    TEST_CASE("a boat or rig with something in it is not retired, and says what") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        const auto heron = boat_called(workshop, "Heron").value();
+        outfit.hand(Whereabouts::boat, {"A2"}, "Heron");
+        says(retire_boat(workshop, heron, sunday).error().sentence, "still has A2");
+        outfit.hand(Whereabouts::bin, {"A2"});
+        REQUIRE(add_outing(workshop, sunday, "Heron").has_value());
+        says(retire_boat(workshop, heron, sunday).error().sentence, "2026-06-14");
+        REQUIRE(retire_boat(workshop, heron, sunday + std::chrono::days{1}).has_value());
+        CHECK_FALSE(boat_called(workshop, "Heron").has_value());
+        CHECK(add_boat(workshop, "Heron", 2, "").has_value());
+
+        REQUIRE(string_rig(workshop, outfit.rig, {"A1"}, RigRole::tip).has_value());
+        says(outfit.refused(Whereabouts::retired, {"R1"}), "still has A1");
+        outfit.hand(Whereabouts::bin, {"A1"});
+        outfit.hand(Whereabouts::retired, {"R1"});
+        CHECK_FALSE(rig_called(workshop, "R1").has_value());
+        CHECK(add_coil(workshop, "R1").has_value());
+    }
+
+    TEST_CASE("a rig's parts say what fits, and which tip comes next") {
+        Outfit outfit;
+        auto& workshop = outfit.workshop;
+        outfit.tip("B1", "size 10 type 3 tip");
+        REQUIRE(string_rig(workshop, outfit.rig, {"A1"}, RigRole::tip).has_value());
+        REQUIRE(string_rig(workshop, outfit.rig, {"B1", "A3"}, RigRole::wallet).has_value());
+        Inventory inventory(workshop);
+        const auto parts = parts_of(inventory, outfit.rig);
+        REQUIRE(parts.size() == 3);
+        CHECK(parts[0].role == RigRole::tip);
+        CHECK(parts[1].code == "B1");  // type 3, lighter than type 8
+        CHECK(parts[1].fits == std::vector{LineSize{10}});
+        CHECK(parts[1].is_next);  // of the same grade as A1, and after it by its code
+        CHECK_FALSE(parts[2].is_next);
+        const auto tips = tips_for(inventory, LineSize{8});
+        REQUIRE(tips.size() == 1);
+        CHECK(tips[0].code == "A2");
+    }
+
     TEST_CASE("stock, what is out, and a season's losses") {
         Outfit outfit;
         auto& workshop = outfit.workshop;
@@ -206,11 +340,11 @@ TEST_SUITE("The outfit") {
         outfit.hand(Whereabouts::bin, {"A4"});
         const auto stock = csv_of([&](auto& out) { write_stock(workshop, out, Format::csv); });
         CHECK(stock ==
-              "class,bin,rig,boat,lent,damaged,lost,disputed,total\n"
-              "rig,1,0,0,0,0,0,0,1\n"
-              "size 8 type 3 tip,0,0,1,0,0,0,0,1\n"
-              "size 8 type 6 tip,1,0,0,0,0,1,0,2\n"
-              "size 8 type 8 tip,0,0,0,0,1,0,0,1\n");
+              "class,bin,rig,boat,lent,damaged,lost,disputed,total,promised,missing\n"
+              "rig,1,0,0,0,0,0,0,1,0,0\n"
+              "size 8 type 3 tip,0,0,1,0,0,0,0,1,0,0\n"
+              "size 8 type 6 tip,1,0,0,0,0,1,0,2,0,0\n"
+              "size 8 type 8 tip,0,0,0,0,1,0,0,1,0,0\n");
         std::ostringstream out;
         CHECK(write_out(workshop, out, Format::csv) == 1);
         CHECK(mentions(out.str(), "\nHeron,A1,size 8 type 3 tip,,2026-01-01T"));
@@ -221,7 +355,8 @@ TEST_SUITE("The outfit") {
               "Heron,size 8 type 6 tip,1,0,0,0\n");
         CHECK(csv_of([&](auto& gone) { write_to_replace(workshop, year, gone, Format::csv); }) ==
               "class,gone,left\nsize 8 type 6 tip,1,1\nsize 8 type 8 tip,1,0\n");
-        const auto plot = losses_plot(workshop, year, true);
+        Inventory inventory(workshop);
+        const auto plot = losses_plot(workshop, inventory, year, true);
         REQUIRE(plot.rows.size() == 2);
         CHECK(plot.rows[0].name == "Heron");
         CHECK(plot.rows[0].counts == std::vector<int>{1, 0, 0});

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <map>
+#include <tuple>
 
 #include "app/codes.h"
 #include "base/text.h"
@@ -34,14 +37,19 @@ WalletTip wallet_tip(Inventory& inventory, const Id<Coil>& coil) {
     return {coil, inventory.code_of(Thing(coil)), inventory.grade_of(coil)};
 }
 
-// The tip that is to be put on.
-Result<WalletTip> chosen_tip(Inventory& inventory, const Rig& rig, std::string_view code) {
+std::vector<WalletTip> wallet_of(Inventory& inventory, const Rig& rig) {
     std::vector<WalletTip> wallet;
-    std::optional<WalletTip> on;
     for (const auto& part : inventory.custody().in_rig(rig.id)) {
         if (part.role == RigRole::wallet) wallet.push_back(wallet_tip(inventory, part.coil));
-        if (part.role == RigRole::tip) on = wallet_tip(inventory, part.coil);
     }
+    return wallet;
+}
+
+// The tip that is to be put on.
+Result<WalletTip> chosen_tip(Inventory& inventory, const Rig& rig, std::string_view code) {
+    const auto wallet = wallet_of(inventory, rig);
+    std::optional<WalletTip> on;
+    if (const auto tip = tip_on(inventory.custody(), rig)) on = wallet_tip(inventory, *tip);
     if (wallet.empty()) {
         return problem("rig", "the wallet of rig " + rig.code + " is empty",
                        "'coilbook rig put " + rig.code + " CODE... --as wallet' first");
@@ -56,6 +64,12 @@ Result<WalletTip> chosen_tip(Inventory& inventory, const Rig& rig, std::string_v
     }
     return problem("code", coilbook::quoted(code) + " is not in the wallet of rig " + rig.code,
                    listed(codes));
+}
+
+// From light to dense; what is not known comes first.
+int rank_of(Inventory& inventory, const Id<Coil>& coil) {
+    const auto grade = inventory.grade_of(coil);
+    return grade ? grade->rank() : DensityGrade::floating().rank() - 1;
 }
 
 std::string part_name(RigRole role) {
@@ -80,6 +94,12 @@ Result<Rig> add_rig(Workshop& workshop, const RigWords& words) {
         [&](store::Act& act) { return workshop.catalogue().rigs().add(act, rig); });
     if (!added) return tl::unexpected(added.error());
     return rig;
+}
+
+Result<void> change_rig(Workshop& workshop, const Rig& rig) {
+    return workshop.catalogue().act(workshop.note("change rig " + rig.code), [&](store::Act& act) {
+        return workshop.catalogue().rigs().change(act, rig);
+    });
 }
 
 Result<Rig> rig_called(Workshop& workshop, std::string_view code) {
@@ -161,6 +181,43 @@ Result<TipChange> change_tip(Workshop& workshop, const Rig& rig, std::string_vie
     return change;
 }
 
+std::vector<RigPart> parts_of(Inventory& inventory, const Rig& rig) {
+    std::map<Id<Coil>, KnownCoil> known;
+    for (auto& coil : inventory.known_coils()) known.emplace(coil.coil, std::move(coil));
+    std::vector<RigPart> parts;
+    for (const auto& [coil, role] : inventory.custody().in_rig(rig.id)) {
+        const Thing thing(coil);
+        const auto found = known.find(coil);
+        parts.push_back({role, coil, inventory.code_of(thing), inventory.words_for(thing),
+                         found == known.end() ? std::vector<LineSize>() : found->second.fits});
+    }
+    constexpr std::array outwards{RigRole::head, RigRole::tip, RigRole::leader, RigRole::wallet};
+    std::ranges::stable_sort(parts, {}, [&](const RigPart& part) {
+        const bool is_spare = part.role == RigRole::wallet;
+        return std::tuple(std::ranges::find(outwards, part.role) - outwards.begin(),
+                          is_spare ? rank_of(inventory, part.coil) : 0,
+                          is_spare ? part.code : std::string());
+    });
+    if (const auto next = chosen_tip(inventory, rig, {})) {
+        for (auto& part : parts) part.is_next = part.coil == next->coil;
+    }
+    return parts;
+}
+
+std::vector<RigPart> tips_for(Inventory& inventory, LineSize size) {
+    std::vector<RigPart> tips;
+    for (const auto& coil : inventory.known_coils()) {
+        const Thing thing(coil.coil);
+        const bool is_free = inventory.custody().place_of(thing).where == Whereabouts::bin;
+        if (!is_free || std::ranges::find(coil.fits, size) == coil.fits.end()) continue;
+        tips.push_back(
+            {RigRole::tip, coil.coil, inventory.code_of(thing), coil.class_name, coil.fits});
+    }
+    std::ranges::stable_sort(tips, std::ranges::greater{},
+                             [&](const RigPart& part) { return rank_of(inventory, part.coil); });
+    return tips;
+}
+
 void write_rigs(Workshop& workshop, std::ostream& out, Format format, std::size_t terminal_width) {
     Inventory inventory(workshop);
     RowWriter writer(out,
@@ -198,13 +255,8 @@ Result<void> write_rig(Workshop& workshop, std::string_view code, std::ostream& 
                                       {"running line", rig->running_line}}) {
         if (!words.empty()) writer.add({std::string(part), Cell{}, words});
     }
-    const auto parts = inventory.custody().in_rig(rig->id);
-    for (const auto role : {RigRole::head, RigRole::tip, RigRole::leader, RigRole::wallet}) {
-        for (const auto& part : parts) {
-            if (part.role != role) continue;
-            const Thing thing(part.coil);
-            writer.add({part_name(role), inventory.code_of(thing), inventory.words_for(thing)});
-        }
+    for (const auto& part : parts_of(inventory, *rig)) {
+        writer.add({part_name(part.role), part.code, part.what});
     }
     writer.finish("'coilbook rig tip " + rig->code + "' puts the next tip of the wallet on.");
     return {};

@@ -22,6 +22,8 @@ struct RigWords {
     std::string rod, reel, backing, running_line, notes;
 };
 [[nodiscard]] Result<Rig> add_rig(Workshop& workshop, const RigWords& words);
+// The rig of that id becomes as told: its code, its name, its words. What is strung on it stays.
+[[nodiscard]] Result<void> change_rig(Workshop& workshop, const Rig& rig);
 [[nodiscard]] Result<Rig> rig_called(Workshop& workshop, std::string_view code);
 
 // Puts coils into the rig, in one act. A tip that was on goes into the wallet. A Problem for a coil
@@ -38,6 +40,20 @@ struct TipChange {
 // tip that is not in it.
 [[nodiscard]] Result<TipChange> change_tip(Workshop& workshop, const Rig& rig,
                                            std::string_view code = {});
+
+// A coil that is strung on a rig or lies in its wallet.
+struct RigPart {
+    RigRole role;
+    Id<Coil> coil;
+    std::string code;
+    std::string what;            // its class, as Inventory has it
+    std::vector<LineSize> fits;  // rods that can cast it as a tip; none: not known
+    bool is_next = false;        // the tip that change_tip would put on
+};
+// From the reel outwards: head, tip, leaders, and the wallet from the lightest tip to the densest.
+[[nodiscard]] std::vector<RigPart> parts_of(Inventory& inventory, const Rig& rig);
+// Free tips in the bin that a rod of that size can cast, the densest first.
+[[nodiscard]] std::vector<RigPart> tips_for(Inventory& inventory, LineSize size);
 
 // Columns: code, name, line_size, tip, wallet (how many tips), place.
 void write_rigs(Workshop& workshop, std::ostream& out, Format format,

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <map>
+#include <sstream>
 
-#include "app/inventory.h"
+#include "app/labels.h"
+#include "app/picture_place.h"
 #include "outings/season.h"
 #include "store/custody_repository.h"
 
@@ -20,6 +22,16 @@ std::vector<SeasonLoss> losses_of(Workshop& workshop, Inventory& inventory, cons
 
 std::string boat_of(const Inventory& inventory, const SeasonLoss& loss) {
     return loss.boat ? inventory.boat_name(*loss.boat) : std::string();
+}
+
+// " from 2026-05-01 to 2026-10-31"; an end that nobody named is left out.
+std::string days_of(const Season& season) {
+    const bool has_first = season.first > Day(std::chrono::year{1970} / 1 / 1);
+    const bool has_last = season.last < Day(std::chrono::year{9999} / 12 / 31);
+    std::string words;
+    if (has_first) words += (has_last ? " from " : " since ") + day_text(season.first);
+    if (has_last) words += (has_first ? " to " : " until ") + day_text(season.last);
+    return words;
 }
 
 }  // namespace
@@ -43,26 +55,35 @@ void write_losses(Workshop& workshop, const Season& season, std::ostream& out, F
     writer.finish("Found: lost, but there again by the end. No boat: not from a boat.");
 }
 
-void write_to_replace(Workshop& workshop, const Season& season, std::ostream& out, Format format,
-                      std::size_t terminal_width) {
-    Inventory inventory(workshop);
-    std::map<std::string, std::int64_t> in_bin;
+std::vector<Replacement> replacements(Workshop& workshop, Inventory& inventory,
+                                      const Season& season) {
+    std::map<std::string, int> in_bin;
     for (std::size_t at = 0; at < inventory.bin().size(); ++at) {
         const Thing thing(inventory.bin().entry(at).coil.id);
         const auto place = inventory.custody().place_in_the_end(thing);
         if (is_at_hand(place.where)) ++in_bin[inventory.class_of(thing)];
     }
-    RowWriter writer(out, {{"class"}, {"gone", true}, {"left", true}}, format, terminal_width);
+    std::vector<Replacement> rows;
     for (const auto& each : to_replace(losses_of(workshop, inventory, season))) {
-        writer.add({each.class_name, std::int64_t{each.count}, in_bin[each.class_name]});
+        rows.push_back({each.class_name, each.count, in_bin[each.class_name]});
+    }
+    return rows;
+}
+
+void write_to_replace(Workshop& workshop, const Season& season, std::ostream& out, Format format,
+                      std::size_t terminal_width) {
+    Inventory inventory(workshop);
+    RowWriter writer(out, {{"class"}, {"gone", true}, {"left", true}}, format, terminal_width);
+    for (const auto& each : replacements(workshop, inventory, season)) {
+        writer.add({each.class_name, std::int64_t{each.gone}, std::int64_t{each.left}});
     }
     writer.finish(
         "Gone: lost, damaged or retired. Left: at hand now. Buy or cut the difference that "
         "you miss; cut wet, wipe up, the dust harms.");
 }
 
-labels::BarPlot losses_plot(Workshop& workshop, const Season& season, bool by_boat) {
-    Inventory inventory(workshop);
+labels::BarPlot losses_plot(Workshop& workshop, Inventory& inventory, const Season& season,
+                            bool by_boat) {
     std::map<std::string, std::vector<int>> rows;
     for (const auto& loss : losses_of(workshop, inventory, season)) {
         auto name = by_boat ? boat_of(inventory, loss) : loss.class_name;
@@ -72,11 +93,10 @@ labels::BarPlot losses_plot(Workshop& workshop, const Season& season, bool by_bo
         counts[1] += loss.damaged;
         counts[2] += loss.retired;
     }
-    labels::BarPlot plot{
-        fmt::format("Gone from {} to {}", day_text(season.first), day_text(season.last)),
-        {"lost", "damaged", "retired"},
-        {},
-        "Things found again are left out."};
+    labels::BarPlot plot{"Gone" + days_of(season),
+                         {"lost", "damaged", "retired"},
+                         {},
+                         "Things found again are left out."};
     for (auto& [name, counts] : rows) {
         if (counts[0] + counts[1] + counts[2] > 0) plot.rows.push_back({name, counts});
     }
@@ -87,6 +107,18 @@ labels::BarPlot losses_plot(Workshop& workshop, const Season& season, bool by_bo
     constexpr std::size_t most = 60;
     if (plot.rows.size() > most) plot.rows.resize(most);
     return plot;
+}
+
+std::filesystem::path save_losses(Workshop& workshop, const Season& season, bool by_boat) {
+    Inventory inventory(workshop);
+    const auto plot = losses_plot(workshop, inventory, season, by_boat);
+    const auto place = picture_place(workshop, "losses", {".svg", ".pdf", ".csv"});
+    write_file(place.string() + ".svg", bar_plot(plot, labels::PlotFile::svg));
+    write_file(place.string() + ".pdf", bar_plot(plot, labels::PlotFile::pdf));
+    std::ostringstream rows;
+    write_losses(workshop, season, rows, Format::csv);
+    write_file(place.string() + ".csv", rows.str());
+    return place;
 }
 
 }  // namespace coilbook::app

@@ -1,9 +1,12 @@
 // A season's losses as rows and as a plot, and what to buy or cut.
 #pragma once
 
+#include <filesystem>
 #include <ostream>
 #include <string>
+#include <vector>
 
+#include "app/inventory.h"
 #include "app/table.h"
 #include "app/workshop.h"
 #include "catalog/outing.h"
@@ -19,11 +22,24 @@ struct Season {
 // By boat and class. Columns: boat, class, lost, found, damaged, retired.
 void write_losses(Workshop& workshop, const Season& season, std::ostream& out, Format format,
                   std::size_t terminal_width = 0);
-// What is gone for good by class, the most first, beside what is left at hand: what to buy or cut
-// is for the person to say. Columns: class, gone, left.
+// What is gone for good of a class, beside what is left at hand: what to buy or cut is for the
+// person to say.
+struct Replacement {
+    std::string class_name;
+    int gone = 0, left = 0;
+};
+// The most first.
+[[nodiscard]] std::vector<Replacement> replacements(Workshop& workshop, Inventory& inventory,
+                                                    const Season& season);
+// Columns: class, gone, left.
 void write_to_replace(Workshop& workshop, const Season& season, std::ostream& out, Format format,
                       std::size_t terminal_width = 0);
 // Bars by class, or by boat, of what was lost, damaged and retired.
-[[nodiscard]] labels::BarPlot losses_plot(Workshop& workshop, const Season& season, bool by_boat);
+[[nodiscard]] labels::BarPlot losses_plot(Workshop& workshop, Inventory& inventory,
+                                          const Season& season, bool by_boat);
+// Writes the plot as .svg and .pdf and the rows as .csv beside the catalogue; gives the file
+// without its ending.
+[[nodiscard]] std::filesystem::path save_losses(Workshop& workshop, const Season& season,
+                                                bool by_boat);
 
 }  // namespace coilbook::app

@@ -10,8 +10,11 @@
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
 #include "bench/pages/bin/bin_page.h"
+#include "bench/pages/day/day_page.h"
 #include "bench/pages/instruments/instruments_page.h"
 #include "bench/pages/library/library_page.h"
+#include "bench/pages/rigs/rigs_page.h"
+#include "bench/pages/stock/stock_page.h"
 #include "bench/shell/tabs.h"
 
 namespace coilbook::bench {
@@ -37,6 +40,9 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::make_unique<bin_page::BinPage>(shared));
     pages.push_back(std::make_unique<library_page::LibraryPage>(shared));
     pages.push_back(std::make_unique<instruments_page::InstrumentsPage>(shared));
+    pages.push_back(std::make_unique<rigs_page::RigsPage>(shared));
+    pages.push_back(std::make_unique<day_page::DayPage>(shared));
+    pages.push_back(std::make_unique<stock_page::StockPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,

@@ -132,16 +132,28 @@ TEST_SUITE("Files dropped on the window") {
 }
 
 TEST_SUITE("Everything that can be done in the window") {
-    TEST_CASE("no two actions of a page and the window have the same name or words") {
+    TEST_CASE("no two actions of a page and the window have the same name, words or key") {
         Seat seat;
-        std::set<std::string_view> names, words;
-        const auto actions = seat.screen.actions();
-        for (const Action& action : actions) {
-            names.insert(action.name);
-            words.insert(action.says);
+        for (const char* page :
+             {"Bench", "Bin", "Library", "Instruments", "Rigs", "Day", "Stock"}) {
+            CAPTURE(page);
+            seat.screen.perform(page);
+            REQUIRE(seat.screen.page().name() == page);
+            std::set<std::string_view> names, words;
+            std::set<std::string> keys;
+            const auto actions = seat.screen.actions();
+            std::size_t with_key = 0;
+            for (const Action& action : actions) {
+                names.insert(action.name);
+                words.insert(action.says);
+                if (action.chord.key == 0) continue;
+                keys.insert(name_of(action.chord));
+                ++with_key;
+            }
+            CHECK(names.size() == actions.size());
+            CHECK(words.size() == actions.size());
+            CHECK(keys.size() == with_key);
         }
-        CHECK(names.size() == actions.size());
-        CHECK(words.size() == actions.size());
     }
 
     TEST_CASE("the window's own are asked of the shell, once") {

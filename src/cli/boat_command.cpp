@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "app/day.h"
 #include "app/outfit.h"
 #include "cli/commands.h"
 #include "cli/options.h"
@@ -14,6 +15,7 @@ namespace {
 struct Options {
     std::string catalog, name, notes, hand, size, file;
     std::optional<int> seats;
+    std::optional<std::string> new_name, new_size, new_hand, new_notes;
     bool with_names = false;
     app::Format format = app::Format::table;
 };
@@ -22,6 +24,24 @@ using Shared = std::shared_ptr<Options>;
 int add_boat_of(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
     return status_of(app::add_boat(workshop, options.name, options.seats, options.notes), terminal);
+}
+
+int change_boat_of(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto found = app::boat_called(workshop, options.name);
+    if (!found) return status_of(found, terminal);
+    auto boat = *found;
+    if (options.new_name) boat.name = *options.new_name;
+    if (options.seats) boat.seats = options.seats;
+    if (options.new_notes) boat.notes = *options.new_notes;
+    return status_of(app::change_boat(workshop, boat), terminal);
+}
+
+int retire_boat_of(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto boat = app::boat_called(workshop, options.name);
+    if (!boat) return status_of(boat, terminal);
+    return status_of(app::retire_boat(workshop, *boat, app::today(workshop)), terminal);
 }
 
 int list_boats(const Options& options, const Terminal& terminal) {
@@ -37,6 +57,25 @@ int add_client_of(const Options& options, const Terminal& terminal) {
     const auto added = app::add_client(workshop, person);
     if (added) terminal.out << added->code << '\n';
     return status_of(added, terminal);
+}
+
+int change_client_of(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto found = app::client_called(workshop, options.name);
+    if (!found) return status_of(found, terminal);
+    auto client = *found;
+    if (client.person) {
+        if (options.new_name) client.person->name = *options.new_name;
+        if (options.new_hand) client.person->hand = *options.new_hand;
+        if (options.new_notes) client.person->notes = *options.new_notes;
+        if (options.new_size) {
+            client.person->line_size.reset();
+            if (!options.new_size->empty()) {
+                client.person->line_size = value_of("--size", line_size_from(*options.new_size));
+            }
+        }
+    }
+    return status_of(app::change_client(workshop, client), terminal);
 }
 
 int list_clients(const Options& options, const Terminal& terminal) {
@@ -101,10 +140,28 @@ void add_boat(CLI::App& program, const Terminal& terminal, int& status) {
     auto options = std::make_shared<Options>();
     auto* command = add_below(*boat, "add", "Add a boat", options, terminal, status, add_boat_of);
     command->add_option("NAME", options->name, "Its name")->type_name("")->required();
-    command->add_option("--seats", options->seats, "How many it takes")->type_name("N");
+    command->add_option("--seats", options->seats, "How many people it takes, the guide included")
+        ->type_name("N");
     command->add_option("--notes", options->notes, "Whatever should be remembered")
         ->type_name("TEXT");
     command->footer("Example:\n  coilbook boat add Heron --seats 3");
+
+    options = std::make_shared<Options>();
+    command = add_below(*boat, "change", "Tell anew what a boat is; what is not named stays",
+                        options, terminal, status, change_boat_of);
+    command->add_option("NAME", options->name, "Its name")->type_name("")->required();
+    command->add_option("--name", options->new_name, "Another name")->type_name("TEXT");
+    command->add_option("--seats", options->seats, "How many people it takes, the guide included")
+        ->type_name("N");
+    command->add_option("--notes", options->new_notes, "Whatever should be remembered")
+        ->type_name("TEXT");
+    command->footer("Example:\n  coilbook boat change Heron --seats 4");
+
+    options = std::make_shared<Options>();
+    command = add_below(*boat, "retire", "It goes out no more; its past is kept", options, terminal,
+                        status, retire_boat_of);
+    command->add_option("NAME", options->name, "Its name")->type_name("")->required();
+    command->footer("Example:\n  coilbook boat retire Puddle");
 
     options = std::make_shared<Options>();
     command = add_below(*boat, "list", "All boats", options, terminal, status, list_boats);
@@ -134,6 +191,21 @@ void add_client(CLI::App& program, const Terminal& terminal, int& status) {
     command->add_option("--notes", options->notes, "Whatever should be remembered")
         ->type_name("TEXT");
     command->footer("Example:\n  coilbook client add \"Ida Brandvik\" --size 8 --hand right");
+
+    options = std::make_shared<Options>();
+    command = add_below(*client, "change",
+                        "Tell anew who a client is; what is not named stays. There is no undo",
+                        options, terminal, status, change_client_of);
+    command->add_option("CLIENT", options->name, "The client's code or name")
+        ->type_name("")
+        ->required();
+    command->add_option("--name", options->new_name, "Another name")->type_name("TEXT");
+    command->add_option("--size", options->new_size, "The line size of their rod; '' for none")
+        ->type_name("N");
+    command->add_option("--hand", options->new_hand, "left, right or ''")->type_name("HAND");
+    command->add_option("--notes", options->new_notes, "Whatever should be remembered")
+        ->type_name("TEXT");
+    command->footer("Example:\n  coilbook client change K7M3XM --size 7");
 
     options = std::make_shared<Options>();
     command = add_below(*client, "list", "All clients", options, terminal, status, list_clients);

@@ -63,7 +63,8 @@ int losses(const Options& options, const Terminal& terminal) {
         if (ending != ".svg" && ending != ".pdf") {
             throw CLI::ValidationError("--out", "a plot is a file that ends in .svg or .pdf");
         }
-        const auto plot = app::losses_plot(workshop, season, options.by_boat);
+        app::Inventory inventory(workshop);
+        const auto plot = app::losses_plot(workshop, inventory, season, options.by_boat);
         app::write_file(options.out, bar_plot(plot, ending == ".svg" ? labels::PlotFile::svg
                                                                      : labels::PlotFile::pdf));
         terminal.err << "the plot is in " << app::on_one_line(options.out) << '\n';

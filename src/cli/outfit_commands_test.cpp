@@ -58,6 +58,28 @@ class Shed {
 }  // namespace
 
 TEST_SUITE("The outfit on the command line") {
+    TEST_CASE("rigs, boats and clients are told anew, and a boat goes for good") {
+        Shed shed;
+        shed.does({"rig", "add", "blue", "--code", "R1", "--size", "8", "--rod", "13 ft"});
+        shed.does({"rig", "change", "R1", "--reel", "the large one", "--size", ""});
+        CHECK(mentions(shed.does({"rig", "show", "R1"}), "the large one"));
+        CHECK(mentions(shed.does({"rig", "show", "R1"}), "13 ft"));
+        CHECK(mentions(shed.does({"rig", "list", "--format", "csv"}), "R1,blue,,"));
+        CHECK(shed.run({"rig", "change", "R9", "--reel", "none"}).status != cli::done);
+        shed.does({"boat", "add", "Heron", "--seats", "3"});
+        shed.does({"boat", "change", "heron", "--name", "Grey Heron", "--seats", "4"});
+        CHECK(mentions(shed.does({"boat", "list", "--format", "csv"}), "Grey Heron,4,"));
+        shed.does({"hand", "out", "Grey Heron", "R1"});
+        CHECK(mentions(shed.run({"boat", "retire", "Grey Heron"}).err, "still has R1"));
+        shed.does({"hand", "back", "R1"});
+        shed.does({"boat", "retire", "Grey Heron"});
+        CHECK(shed.does({"boat", "list", "--format", "csv"}) == "name,seats,notes\n");
+        shed.does({"client", "add", "Ida Brandvik", "--hand", "right"});
+        shed.does({"client", "change", "ida brandvik", "--size", "7", "--hand", "left"});
+        CHECK(mentions(shed.does({"client", "list", "--with-names", "--format", "csv"}),
+                       "Ida Brandvik,7,left"));
+    }
+
     TEST_CASE("a coil without a code is given one, and its label is read from the sheet") {
         Shed shed;
         const auto code = lines_of(shed.does({"coils", "add"})).at(0);

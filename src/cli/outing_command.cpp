@@ -40,7 +40,8 @@ int cancel(const Options& options, const Terminal& terminal) {
 
 // Tells of what is wrong with the plan by now, as notes.
 void tell_problems(app::Workshop& workshop, Day day, const Terminal& terminal) {
-    for (const auto& each : app::problems_of(workshop, day)) {
+    app::Inventory inventory(workshop);
+    for (const auto& each : app::problems_of(workshop, inventory, day)) {
         terminal.err << "note: " << app::on_one_line(each.sentence) << '\n';
     }
 }

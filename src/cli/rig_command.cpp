@@ -1,6 +1,8 @@
-// coilbook rig add|list|show|put|tip: rods and what is strung on them.
+// coilbook rig add|change|list|show|put|tip: rods and what is strung on them.
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "app/rigs.h"
@@ -16,6 +18,7 @@ struct Options {
     app::RigWords words;
     std::string size, rig, code, role = "wallet";
     std::vector<std::string> codes;
+    std::optional<std::string> new_code, name, new_size, rod, reel, backing, running_line, notes;
     app::Format format = app::Format::table;
 };
 using Shared = std::shared_ptr<Options>;
@@ -27,6 +30,29 @@ int add(const Options& options, const Terminal& terminal) {
     const auto added = app::add_rig(workshop, words);
     if (added) terminal.out << added->code << '\n';
     return status_of(added, terminal);
+}
+
+int change(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    const auto found = app::rig_called(workshop, options.rig);
+    if (!found) return status_of(found, terminal);
+    auto rig = *found;
+    if (options.new_size) {
+        rig.line_size.reset();
+        if (!options.new_size->empty()) {
+            rig.line_size = value_of("--size", line_size_from(*options.new_size));
+        }
+    }
+    for (const auto& [told, words] : {std::pair{&options.new_code, &rig.code},
+                                      {&options.name, &rig.name},
+                                      {&options.rod, &rig.rod},
+                                      {&options.reel, &rig.reel},
+                                      {&options.backing, &rig.backing},
+                                      {&options.running_line, &rig.running_line},
+                                      {&options.notes, &rig.notes}}) {
+        if (*told) *words = **told;
+    }
+    return status_of(app::change_rig(workshop, rig), terminal);
 }
 
 int list(const Options& options, const Terminal& terminal) {
@@ -91,6 +117,24 @@ void add_rig(CLI::App& program, const Terminal& terminal, int& status) {
         ->type_name("TEXT");
     command->footer(
         "Example:\n  coilbook rig add \"blue two-hander\" --code R1 --size 8 --rod \"13 ft\"");
+
+    options = std::make_shared<Options>();
+    command = add_below(*rig, "change", "Tell anew what a rig is; what is not named stays", options,
+                        terminal, status, change);
+    add_rig_name(*command, options);
+    command->add_option("--code", options->new_code, "Another code")->type_name("CODE");
+    command->add_option("--name", options->name, "What you call it")->type_name("TEXT");
+    command->add_option("--size", options->new_size, "The line size; '' for none")->type_name("N");
+    command->add_option("--rod", options->rod, "The rod")->type_name("TEXT");
+    command->add_option("--reel", options->reel, "The reel")->type_name("TEXT");
+    command->add_option("--backing", options->backing, "The backing")->type_name("TEXT");
+    command->add_option("--running-line", options->running_line, "The running line")
+        ->type_name("TEXT");
+    command->add_option("--notes", options->notes, "Whatever should be remembered of it")
+        ->type_name("TEXT");
+    command->footer(
+        "'coilbook hand retired RIG' retires it, once nothing is in it.\n"
+        "Example:\n  coilbook rig change R1 --reel \"the large one\"");
 
     options = std::make_shared<Options>();
     command = add_below(*rig, "list", "All rigs, with the tip that is on and where they are",

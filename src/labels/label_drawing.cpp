@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "base/error.h"
-#include "catalog/given_code.h"
 #include "labels/qr.h"
 
 namespace coilbook::labels {
@@ -17,15 +16,27 @@ constexpr double line_height = 1.22;  // of the type's size
 constexpr double largest_code = 16.0;
 constexpr double capital_height = 0.727;  // of Inter's size, as its OS/2 table has it
 
-// Capitals and figures, as large as the box allows, standing on its bottom.
-void draw_code(Canvas& canvas, const std::string& code, const Box& box) {
+// Capitals and figures, as large as the box allows, standing on its bottom or in its middle.
+enum class Stands { on_the_bottom, in_the_middle };
+void draw_code(Canvas& canvas, const std::string& code, const Box& box,
+               Stands stands = Stands::on_the_bottom) {
     Type type{.weight = Weight::bold, .letter_spacing = 0.03};
     type.size =
         canvas.fitting_size(code, box, type, std::min(largest_code, box.height / capital_height));
     const auto extent = canvas.extent(code, type);
     // Letters below the line, as in a person's own code, may reach into the gap below.
-    const double top = box.bottom() - extent.baseline;
+    const double spare =
+        stands == Stands::in_the_middle ? box.height - type.size * capital_height : 0;
+    const double top = box.bottom() - spare / 2 - extent.baseline;
     canvas.line(code, {box.x, top, box.width * 1.1, extent.height}, type);
+}
+
+// Of four letters and figures or more, without marks between them that could be lost at the end of
+// a line.
+bool can_be_halved(const std::string& code) {
+    return code.size() >= 4 && code.size() <= 8 && std::ranges::all_of(code, [](char c) {
+               return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+           });
 }
 
 // A line of the column beside the QR code, and how much of the height it would like.
@@ -183,15 +194,17 @@ void draw_flag(Canvas& canvas, const LabelContent& content, const Box& box) {
     };
     const double top = box.y + 0.12 * box.height;
     const double height = 0.76 * box.height;
-    // Beside the square there is little room: a given code stands there in two lines of three.
+    // Beside the square there is little room: a longer code stands there in two lines.
     const Box beside{box.x + square + 0.6, top, half - square - 1.2, height};
-    if (has_form_of_given_code(content.code)) {
+    if (can_be_halved(content.code)) {
         const double line = 0.44 * height;
-        draw_code(canvas, content.code.substr(0, 3), {beside.x, beside.y, beside.width, line});
-        draw_code(canvas, content.code.substr(3),
+        const auto half_of_it = (content.code.size() + 1) / 2;
+        draw_code(canvas, content.code.substr(0, half_of_it),
+                  {beside.x, beside.y, beside.width, line});
+        draw_code(canvas, content.code.substr(half_of_it),
                   {beside.x, beside.bottom() - line, beside.width, line});
     } else {
-        draw_code(canvas, content.code, beside);
+        draw_code(canvas, content.code, beside, Stands::in_the_middle);
     }
     words({box.x + half + wrap, top, half - 1.2, height});
 }

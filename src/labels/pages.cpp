@@ -52,6 +52,7 @@ class Packing {
                                     2.0);
         }
         for (const auto& row : list_.rows) draw_row(row);
+        draw_cautions();
         foot();
     }
 
@@ -68,22 +69,32 @@ class Packing {
     }
     void foot() {
         const auto ticked = std::ranges::count_if(list_.rows, &PackingRow::is_ticked);
-        canvas_.line(fmt::format("{} of {} ticked. Check the local regulations for sinking lines. "
-                                 "Hooks off before you hand a rig over.",
-                                 ticked, list_.rows.size()),
+        canvas_.line(fmt::format("{} of {} ticked.", ticked, list_.rows.size()),
                      {room_.x, page_.bottom() - margin + 3, room_.width - 20, 5}, {.size = 3.0});
         canvas_.line(fmt::format("{}", page_number_),
                      {room_.right() - 20, page_.bottom() - margin + 3, 20, 5},
                      {.size = 3.4, .align = Align::right});
         cairo_show_page(canvas_.cairo());
     }
-    void draw_row(const PackingRow& row) {
-        if (y_ + row_height > room_.bottom()) {
-            foot();
-            ++page_number_;
-            y_ = room_.y;
-            head();
+    void make_room(double height) {
+        if (y_ + height <= room_.bottom()) return;
+        foot();
+        ++page_number_;
+        y_ = room_.y;
+        head();
+    }
+    // Together, below the rows.
+    void draw_cautions() {
+        constexpr double line = 5.4;
+        make_room(6.0 + line * static_cast<double>(list_.cautions.size()));
+        y_ += 6.0;
+        for (const auto& caution : list_.cautions) {
+            canvas_.line(caution, {room_.x, y_, room_.width, line}, {.size = 3.6});
+            y_ += line;
         }
+    }
+    void draw_row(const PackingRow& row) {
+        make_room(row_height);
         const double x = room_.x + (row.is_within ? 9.0 : 0.0);
         const Box box{x, y_ + 2.2, 5.6, 5.6};
         canvas_.outline(box, 0.4);

@@ -25,6 +25,7 @@ struct PackingList {
     std::string who;    // "K7M3XM, R4T9WC"; may be empty
     std::vector<PackingRow> rows;
     std::vector<std::string> warnings;  // a paragraph each, above the list
+    std::vector<std::string> cautions;  // a line each, below it
 
     bool operator==(const PackingList&) const = default;
 };

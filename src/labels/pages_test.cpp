@@ -10,7 +10,11 @@ using namespace coilbook::labels;
 
 TEST_SUITE("Packing lists and plots") {
     TEST_CASE("a packing list has every thing by its code, in words and as a square") {
-        PackingList list{"Heron, 2026-06-14", "K7M3XM", {}, {"No fast-sinking tip for size 8."}};
+        PackingList list{"Heron, 2026-06-14",
+                         "K7M3XM",
+                         {},
+                         {"No fast-sinking tip for size 8."},
+                         {"Hooks off before a rig is handed over."}};
         for (int number = 0; number < 40; ++number) {
             list.rows.push_back({"C" + std::to_string(number), "size 8 type 6 tip", number % 2 == 0,
                                  number % 3 == 0});
@@ -18,7 +22,7 @@ TEST_SUITE("Packing lists and plots") {
         const PrintedPdf pdf(packing_pdf(list, letter_paper()));
         const auto text = pdf.text();
         for (const auto* words : {"Heron, 2026-06-14", "K7M3XM", "No fast-sinking tip", "C0", "C39",
-                                  "20 of 40 ticked"}) {
+                                  "20 of 40 ticked", "Hooks off before"}) {
             CHECK_MESSAGE(mentions(text, words), words);
         }
         CHECK(mentions(pdf.info(), "Pages:           3"));
@@ -27,7 +31,7 @@ TEST_SUITE("Packing lists and plots") {
     }
 
     TEST_CASE("an empty list is a page, too") {
-        const PrintedPdf pdf(packing_pdf({"Puddle, 2026-06-14", "", {}, {}}, a4_paper()));
+        const PrintedPdf pdf(packing_pdf({"Puddle, 2026-06-14", "", {}, {}, {}}, a4_paper()));
         CHECK(mentions(pdf.text(), "0 of 0 ticked"));
     }
 

@@ -41,6 +41,15 @@ bool is_free(const KnownCoil& coil, const CustodyNow& custody, const std::set<Th
     return custody.place_of(thing).where == Whereabouts::bin && !promised.contains(thing);
 }
 
+// Aboard one of the plan's boats, in no rig, and promised by no code.
+bool is_aboard(const KnownCoil& coil, const DayPlan& plan, const CustodyNow& custody,
+               const std::set<Thing>& promised) {
+    const Thing thing{coil.coil};
+    const auto place = custody.place_of(thing);
+    return place.where == Whereabouts::boat && !promised.contains(thing) &&
+           std::ranges::find(plan.outings, *place.boat, &Outing::boat) != plan.outings.end();
+}
+
 // What one boat is to carry on the day.
 struct Load {
     std::set<LineSize> rods;
@@ -49,6 +58,11 @@ struct Load {
 };
 
 }  // namespace
+
+std::vector<Thing> promised_things(const DayPlan& plan, const CustodyNow& custody) {
+    const auto promised = all_promised(plan, custody);
+    return {promised.begin(), promised.end()};
+}
 
 std::vector<PromisedTwice> promised_twice(const DayPlan& plan, const CustodyNow& custody) {
     std::vector<Thing> order;
@@ -77,7 +91,9 @@ std::vector<ClassStock> needs_against_stock(const DayPlan& plan, const CustodyNo
         auto row = std::ranges::find(stock, need->class_name, &ClassStock::class_name);
         if (row == stock.end()) {
             const auto at_hand = std::ranges::count_if(coils, [&](const KnownCoil& coil) {
-                return coil.class_name == need->class_name && is_free(coil, custody, promised);
+                return coil.class_name == need->class_name &&
+                       (is_free(coil, custody, promised) ||
+                        is_aboard(coil, plan, custody, promised));
             });
             stock.push_back({need->class_name, 0, static_cast<int>(at_hand)});
             row = stock.end() - 1;
@@ -95,7 +111,12 @@ std::vector<NoFastTip> boats_without_fast_tip(const DayPlan& plan, const Custody
     for (const auto& promise : plan.promises) {
         const auto* outing = outing_of(plan, promise.outing);
         if (outing == nullptr) continue;
-        if (!loads.contains(outing->boat)) order.push_back(outing->boat);
+        if (!loads.contains(outing->boat)) {
+            order.push_back(outing->boat);
+            for (const auto& thing : custody.on_boat(outing->boat)) {
+                loads[outing->boat].things.insert(thing);
+            }
+        }
         auto& load = loads[outing->boat];
         for (const auto& thing : things_of(promise, custody)) load.things.insert(thing);
         if (const auto* need = std::get_if<ClassNeed>(&promise.what)) {

@@ -18,6 +18,9 @@ struct DayPlan {
     std::vector<Promise> promises;  // of these, withdrawn ones left out
 };
 
+// Everything that the plan names as a thing, with a rig what is in it, each once, by id.
+[[nodiscard]] std::vector<Thing> promised_things(const DayPlan& plan, const CustodyNow& custody);
+
 // A thing that two outings are to carry, by itself or in a rig's wallet.
 struct PromisedTwice {
     Thing thing;
@@ -43,13 +46,13 @@ struct KnownCoil {
 struct ClassStock {
     std::string class_name;
     int needed = 0;
-    int at_hand = 0;
+    int at_hand = 0;  // or aboard one of the plan's boats already
 
     [[nodiscard]] int missing() const { return needed > at_hand ? needed - at_hand : 0; }
     bool operator==(const ClassStock&) const = default;
 };
 // A row for each class that the plan needs by count, in the order in which it names them. Coils in
-// rigs are not free. REQUIRES: `coils` has every coil that is in the bin.
+// rigs are not free. REQUIRES: `coils` has every coil that is in the bin or out.
 [[nodiscard]] std::vector<ClassStock> needs_against_stock(const DayPlan& plan,
                                                           const CustodyNow& custody,
                                                           const std::vector<KnownCoil>& coils);
@@ -63,7 +66,8 @@ struct NoFastTip {
     bool operator==(const NoFastTip&) const = default;
 };
 // By boat as the plan first names it, then by size. Counted is what the plan promises: rigs with
-// what is in them, spare coils, and classes of which some coil fits and is fast.
+// what is in them, spare coils, and classes of which some coil fits and is fast; and what is aboard
+// already.
 [[nodiscard]] std::vector<NoFastTip> boats_without_fast_tip(const DayPlan& plan,
                                                             const CustodyNow& custody,
                                                             const std::vector<Rig>& rigs,

@@ -83,6 +83,21 @@ TEST_SUITE("The plan of a day") {
         CHECK(stock[1] == ClassStock{"T-8", 1, 0});
     }
 
+    TEST_CASE("what is aboard already is not missing, nor is a fast tip that is aboard") {
+        const CustodyNow custody(RecordBuilder()
+                                     .hand(coil_thing(1), on_boat(1))
+                                     .hand(coil_thing(2), on_boat(9))
+                                     .record());
+        const std::vector<KnownCoil> coils{a_tip(1, "T-11", 8, true), a_tip(2, "T-11", 8, true)};
+        const auto plan =
+            PlanBuilder().promise(1, id_of<Rig>(7)).promise(1, ClassNeed{"T-11", 2}).plan;
+        CHECK(needs_against_stock(plan, custody, coils) ==
+              std::vector{ClassStock{"T-11", 2, 1}});  // the other one is with a third boat
+        const auto rig_alone = PlanBuilder().promise(1, id_of<Rig>(7)).plan;
+        CHECK(boats_without_fast_tip(rig_alone, custody, {a_rig(7, 8)}, coils).empty());
+        CHECK(boats_without_fast_tip(rig_alone, CustodyNow(), {a_rig(7, 8)}, coils).size() == 1);
+    }
+
     TEST_CASE("a boat without a fast tip for its rod is told, with what would fill the gap") {
         const std::vector<KnownCoil> coils{
             a_tip(1, "size 8 type 3 tip", 8, false), a_tip(2, "size 8 type 6 tip", 8, true),

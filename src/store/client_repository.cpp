@@ -39,6 +39,18 @@ Result<void> check(const Person& person) {
     return {};
 }
 
+db::Statement& bind_person(db::Statement& statement, const Client& client, Instant told_at) {
+    const Person& person = *client.person;
+    std::optional<std::int64_t> size;
+    if (person.line_size) size = person.line_size->number;
+    return statement.bind(":id", client.id.text())
+        .bind(":name", person.name)
+        .bind(":line_size", size)
+        .bind(":hand", person.hand)
+        .bind(":notes", person.notes)
+        .bind(":told_at_utc", to_text(told_at));
+}
+
 }  // namespace
 
 ClientRepository::ClientRepository(const db::Database& database)
@@ -49,6 +61,15 @@ ClientRepository::ClientRepository(const db::Database& database)
           INSERT INTO client_person (client, name, line_size, hand, notes, told_at_utc)
           VALUES ((SELECT rid FROM client WHERE id = :id), :name, :line_size, :hand, :notes,
                   :told_at_utc))sql"),
+      tell_(database, "UPDATE client SET told_at_utc = :now_utc WHERE id = :id"),
+      change_person_(database, R"sql(
+          UPDATE client_person SET
+              name = :name,
+              line_size = :line_size,
+              hand = :hand,
+              notes = :notes,
+              told_at_utc = :told_at_utc
+          WHERE client = (SELECT rid FROM client WHERE id = :id))sql"),
       forget_(database, R"sql(
           UPDATE client SET forgotten_at_utc = coalesce(forgotten_at_utc, :now_utc)
           WHERE id = :id)sql"),
@@ -75,21 +96,25 @@ ClientRepository::ClientRepository(const db::Database& database)
           LIMIT 100)sql") {}
 
 Result<void> ClientRepository::add(Act& act, const Client& client) {
-    const Person& person = *client.person;
-    if (const auto fine = check(person); !fine) return fine;
-    std::optional<std::int64_t> size;
-    if (person.line_size) size = person.line_size->number;
+    if (const auto fine = check(*client.person); !fine) return fine;
     insert_.bind(":id", client.id.text())
         .bind(":code", client.code)
         .bind(":made_at_utc", to_text(client.made_at))
         .run(act.transaction());
-    insert_person_.bind(":id", client.id.text())
-        .bind(":name", person.name)
-        .bind(":line_size", size)
-        .bind(":hand", person.hand)
-        .bind(":notes", person.notes)
-        .bind(":told_at_utc", to_text(client.made_at))
+    bind_person(insert_person_, client, client.made_at).run(act.transaction());
+    return {};
+}
+
+Result<void> ClientRepository::change(Act& act, const Client& client) {
+    const auto known = by_id(client.id);
+    if (!known || !known->person) {
+        return problem("client", "there is no such client", "one who was not forgotten");
+    }
+    if (const auto fine = check(*client.person); !fine) return fine;
+    tell_.bind(":id", client.id.text())
+        .bind(":now_utc", to_text(act.note().at))
         .run(act.transaction());
+    bind_person(change_person_, client, act.note().at).run(act.transaction());
     return {};
 }
 

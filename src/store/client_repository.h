@@ -22,6 +22,10 @@ class ClientRepository {
     // than 200 bytes, text that is not plain, and another hand than left or right.
     // REQUIRES: client.person, and a code that no client has.
     [[nodiscard]] Result<void> add(Act& act, const Client& client);
+    // What the person is called and is like, told anew: what was told before is gone, and no undo
+    // brings it back. A Problem as with add, and for a client who is not there or was forgotten.
+    // REQUIRES: client.person.
+    [[nodiscard]] Result<void> change(Act& act, const Client& client);
     // Erases the person for good; the client stays, by its code. There is no undo.
     void forget(Act& act, const Id<Client>& client);
 
@@ -37,6 +41,8 @@ class ClientRepository {
   private:
     db::Statement insert_;
     db::Statement insert_person_;
+    db::Statement tell_;
+    db::Statement change_person_;
     db::Statement forget_;
     db::Statement list_;
     db::Statement mentions_;

@@ -1,5 +1,7 @@
 #include "store/outing_repository.h"
 
+#include <algorithm>
+
 #include "base/text.h"
 
 namespace coilbook::store {
@@ -14,6 +16,10 @@ Boat boat_from(const db::Row& row) {
             .notes = row.text("notes"),
             .made_at = instant_at(row, "made_at_utc"),
             .is_retired = !row.is_null("retired_at_utc")};
+}
+
+std::optional<std::int64_t> seats_of(const Boat& boat) {
+    return boat.seats ? std::optional<std::int64_t>(*boat.seats) : std::nullopt;
 }
 
 Outing outing_from(const db::Row& row) {
@@ -42,8 +48,12 @@ OutingRepository::OutingRepository(const db::Database& database)
     : insert_boat_(database, R"sql(
           INSERT INTO boat (id, name, seats, notes, made_at_utc)
           VALUES (:id, :name, :seats, :notes, :made_at_utc))sql"),
-      retire_boat_(database, R"sql(
-          UPDATE boat SET retired_at_utc = coalesce(retired_at_utc, :now_utc)
+      change_boat_(database, R"sql(
+          UPDATE boat SET
+              name = :name,
+              seats = :seats,
+              notes = :notes,
+              retired_at_utc = CASE WHEN :is_retired THEN coalesce(retired_at_utc, :now_utc) END
           WHERE id = :id AND is_undone = 0)sql"),
       insert_outing_(database, R"sql(
           INSERT INTO outing (id, day, boat, client)
@@ -84,7 +94,7 @@ OutingRepository::OutingRepository(const db::Database& database)
             AND p.is_undone = 0 AND p.withdrawn_at_utc IS NULL
           ORDER BY p.rid)sql") {}
 
-Result<void> OutingRepository::add_boat(Act& act, const Boat& boat) {
+Result<void> OutingRepository::check(const Boat& boat) {
     if (const auto plain = check_plain("name", boat.name); !plain) return plain;
     if (const auto plain = check_plain("notes", boat.notes); !plain) return plain;
     if (boat.name.empty() || boat.name.size() > 60) {
@@ -93,25 +103,39 @@ Result<void> OutingRepository::add_boat(Act& act, const Boat& boat) {
     if (boat.seats && (*boat.seats < 1 || *boat.seats > 99)) {
         return problem("seats", "a boat cannot have so many seats", "1 to 99");
     }
-    if (boat_named(boat.name)) {
+    const auto same = boat_named(boat.name);
+    if (!boat.is_retired && same && same->id != boat.id) {
         return problem("name", "there is a boat " + coilbook::quoted(boat.name) + " already",
                        "another name");
     }
-    std::optional<std::int64_t> seats;
-    if (boat.seats) seats = *boat.seats;
+    return {};
+}
+
+Result<void> OutingRepository::add_boat(Act& act, const Boat& boat) {
+    if (const auto fine = check(boat); !fine) return fine;
     insert_boat_.bind(":id", boat.id.text())
         .bind(":name", boat.name)
-        .bind(":seats", seats)
+        .bind(":seats", seats_of(boat))
         .bind(":notes", boat.notes)
         .bind(":made_at_utc", to_text(boat.made_at))
         .run(act.transaction());
     return {};
 }
 
-void OutingRepository::retire_boat(Act& act, const Id<Boat>& boat) {
-    retire_boat_.bind(":id", boat.text())
+Result<void> OutingRepository::change_boat(Act& act, const Boat& boat) {
+    const auto known = boats(true);
+    if (std::ranges::find(known, boat.id, &Boat::id) == known.end()) {
+        return problem("boat", "there is no such boat", "one of this catalogue");
+    }
+    if (const auto fine = check(boat); !fine) return fine;
+    change_boat_.bind(":id", boat.id.text())
+        .bind(":name", boat.name)
+        .bind(":seats", seats_of(boat))
+        .bind(":notes", boat.notes)
+        .bind(":is_retired", boat.is_retired)
         .bind(":now_utc", to_text(act.note().at))
         .run(act.transaction());
+    return {};
 }
 
 void OutingRepository::add_outing(Act& act, const Outing& outing) {

@@ -20,7 +20,9 @@ class OutingRepository {
     // A Problem for a name that is empty, longer than 60 bytes, not plain, or another living
     // boat's.
     [[nodiscard]] Result<void> add_boat(Act& act, const Boat& boat);
-    void retire_boat(Act& act, const Id<Boat>& boat);
+    // Makes the boat of that id as told; made_at stays. A Problem as with add_boat, and for no such
+    // boat. Whether it may be retired is asked elsewhere.
+    [[nodiscard]] Result<void> change_boat(Act& act, const Boat& boat);
     // Throws Error for a boat or client that is not there; so does add for what it names.
     void add_outing(Act& act, const Outing& outing);
     // What is promised stays promised to it, but counts no longer.
@@ -40,8 +42,10 @@ class OutingRepository {
     [[nodiscard]] std::vector<Promise> promises_on(Day day);
 
   private:
+    [[nodiscard]] Result<void> check(const Boat& boat);
+
     db::Statement insert_boat_;
-    db::Statement retire_boat_;
+    db::Statement change_boat_;
     db::Statement insert_outing_;
     db::Statement cancel_outing_;
     db::Statement insert_promise_;

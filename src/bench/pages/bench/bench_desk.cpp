@@ -215,16 +215,12 @@ void Desk::run(const GiveCode&) {
 void Desk::run(const WriteLabel&) {
     if (coil_in_hand() == nullptr) return;
     const std::string code = coil_in_hand()->code;
-    app::LabelRequest request;
-    request.codes = {code};
-    request.sheet = app::label_on_a_roll();
-    request.out = app::label_place(workshop_, code);
-    const auto made = app::write_labels(workshop_, request);
-    if (!made) {
-        situation_.failure = words_of(made.error());
+    const auto file = app::save_label(workshop_, code);
+    if (!file) {
+        situation_.failure = words_of(file.error());
         return;
     }
-    situation_.message = fmt::format("Label of {}: {}", code, request.out.string());
+    situation_.message = fmt::format("Label of {}: {}", code, file->string());
 }
 
 void Desk::run(const Confirm& command) {

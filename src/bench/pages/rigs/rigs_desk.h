@@ -1,0 +1,73 @@
+// The page's memory between frames, and the carrying out of its commands on the open catalogue.
+#pragma once
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/rigs.h"
+#include "bench/outbox.h"
+#include "bench/outfit_desk.h"
+#include "bench/pages/rigs/rigs_form.h"
+#include "bench/pages/rigs/rigs_view.h"
+
+namespace coilbook::bench::rigs_page {
+
+class Desk : public OutfitDesk {
+  public:
+    // `shared` must outlive the desk. Nothing is read before the page is looked at.
+    explicit Desk(SharedBin& shared) : OutfitDesk(shared) {}
+
+    // What to draw now. Made anew only after something has changed.
+    [[nodiscard]] const View& view();
+    [[nodiscard]] Form& form() { return form_; }
+    [[nodiscard]] Outbox<Command>& outbox() { return outbox_; }
+
+    // Carries out what was posted, in order. Gives whether there was anything.
+    bool act();
+    // Follows the catalogue. Gives whether anything changed.
+    bool look_round();
+    [[nodiscard]] bool has_unsaved() const { return form_.entry && has_typed(*form_.entry); }
+    // The coil whose code was scanned though it is in no rig; once.
+    [[nodiscard]] std::optional<Id<Coil>> take_trip() { return std::exchange(trip_, {}); }
+
+  private:
+    void run(const EnterCode& command);
+    void run(const ChooseRig& command);
+    void run(const StepRig& command);
+    void run(const StepPart& command);
+    void run(const ChangeTip& command);
+    void run(const TakeOut& command);
+    void run(const BeginEntry& command);
+    void run(const SaveEntry& command);
+    void run(const RetireRig& command);
+    void run(const SaveLabel& command);
+    void run(const Undo& command);
+    void run(const Redo& command);
+    void run(const CloseFailure& command);
+
+    void read();     // after any change of the catalogue
+    void refresh();  // after one by this page
+    void go_to(const Id<Rig>& rig);
+    void find(const std::string& code);
+    void put_on(const std::string& code, RigRole role);
+    [[nodiscard]] const Rig* rig_at();
+    [[nodiscard]] const app::RigPart* part_at() const;
+    // Shows the problem in the message; gives whether there was none.
+    template <class T>
+    bool done(const Result<T>& result);
+    [[nodiscard]] View made_view();
+    [[nodiscard]] SheetView sheet_of(const Rig& rig);
+
+    std::vector<app::RigPart> parts_;  // of the rig in hand
+    std::vector<app::RigPart> tips_;   // of the bin, that it could cast
+    std::string place_;                // of the rig in hand
+    std::string code_error_;
+    std::optional<Id<Coil>> trip_;
+    Form form_, form_shown_;
+    View view_;
+    Outbox<Command> outbox_;
+};
+
+}  // namespace coilbook::bench::rigs_page

@@ -1,0 +1,174 @@
+// The rows of the stock, and the bars of the losses.
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <utility>
+
+#include "bench/pages/stock/stock_actions.h"
+#include "bench/pages/stock/stock_screen.h"
+#include "bench/widgets/button.h"
+#include "bench/widgets/list_row.h"
+#include "bench/widgets/scope.h"
+#include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
+
+namespace coilbook::bench::stock_page {
+namespace {
+
+constexpr float figure_width = 80;
+
+// The right edges of the columns of figures, from the left edge of the row.
+std::array<float, heads.size()> edges_in(const Look& look, float width) {
+    std::array<float, heads.size()> edges{};
+    for (std::size_t at = 0; at < heads.size(); ++at) {
+        const auto behind = static_cast<float>(heads.size() - 1 - at);
+        edges[at] = width - look.px(8) - behind * look.px(figure_width);
+    }
+    return edges;
+}
+
+void draw_heads(const Look& look, float width) {
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImFont* font = look.fonts.small;
+    const auto edges = edges_in(look, width);
+    put(list, font, {low.x + look.px(8), low.y}, ink(look.theme->muted), "Class");
+    for (std::size_t at = 0; at < heads.size(); ++at) {
+        put(list, font, {low.x + edges[at] - extent(font, heads[at]).x, low.y},
+            ink(look.theme->muted), heads[at]);
+    }
+    const float bottom = low.y + font->FontSize + look.px(5);
+    list.AddLine({low.x, bottom}, {low.x + width, bottom}, ink(look.theme->border), look.px(1));
+    ImGui::Dummy({width, font->FontSize + look.px(4)});
+}
+
+bool draw_row(const Look& look, const StockRowView& row, float width, float height) {
+    const Theme& theme = *look.theme;
+    const ImVec2 low = ImGui::GetCursorScreenPos(), high{low.x + width, low.y + height};
+    const bool clicked = ImGui::InvisibleButton("row", {width, height});
+    note_item(look, "row " + row.class_name, row.counts[0]);
+    const bool is_hovered = ImGui::IsItemHovered();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    if (row.is_at || is_hovered) list.AddRectFilled(low, high, ink(theme.raised), look.px(6));
+    if (row.is_at) list.AddRect(low, high, ink(theme.accent), look.px(6), 0, look.px(1.5F));
+    const auto edges = edges_in(look, width);
+    ImFont* font = look.fonts.text;
+    const float y = low.y + (height - font->FontSize) / 2;
+    const float room = edges[0] - look.px(figure_width) + look.px(8);
+    put(list, font, {low.x + look.px(8), y}, ink(theme.text), cut_to(font, row.class_name, room));
+    for (std::size_t at = 0; at < heads.size(); ++at) {
+        const bool is_last = at + 1 == heads.size();
+        const bool warns = is_last && row.is_missing;
+        ImFont* type = warns ? look.fonts.strong : font;
+        put(list, type, {low.x + edges[at] - extent(type, row.counts[at]).x, y},
+            ink(warns ? theme.bad : theme.text), row.counts[at]);
+    }
+    return clicked;
+}
+
+// How the kinds of loss look: full, hatched, an outline; never by colour alone.
+void draw_piece(const Look& look, ImDrawList& list, ImVec2 low, ImVec2 high, std::size_t kind) {
+    const Theme& theme = *look.theme;
+    const Colour colour = theme.series[kind];
+    const auto part = ink(colour);
+    if (kind == 0) list.AddRectFilled(low, high, part);
+    if (kind == 1) {
+        list.AddRectFilled(low, high, ink(colour, 0.25F));
+        const ClipScope clip(list, low, high);
+        const float height = high.y - low.y;
+        for (float x = low.x - height; x < high.x; x += look.px(6)) {
+            list.AddLine({x, high.y}, {x + height, low.y}, part, look.px(1.5F));
+        }
+    }
+    list.AddRect(low, high, part, 0, 0, look.px(1.5F));
+}
+
+void draw_bar(const Look& look, const LossRow& row, float width) {
+    const Theme& theme = *look.theme;
+    const float height = look.px(30), name_width = std::min(look.px(220), width * 0.35F);
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    ImGui::Dummy({width, height});
+    const std::string count = std::to_string(row.sum);
+    note_item(look, "bar " + row.name, count);
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImFont* font = look.fonts.text;
+    const std::string name = cut_to(font, row.name, name_width);
+    const float middle = low.y + height / 2;
+    put(list, font, {low.x + name_width - extent(font, name).x, middle - font->FontSize / 2},
+        ink(theme.text), name);
+    float x = low.x + name_width + look.px(12);
+    const float room = width - name_width - look.px(12 + 48);
+    for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
+        const float wide = room * static_cast<float>(row.share) *
+                           static_cast<float>(row.counts[kind]) / static_cast<float>(row.sum);
+        if (wide <= 0) continue;
+        draw_piece(look, list, {x, middle - look.px(9)}, {x + wide, middle + look.px(9)}, kind);
+        x += wide;
+    }
+    put(list, look.fonts.strong, {x + look.px(8), middle - look.fonts.strong->FontSize / 2},
+        ink(theme.text), count);
+}
+
+void draw_legend(const Look& look) {
+    const float size = look.fonts.small->FontSize;
+    for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
+        if (kind > 0) ImGui::SameLine(0, look.px(18));
+        const ImVec2 low = ImGui::GetCursorScreenPos();
+        draw_piece(look, *ImGui::GetWindowDrawList(), {low.x, low.y + look.px(2)},
+                   {low.x + look.px(28), low.y + size}, kind);
+        ImGui::Dummy({look.px(28), size});
+        ImGui::SameLine(0, look.px(6));
+        line(look, look.fonts.small, kinds[kind], Tone::muted);
+    }
+}
+
+}  // namespace
+
+void draw_table(const Look& look, const View& view, Desk& desk, float height) {
+    Form& form = desk.form();
+    const float bottom = ImGui::GetCursorPosY() + height;
+    const float width = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
+    draw_heads(look, width);
+    const ChildScope rows("rows", {0, bottom - ImGui::GetCursorPosY()}, false);
+    if (view.rows.empty()) {
+        wrapped(look, look.fonts.text, view.nothing, Tone::muted);
+        note_item(look, "nothing", view.nothing);
+    }
+    const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{0, look.px(2)});
+    const float row_height = look.px(38);
+    for (const StockRowView& row : view.rows) {
+        const IdScope id(row.class_name.c_str());
+        if (row.is_at && std::exchange(form.scrolls, false)) scroll_to_row(row_height);
+        if (draw_row(look, row, width, row_height)) form.row = row.class_name;
+    }
+}
+
+void draw_losses(const Look& look, const View& view, Desk& desk, float height) {
+    const float bottom = ImGui::GetCursorPosY() + height - look.px(52);
+    draw_legend(look);
+    {
+        const ChildScope bars("bars", {0, bottom - ImGui::GetCursorPosY()}, false);
+        if (view.losses.empty()) {
+            wrapped(look, look.fonts.text, view.nothing, Tone::muted);
+            note_item(look, "nothing", view.nothing);
+        }
+        const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{0, look.px(2)});
+        for (const LossRow& row : view.losses) {
+            draw_bar(look, row, ImGui::GetContentRegionAvail().x);
+        }
+    }
+    ImGui::SetCursorPosY(bottom + look.px(8));
+    const float gap = look.px(8), each = (ImGui::GetContentRegionAvail().x - 2 * gap) / 3;
+    const auto one = [&](const char* action, const char* label, const char* key) {
+        if (button(look, {action, label, key}, Weight::plain, each)) perform(action, desk);
+    };
+    one("by boat", desk.form().by_boat ? "By class" : "By boat", "F7");
+    ImGui::SameLine(0, gap);
+    one("season", "Other days", "F4");
+    ImGui::SameLine(0, gap);
+    one("save losses", "Save plot and table", "Ctrl S");
+}
+
+}  // namespace coilbook::bench::stock_page
