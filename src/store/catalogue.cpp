@@ -4,6 +4,7 @@
 
 #include "db/backup.h"
 #include "store/backup_places.h"
+#include "store/care_repository.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/client_repository.h"
@@ -66,6 +67,7 @@ struct Catalogue::Parts {
     OutingRepository outings;
     ClientRepository clients;
     CustodyRepository custody;
+    CareRepository care;
     HistoryRepository history;
     Seals seals;
     Undoing undoing;
@@ -84,6 +86,7 @@ struct Catalogue::Parts {
           outings(database),
           clients(database),
           custody(database),
+          care(database),
           history(database),
           seals(database),
           undoing(database) {}
@@ -163,6 +166,9 @@ ClientRepository& Catalogue::clients() const {
 }
 CustodyRepository& Catalogue::custody() const {
     return parts_->custody;
+}
+CareRepository& Catalogue::care() const {
+    return parts_->care;
 }
 HistoryRepository& Catalogue::history() const {
     return parts_->history;

@@ -27,6 +27,7 @@
 
 namespace coilbook::store {
 
+class CareRepository;
 class CheckRepository;
 class ClassRepository;
 class ClientRepository;
@@ -108,6 +109,7 @@ class Catalogue {
     [[nodiscard]] OutingRepository& outings() const;
     [[nodiscard]] ClientRepository& clients() const;
     [[nodiscard]] CustodyRepository& custody() const;
+    [[nodiscard]] CareRepository& care() const;
     [[nodiscard]] HistoryRepository& history() const;
     [[nodiscard]] Undoing& undoing() const;
     [[nodiscard]] Seals& seals() const;

@@ -18,7 +18,7 @@ namespace coilbook::store {
 namespace {
 
 // The history first: of two rows that contradict each other, the one read first stays.
-constexpr std::array<std::string_view, 20> tables{"act",
+constexpr std::array<std::string_view, 23> tables{"act",
                                                   "undo",
                                                   "seal",
                                                   "change",
@@ -37,6 +37,9 @@ constexpr std::array<std::string_view, 20> tables{"act",
                                                   "outing",
                                                   "promise",
                                                   "handover",
+                                                  "condition",
+                                                  "photograph",
+                                                  "picture_piece",
                                                   "setting"};
 
 // What has to be written into the history so that it says what the rows hold: of fields that hold

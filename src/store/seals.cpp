@@ -69,6 +69,22 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
         LEFT JOIN client ON client.rid = h.client
         WHERE c.act = :act AND c.thing_table = 'handover' AND c.field = 'id'
         ORDER BY c.rid)sql");
+    parts.emplace_back(database, R"sql(
+        SELECT n.id, coil.id AS coil, n.what, n.is_found, n.at_utc, n.by_whom, n.note
+        FROM change AS c
+        LEFT JOIN condition AS n ON n.id = c.thing
+        LEFT JOIN coil ON coil.rid = n.coil
+        WHERE c.act = :act AND c.thing_table = 'condition' AND c.field = 'id'
+        ORDER BY c.rid)sql");
+    parts.emplace_back(database, R"sql(
+        SELECT p.id, coil.id AS coil, p.sha256, p.format, p.width, p.height, p.size,
+               away.id AS puts_away, p.at_utc, p.by_whom, p.note
+        FROM change AS c
+        LEFT JOIN photograph AS p ON p.id = c.thing
+        LEFT JOIN coil ON coil.rid = p.coil
+        LEFT JOIN photograph AS away ON away.rid = p.puts_away
+        WHERE c.act = :act AND c.thing_table = 'photograph' AND c.field = 'id'
+        ORDER BY c.rid)sql");
     return parts;
 }
 

@@ -7,10 +7,11 @@
 // Sealed, in this order, each piece with its kind and length (db/digest.h): "coilbook seal 1"; the
 // seal before, or NULL for the first act; the act's id, at_utc, who, program, what and why; the id
 // of the act that it takes back, or NULL; its changes in their order (thing_table, thing, field,
-// was, became); then every reading, verdict, confirmation, outing, promise and handover that came
-// to be in it, in the order of its changes, with all columns, rows that it points to being named by
-// their ids. Row numbers are left out, so that a catalogue can be copied row by row. What a client
-// is called is not sealed, so that it can be erased.
+// was, became); then every reading, verdict, confirmation, outing, promise, handover, condition and
+// photograph that came to be in it, in the order of its changes, with all columns, rows that it
+// points to being named by their ids; a picture's bytes by their digest. Row numbers are left out,
+// so that a catalogue can be copied row by row. What a client is called is not sealed, so that it
+// can be erased.
 #pragma once
 
 #include <cstdint>
