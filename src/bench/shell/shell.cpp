@@ -15,6 +15,7 @@
 
 #include "bench/shell/apply_input.h"
 #include "bench/shell/fonts.h"
+#include "bench/shell/photos.h"
 #include "bench/shell/picture.h"
 #include "bench/shell/style.h"
 #include "bench/shell/top_bar.h"
@@ -73,7 +74,9 @@ class Shell {
           widgets_(window_.handle()),
           screen_(screen),
           theme_(options.theme),
-          own_scale_(options.scale) {}
+          own_scale_(options.scale) {
+        look_.photos = &photos_;
+    }
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
@@ -185,6 +188,7 @@ class Shell {
 
     Window window_;
     Widgets widgets_;
+    WindowPhotos photos_;
     Screen& screen_;
     Look look_;
     ThemeName theme_;

@@ -7,6 +7,7 @@ struct ImFont;
 
 namespace coilbook::bench {
 
+class PhotoKeeper;
 class Witness;
 
 // Inter in the sizes that the window uses. Small and text have figures of one width.
@@ -21,8 +22,9 @@ struct Fonts {
 struct Look {
     const Theme* theme = nullptr;  // never null while drawing
     Fonts fonts;
-    float scale = 1.0F;          // 2 on a screen of double density
-    Witness* witness = nullptr;  // only in tests: is told what was drawn where
+    float scale = 1.0F;             // 2 on a screen of double density
+    Witness* witness = nullptr;     // only in tests: is told what was drawn where
+    PhotoKeeper* photos = nullptr;  // not in tests
 
     // A length that is `at_one` pixels at scale 1.
     [[nodiscard]] float px(float at_one) const { return at_one * scale; }
