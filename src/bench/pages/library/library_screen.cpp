@@ -29,17 +29,20 @@ void draw_parts(const Look& look, const View& view, Form& form, Outbox<Command>&
         ImGui::SetCursorPos({x, start.y});
         draw_map(look, view, form, outbox, rest - side - gap, height);
         ImGui::SetCursorPos({x + rest - side, start.y});
-        draw_about(look, view, outbox, side, height - score - gap);
+        if (view.task) return draw_task(look, view, form, outbox, side, height);
+        draw_about(look, view, form, outbox, side, height - score - gap);
         ImGui::SetCursorPos({x + rest - side, start.y + height - score});
         draw_score(look, view.score, side, score);
         return;
     }
-    const float below = std::clamp(height * 0.40F, look.px(230), look.px(360));
+    const float below = view.task ? std::clamp(height * 0.5F, look.px(290), look.px(420))
+                                  : std::clamp(height * 0.40F, look.px(230), look.px(360));
     const float score = std::clamp(rest * 0.42F, look.px(300), look.px(420));
     ImGui::SetCursorPos({x, start.y});
     draw_map(look, view, form, outbox, rest, height - below - gap);
     ImGui::SetCursorPos({x, start.y + height - below});
-    draw_about(look, view, outbox, rest - score - gap, below);
+    if (view.task) return draw_task(look, view, form, outbox, rest, below);
+    draw_about(look, view, form, outbox, rest - score - gap, below);
     ImGui::SetCursorPos({x + rest - score, start.y + height - below});
     draw_score(look, view.score, score, below);
 }
@@ -74,8 +77,10 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         KeyHint{"F3", "zoom to it"},
         KeyHint{"F4", "whole map"},
         KeyHint{"F5 F6", "further, closer"},
-        KeyHint{"Ctrl G", "next that looks wrong"},
-        KeyHint{"Ctrl T", "take back"},
+        KeyHint{"Ctrl E", "change"},
+        KeyHint{"Ctrl N", "add"},
+        KeyHint{"Ctrl D", "split"},
+        KeyHint{"Ctrl J", "join"},
         KeyHint{"Ctrl Z", "undo"},
         KeyHint{"F1", "everything"},
     };
