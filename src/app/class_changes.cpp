@@ -31,7 +31,7 @@ std::string text_of(const std::optional<Facet>& facet) {
 }
 
 std::string six(double number) {
-    return significant(number, 6);
+    return fmt::format("{:.6g}", number);
 }
 
 ClassWords words_of(const ReferenceClass& known) {

@@ -72,7 +72,7 @@ TEST_SUITE("Changing the classes of the library") {
         Shelf shelf;
         const auto before = *shelf.find("T-11");
         auto words = words_of_class(shelf.workshop, "T-11").value();
-        CHECK(words.grains_per_foot == "11.0000");
+        CHECK(words.grains_per_foot == "11");
         words.density = "4.35";
         REQUIRE(change_class(shelf.workshop, "T-11", words).has_value());
         const auto* after = shelf.find("T-11");

@@ -56,6 +56,10 @@ std::vector<ReadingBehind> behind(const std::vector<ReadingField>& fields,
     for (const auto field : fields) {
         for (const auto& reading : readings) {
             if (reading.field != field) continue;
+            if (!found.empty() && found.back().what == spoken_name(field)) {
+                found.back().as_written += ", " + reading.as_written;
+                continue;
+            }
             found.push_back(
                 {spoken_name(field), reading.as_written, instrument_of(reading, values)});
         }

@@ -11,11 +11,12 @@
 
 namespace coilbook::app {
 
-// A reading behind a fact, in words: "sample weight", "22.4 gr", "scale B".
+// A reading behind a fact, in words: "sample weight", "22.4 gr", "scale B"; of diameters all in
+// one.
 struct ReadingBehind {
     std::string what;
     std::string as_written;
-    std::string instrument;  // or "stated: ± 0.2 gr"; empty for what no instrument shows
+    std::string instrument;
 };
 
 struct FactSource {

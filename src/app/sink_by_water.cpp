@@ -38,7 +38,7 @@ Result<void> write_sink_by_water(Workshop& workshop, const Coil& coil, std::ostr
         RowWriter writer(out, {{"water, C", true}, {"fresh, in/s", true}, {"sea, in/s", true}},
                          format, terminal_width);
         for (const auto& row : course) {
-            writer.add({significant(row.temperature.celsius(), 2),
+            writer.add({std::to_string(std::lround(row.temperature.celsius())),
                         with_uncertainty(in_s(row.fresh.value), in_s(row.fresh.uncertainty)),
                         with_uncertainty(in_s(row.sea.value), in_s(row.sea.uncertainty))});
         }

@@ -16,30 +16,23 @@ namespace {
 
 void draw_condition(const Look& look, const Place& at, const ConditionRow& row, bool is_last) {
     const ImVec2 start = ImGui::GetCursorScreenPos();
-    const float right = ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x;
+    const ImVec2 local = ImGui::GetCursorPos();
+    const float room = ImGui::GetContentRegionAvail().x, height = look.px(34);
     const float wide = extent(look.fonts.text, "Good again").x +
                        (is_last ? extent(look.fonts.small, "Ctrl G").x + look.px(10) : 0) +
                        look.px(28);
+    ImFont* font = look.fonts.strong;
     draw_mark(*ImGui::GetWindowDrawList(), Mark::warning, start.x + look.px(8),
-              start.y + look.fonts.text->FontSize / 2 + look.px(1), look.px(6.5F), look.theme->warn,
-              look.theme->card);
-    const float y = ImGui::GetCursorPosY();
-    ImGui::SetCursorScreenPos({start.x + look.px(24), start.y});
-    {
-        const GroupScope group;
-        const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), 0});
-        const float room = ImGui::GetContentRegionAvail().x - wide - look.px(8);
-        line_within(look, look.fonts.strong, room, row.name);
-        note_item(look, "condition " + row.name, row.words);
-        line_within(look, look.fonts.small, room, row.words, Tone::muted);
-    }
-    const float bottom = ImGui::GetCursorPosY();
-    ImGui::SetCursorPos({right - wide, y});
+              start.y + height / 2, look.px(6.5F), look.theme->warn, look.theme->card);
+    ImGui::SetCursorPos({local.x + look.px(24), local.y + (height - font->FontSize) / 2});
+    line_within(look, font, room - wide - look.px(32), row.name);
+    note_item(look, "condition " + row.name, row.words);
+    ImGui::SetCursorPos({local.x + room - wide, local.y});
     if (button(look, {row.button, "Good again", is_last ? "Ctrl G" : ""}, Weight::plain, wide,
-               look.px(36))) {
+               height)) {
         at.outbox.post(NoteGoodAgain{row.what});
     }
-    ImGui::SetCursorPosY(std::max(bottom, ImGui::GetCursorPosY()));
+    wrapped(look, look.fonts.small, row.words, Tone::muted);
 }
 
 // The conditions to pick by mouse, in as many rows as they need.

@@ -115,7 +115,7 @@ SinkView sink_view(const std::vector<app::SinkInWater>& course) {
     plot.x = {0.0, 25.0};
     plot.x_label = "Water temperature, °C";
     plot.y_label = "Sink rate, in/s";
-    plot.note = "band: one standard deviation";
+    plot.note = "± one std. dev.";
     plot.empty = "Weight per foot and diameter tell how it sinks";
     sink.note = "Level, in still water; sea water of salinity 35. ± is one standard deviation.";
     if (course.empty()) return sink;

@@ -20,7 +20,7 @@ void draw_parts(const Look& look, const Place& at, float width, float height) {
     const float second = look.px(is_wide ? 560 : 408);
     const float third = width - first - second - 2 * gap;
     const ImVec2 start = ImGui::GetCursorPos();
-    const float who = std::max(height * 0.56F, look.px(300));
+    const float who = std::max(height * 0.53F, look.px(300));
     draw_who(look, at, first, who);
     ImGui::SetCursorPos({start.x, start.y + who + gap});
     draw_care(look, at, first, height - who - gap);

@@ -15,7 +15,7 @@ namespace {
 // Gives whether it was clicked.
 bool fact_row(const Look& look, const FactRow& fact, float width) {
     const Theme& theme = *look.theme;
-    const float height = look.px(40);
+    const float height = look.px(35);
     const ImVec2 low = ImGui::GetCursorScreenPos();
     const ImVec2 high{low.x + width, low.y + height};
     const bool clicked = ImGui::InvisibleButton("fact", {width, height});
@@ -35,19 +35,25 @@ bool fact_row(const Look& look, const FactRow& fact, float width) {
     return clicked;
 }
 
+// A paragraph of that width.
+void wrapped_to(const Look& look, ImFont* font, float width, const std::string& words) {
+    line(look, font, in_lines(font, words, width));
+}
+
 void draw_readings(const Look& look, const SourceView& source) {
     if (source.readings.empty()) return;
     line(look, look.fonts.small, "The readings that it rests on", Tone::muted);
     const float left = ImGui::GetCursorPosX();
     const float width = ImGui::GetContentRegionAvail().x;
-    const float written = width * 0.42F, instrument = width * 0.68F;
+    const float written = look.px(128), instrument = width - look.px(126);
     for (const auto& each : source.readings) {
         const float y = ImGui::GetCursorPosY();
         line_within(look, look.fonts.text, written - look.px(8), each.what);
-        ImGui::SetCursorPos({left + written, y});
-        line_within(look, look.fonts.strong, instrument - written - look.px(8), each.written);
         ImGui::SetCursorPos({left + instrument, y});
-        line_within(look, look.fonts.text, width - instrument, each.instrument, Tone::muted);
+        line_within(look, look.fonts.small, width - instrument, each.instrument, Tone::muted);
+        ImGui::SetCursorPos({left + written, y});
+        const GroupScope group;
+        wrapped_to(look, look.fonts.strong, instrument - written - look.px(8), each.written);
     }
 }
 

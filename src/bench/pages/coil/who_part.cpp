@@ -50,15 +50,14 @@ void draw_place(const Look& look, const WhoView& who) {
 
 void draw_who(const Look& look, const Place& at, float width, float height) {
     const Card card(look, "who", width, height);
-    const bool entered = draw_field(
-        look, at, Spot::code,
-        {.id = "code",
-         .label = "Code: scan or type it",
-         .unit = {},
-         .note = {},
-         .error = {},
-         .hint = at.view.has_coil ? std::string_view(at.view.who.code) : std::string_view("A7")},
-        at.form.code);
+    const bool entered = draw_field(look, at, Spot::code,
+                                    {.id = "code",
+                                     .label = "Code: scan or type it",
+                                     .unit = {},
+                                     .note = {},
+                                     .error = {},
+                                     .hint = at.view.has_coil ? "the next one" : "A7"},
+                                    at.form.code);
     if (entered) enter_code(at.form, at.outbox);
     if (!at.view.has_coil) {
         wrapped(look, look.fonts.text, at.view.nothing, Tone::muted);
@@ -66,7 +65,9 @@ void draw_who(const Look& look, const Place& at, float width, float height) {
     }
     const WhoView& who = at.view.who;
     draw_verdict(look, who);
+    ImGui::Dummy({1, look.px(2)});
     draw_place(look, who);
+    ImGui::Dummy({1, look.px(2)});
     wrapped(look, look.fonts.text, who.balance, who.is_balance_known ? Tone::normal : Tone::muted);
     note_item(look, "balance", who.balance);
     if (draw_field(look, at, Spot::notes,

@@ -102,7 +102,7 @@ void draw_changes(const Look& look, const View& view, Form& form, Outbox<Command
             ImGui::SameLine();
             if (ImGui::GetCursorPosX() + wide > end) ImGui::NewLine();
         }
-        if (button(look, {each.name, each.label, each.key}, Weight::plain, wide, look.px(38))) {
+        if (button(look, {each.name, each.label, each.key}, Weight::plain, wide, look.px(34))) {
             perform(each.name, view, form, outbox);
         }
         is_first = false;
@@ -122,6 +122,7 @@ void draw_about(const Look& look, const View& view, Form& form, Outbox<Command>&
     }
     const AboutView& about = *view.about;
     draw_title(look, about);
+    draw_changes(look, view, form, outbox);
     draw_doubts(look, about, outbox);
     draw_figures(look, about);
     for (const std::string& words : about.learning) wrapped(look, look.fonts.text, words);
@@ -132,7 +133,6 @@ void draw_about(const Look& look, const View& view, Form& form, Outbox<Command>&
         line(look, look.fonts.strong, "Where the built-in figures come from");
         wrapped(look, look.fonts.text, about.basis, Tone::muted);
     }
-    draw_changes(look, view, form, outbox);
 }
 
 }  // namespace coilbook::bench::library_page

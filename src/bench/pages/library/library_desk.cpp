@@ -119,6 +119,8 @@ void Desk::run(const ChooseClass& command) {
         if (command.name == form_.chosen_class) return;
         form_.typed = {command.name};
         form_.was_rewritten = true;
+        plan();
+        if (form_.window) form_.window = plan_window(form_, situation_);
         return;
     }
     if (form_.task != Task::look) return;  // what is typed is about the chosen one
@@ -223,6 +225,8 @@ void Desk::run(const BeginTask& command) {
         return;
     }
     begin(typed_from(split->cut, app::half_names(form_.chosen_class, split->cut.by)));
+    plan();
+    form_.window = plan_window(form_, situation_);
 }
 
 void Desk::plan() {

@@ -17,7 +17,7 @@ namespace {
 
 const std::vector<TaskField> class_fields{
     {"name", "Name", "", "green box line", {}},
-    {"family", "Family", "", "", {"none", "level line", "matched tip", "sinking leader"}},
+    {"family", "Family", "", "", {"none", "level line", "matched tip", "sinking leader"}, 3},
     {"grain_class", "Grain class", "", "T-11, or empty", {}},
     {"density_grade", "Density grade", "", "type 6, or empty", {}},
     {"line_size", "Line size", "", "8, or empty", {}},
@@ -28,10 +28,10 @@ const std::vector<TaskField> class_fields{
     {"weight", "How common", "", "1", {}}};
 const std::vector<TaskField> split_fields{{"by", "Cut by", "", "", {"weight", "density"}},
                                           {"at", "Cut at", "", "11.3", {}},
-                                          {"name", "The lighter, or less dense", "", "", {}},
-                                          {"name", "The heavier, or denser", "", "", {}}};
+                                          {"name", "The lighter, or less dense", "", "", {}, 2},
+                                          {"name", "The heavier, or denser", "", "", {}, 2}};
 const std::vector<TaskField> join_fields{
-    {"class", "Joined with", "", "click a class, or type its name", {}}};
+    {"class", "Joined with", "", "click a class, or type its name", {}, 3}};
 const std::vector<TaskField> no_fields;
 
 std::string codes_in_words(const std::vector<std::string>& codes) {
@@ -202,7 +202,7 @@ std::optional<TaskView> task_view(const Form& form, const Situation& situation) 
     if (form.task == Task::look) return std::nullopt;
     TaskView view = named(form.task, form.chosen_class);
     for (const auto& field : fields_of(form.task)) {
-        TaskView::Field shown{field.label, field.unit, field.hint, field.words, false};
+        TaskView::Field shown{field.label, field.unit, field.hint, field.words, field.cells, false};
         if (form.task == Task::split && field.key == std::string_view("at")) {
             shown.unit = trimmed(form.typed.at(split_by)) == "density" ? "g/cm³" : "gr/ft";
         }
@@ -226,6 +226,30 @@ std::optional<TaskView> task_view(const Form& form, const Situation& situation) 
         view.is_possible = true;
     }
     return view;
+}
+
+std::optional<PlotWindow> plan_window(const Form& form, const Situation& situation) {
+    std::vector<const LineDistribution*> lines;
+    if (situation.split) {
+        lines = {&situation.split->low.made.line, &situation.split->high.made.line};
+    }
+    if (situation.joined) lines = {&situation.joined->line};
+    if (lines.empty()) return std::nullopt;
+    if (const auto* sheet = sheet_named(situation, form.chosen_class)) {
+        lines.push_back(&sheet->now.line);
+    }
+    std::vector<double> across, up;
+    for (const auto* line : lines) {
+        const PlotEllipse ellipse = ellipse_of(*line);
+        for (const double side : {-ellipse.reach, ellipse.reach}) {
+            across.push_back(ellipse.x * std::exp(side * ellipse.sd_ln_x));
+            up.push_back(ellipse.y * std::exp(side * ellipse.sd_ln_y));
+        }
+    }
+    const PlotWindow wanted{axis_round(across, 1.15, 1.6), axis_round(up, 1.15, 1.6)};
+    const PlotWindow whole{situation.ground.x, situation.ground.y};
+    // Pushed into the whole, where it lies at its edge.
+    return unless_whole(moved(wanted, whole, 0.0, 0.0), whole);
 }
 
 void add_plan(PlotView& map, const Form& form, const Situation& situation) {

@@ -21,6 +21,7 @@ struct TaskField {
     const char* unit;
     const char* hint;
     std::vector<std::string_view> words;  // of a choice; empty for text
+    int cells = 1;                        // how wide it is, in columns
 };
 [[nodiscard]] const std::vector<TaskField>& fields_of(Task task);
 
@@ -38,6 +39,8 @@ inline constexpr std::size_t split_by = 0, split_at = 1, split_low = 2, split_hi
 
 // Nothing while nothing is being changed.
 [[nodiscard]] std::optional<TaskView> task_view(const Form& form, const Situation& situation);
+// A window with what the plan is about and what it would make; nothing where there is no plan.
+[[nodiscard]] std::optional<PlotWindow> plan_window(const Form& form, const Situation& situation);
 // What the plan would make, for the map: ellipses, and where a class is cut.
 void add_plan(PlotView& map, const Form& form, const Situation& situation);
 

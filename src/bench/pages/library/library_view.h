@@ -95,6 +95,7 @@ struct TaskView {
     struct Field {
         std::string label, unit, hint;
         std::vector<std::string_view> words;  // of a choice
+        int cells = 1;                        // how wide it is, in columns
         bool is_wrong = false;
     };
     std::vector<Field> fields;

@@ -22,9 +22,12 @@ int picked_of(const std::vector<std::string_view>& words, const std::string& typ
     return -1;
 }
 
-// Gives whether Enter was pressed in it.
-bool draw_task_field(const Look& look, const TaskView::Field& field, std::size_t at, Form& form,
-                     float width) {
+// Whether Enter was pressed in it, and whether that wrote more into it than was typed.
+struct Entered {
+    bool is_done = false, was_completed = false;
+};
+Entered draw_task_field(const Look& look, const TaskView::Field& field, std::size_t at, Form& form,
+                        float width) {
     const std::string id = "task " + std::to_string(at);
     const FieldText text{.id = id,
                          .label = field.label,
@@ -34,7 +37,7 @@ bool draw_task_field(const Look& look, const TaskView::Field& field, std::size_t
                          .hint = field.hint,
                          .rewritten = form.was_rewritten};
     const bool focus = form.field == at && form.frames_to_focus > 0;
-    const float unit = field.unit.empty() ? 0 : look.px(52);
+    const float unit = field.unit.empty() ? 0 : look.px(field.unit.size() > 1 ? 46 : 24);
     const FieldPlace place{.field_width = width - unit};
     std::string& typed = form.typed[at];
     const std::string before = typed;
@@ -51,7 +54,7 @@ bool draw_task_field(const Look& look, const TaskView::Field& field, std::size_t
     }
     if (result.active && form.frames_to_focus == 0) form.field = at;
     if (typed != before) form.problem.reset();
-    return result.entered;
+    return {result.entered, result.entered && typed != before};
 }
 
 void go_on(Form& form, std::size_t from, Outbox<Command>& outbox) {
@@ -70,18 +73,19 @@ void draw_task(const Look& look, const View& view, Form& form, Outbox<Command>& 
     const TaskView& task = *view.task;
     const Card card(look, "task card", width, height, task.title);
     note_item(look, "task", task.title);
-    // As many fields beside one another as there is room for, a choice twice as wide.
+    // As many fields beside one another as there is room for.
     const StyleScope gaps(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(10), look.px(6)});
     const float room = ImGui::GetContentRegionAvail().x;
     const float gap = look.px(12);
-    const int columns = std::clamp(static_cast<int>(room / look.px(180)), 2, 6);
+    const int columns = std::clamp(static_cast<int>(room / look.px(125)), 2, 6);
     const float cell = (room - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
     const ImVec2 start = ImGui::GetCursorPos();
     int column = 0;
     float top = start.y, bottom = start.y;
+    bool was_completed = false;
     for (std::size_t at = 0; at < task.fields.size() && at < form.typed.size(); ++at) {
         const auto& field = task.fields[at];
-        const int wide = field.words.size() > 2 || task.fields.size() == 1 ? 2 : 1;
+        const int wide = std::min(field.cells, columns);
         if (column + wide > columns) {
             column = 0;
             top = bottom + look.px(4);
@@ -90,12 +94,14 @@ void draw_task(const Look& look, const View& view, Form& form, Outbox<Command>& 
         const float own = cell * static_cast<float>(wide) + gap * static_cast<float>(wide - 1);
         {
             const GroupScope group;
-            if (draw_task_field(look, field, at, form, own)) go_on(form, at, outbox);
+            const Entered entered = draw_task_field(look, field, at, form, own);
+            was_completed = was_completed || entered.was_completed;
+            if (entered.is_done) go_on(form, at, outbox);
         }
         bottom = std::max(bottom, ImGui::GetCursorPosY());
         column += wide;
     }
-    form.was_rewritten = false;
+    form.was_rewritten = was_completed;
     ImGui::SetCursorPos({start.x, bottom + look.px(4)});
     if (!task.trouble.empty()) {
         wrapped(look, look.fonts.text, task.trouble, Tone::bad);
