@@ -4,8 +4,10 @@
 
 #include <cmath>
 #include <limits>
+#include <nlohmann/json.hpp>
 
 #include "base/text.h"
+#include "db/base64.h"
 
 namespace coilbook::app {
 namespace {
@@ -16,6 +18,7 @@ constexpr std::string_view format_name = "coilbook exchange";
 constexpr std::int64_t newest_version = 1;
 constexpr std::size_t longest_line = 8 * 1024 * 1024;
 constexpr std::int64_t most_lines_of_an_act = 16'000'000;
+constexpr std::int64_t most_pieces_of_an_act = 1000;
 constexpr int deepest = 3;
 
 Json json_of(const db::Value& value) {
@@ -79,20 +82,22 @@ void put_line(std::ostream& out, db::Digest& digest, const Json& json) {
 Json head_of(const store::ActRecord& record) {
     auto seen = Json::array();
     for (const auto& id : record.seen) seen.push_back(id.text());
-    return {{"act", record.note.id.text()},
-            {"at", to_text(record.note.at)},
-            {"who", record.note.who},
-            {"program", record.note.program},
-            {"what", record.note.what},
-            {"why", record.note.why},
-            {"laptop", record.note.laptop},
-            {"undoes", record.undoes ? Json(record.undoes->text()) : Json(nullptr)},
-            {"clock", record.clock_ms},
-            {"seen", std::move(seen)},
-            {"form", record.seal_form},
-            {"seal", record.seal},
-            {"changes", record.changes.size()},
-            {"rows", record.rows.size()}};
+    Json head{{"act", record.note.id.text()},
+              {"at", to_text(record.note.at)},
+              {"who", record.note.who},
+              {"program", record.note.program},
+              {"what", record.note.what},
+              {"why", record.note.why},
+              {"laptop", record.note.laptop},
+              {"undoes", record.undoes ? Json(record.undoes->text()) : Json(nullptr)},
+              {"clock", record.clock_ms},
+              {"seen", std::move(seen)},
+              {"form", record.seal_form},
+              {"seal", record.seal},
+              {"changes", record.changes.size()},
+              {"rows", record.rows.size()}};
+    if (!record.pieces.empty()) head["pieces"] = record.pieces.size();
+    return head;
 }
 
 }  // namespace
@@ -115,6 +120,11 @@ int write_acts(store::ActSource& acts, std::ostream& out, const std::string& pro
             auto cells = Json::array();
             for (const auto& cell : row.cells) cells.push_back(json_of(cell));
             put_line(out, digest, Json::array({row.table, std::move(cells)}));
+        }
+        for (const auto& piece : record.pieces) {
+            put_line(
+                out, digest,
+                Json::array({"picture", piece.sha256, piece.position, db::base64_of(piece.bytes)}));
         }
         ++written;
     }
@@ -210,6 +220,21 @@ Result<void> ActFile::read_row() {
     return {};
 }
 
+Result<void> ActFile::read_piece() {
+    const auto line = next_line();
+    if (!line) return tl::unexpected(line.error());
+    const bool is_piece = line->is_array() && line->size() == 4 && (*line)[0] == "picture" &&
+                          (*line)[1].is_string() && (*line)[2].is_number_unsigned() &&
+                          (*line)[3].is_string();
+    if (!is_piece) return bad("this is no piece of a picture");
+    const auto position = value_of((*line)[2]);
+    auto bytes = db::bytes_from_base64((*line)[3].get_ref<const std::string&>());
+    if (!position || !bytes) return bad("this is no piece of a picture");
+    record_->pieces.push_back(
+        {(*line)[1].get<std::string>(), std::get<std::int64_t>(*position), std::move(*bytes)});
+    return {};
+}
+
 Result<void> ActFile::read_act(const Json& line) {
     const auto id = text_at(line, "act");
     const auto at = text_at(line, "at");
@@ -223,10 +248,14 @@ Result<void> ActFile::read_act(const Json& line) {
     const auto form = number_at(line, "form", 1, 2);
     const auto changes = number_at(line, "changes", 0, most_lines_of_an_act);
     const auto rows = number_at(line, "rows", 0, most_lines_of_an_act);
+    const auto pieces = line.contains("pieces")
+                            ? number_at(line, "pieces", 0, most_pieces_of_an_act)
+                            : std::optional<std::int64_t>(0);
     const auto seen = line.find("seen");
     const auto undoes = line.find("undoes");
     if (!id || !at || !who || !program || !what || !why || !laptop || !seal || !clock || !form ||
-        !changes || !rows || seen == line.end() || !seen->is_array() || undoes == line.end()) {
+        !changes || !rows || !pieces || seen == line.end() || !seen->is_array() ||
+        undoes == line.end()) {
         return bad("this is no act");
     }
     const auto act = Id<store::Act>::from_text(*id);
@@ -254,6 +283,9 @@ Result<void> ActFile::read_act(const Json& line) {
     }
     for (std::int64_t n = 0; n < *rows; ++n) {
         if (const auto read = read_row(); !read) return read;
+    }
+    for (std::int64_t n = 0; n < *pieces; ++n) {
+        if (const auto read = read_piece(); !read) return read;
     }
     return {};
 }

@@ -9,13 +9,17 @@
 //     ["coil", "01J…", "notes", null, "from the drift boat"]      so many changes: table, thing,
 //                                                                field, was, became
 //     ["reading", ["01J…", …]]                                   so many rows: table, cells
+//     ["picture", "7b…", 0, "iVBORw0…"]                          so many pieces of photographs,
+//     where
+//                                                                the act has "pieces": digest,
+//                                                                position, bytes in base64
 //     {"client": "01J…", "told_at": …, "name": …, "line_size": 8, "hand": …, "notes": …}
 //     {"end": "9a…"}                                             SHA-256 of all lines before
 //
 // Lines about clients stand there only where the writer was asked for names: they are personal
 // data. The file may be a stranger's: lines of more than 8 MiB, acts of more than 16 million
-// changes, deep nesting, what is not plain text and what lacks its end are refused; whether an act
-// is what it was, says its seal.
+// changes or 1000 pieces, deep nesting, what is not plain text and what lacks its end are refused;
+// whether an act is what it was, says its seal.
 #pragma once
 
 #include <istream>
@@ -48,6 +52,7 @@ class ActFile : public store::ActSource {
     [[nodiscard]] Result<void> read_act(const exchange::Json& line);
     [[nodiscard]] Result<void> read_change();
     [[nodiscard]] Result<void> read_row();
+    [[nodiscard]] Result<void> read_piece();
     [[nodiscard]] Result<void> read_person(const exchange::Json& line);
     [[nodiscard]] tl::unexpected<Problem> bad(const std::string& what) const;
 

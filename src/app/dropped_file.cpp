@@ -4,6 +4,8 @@
 #include <fstream>
 #include <string_view>
 
+#include "pictures/picture.h"
+
 namespace coilbook::app {
 
 FileKind kind_of(const std::filesystem::path& file) {
@@ -16,7 +18,8 @@ FileKind kind_of(const std::filesystem::path& file) {
     std::array<char, 16> begin{};
     stream.read(begin.data(), begin.size());
     const std::string_view read(begin.data(), static_cast<std::size_t>(stream.gcount()));
-    return read == magic ? FileKind::catalogue : FileKind::text;
+    if (read == magic) return FileKind::catalogue;
+    return pictures::format_of(read) ? FileKind::photograph : FileKind::text;
 }
 
 }  // namespace coilbook::app

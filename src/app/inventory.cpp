@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/codes.h"
+#include "app/place_words.h"
 #include "base/text.h"
 #include "catalog/given_code.h"
 #include "rigging/tip_fit.h"
@@ -98,27 +99,10 @@ std::string Inventory::words_for(const Thing& thing) {
 }
 
 std::string Inventory::words_for(const Place& place) {
-    const auto from = place.boat ? " from boat " + boat_name(*place.boat) : "";
-    switch (place.where) {
-        case Whereabouts::bin:
-            return "in the bin";
-        case Whereabouts::boat:
-            return "with boat " + boat_name(*place.boat);
-        case Whereabouts::rig: {
-            const auto code = code_of(Thing(*place.rig));
-            if (place.role == RigRole::wallet) return "in the wallet of rig " + code;
-            return std::string(name_of(*place.role)) + " of rig " + code;
-        }
-        case Whereabouts::lent:
-            return place.client ? "lent to client " + client_code(*place.client) : "lent";
-        case Whereabouts::lost:
-            return "lost" + from;
-        case Whereabouts::damaged:
-            return "damaged" + from;
-        case Whereabouts::retired:
-            return "retired";
-    }
-    return "";
+    return app::words_for(place,
+                          {[this](const Id<Boat>& boat) { return boat_name(boat); },
+                           [this](const Id<Rig>& rig_id) { return code_of(Thing(rig_id)); },
+                           [this](const Id<Client>& client) { return client_code(client); }});
 }
 
 std::string Inventory::boat_name(const Id<Boat>& boat) const {

@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
 #include "bench/pages/bin/bin_page.h"
+#include "bench/pages/coil/coil_page.h"
 #include "bench/pages/day/day_page.h"
 #include "bench/pages/instruments/instruments_page.h"
 #include "bench/pages/library/library_page.h"
@@ -40,6 +41,7 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::make_unique<bin_page::BinPage>(shared));
     pages.push_back(std::make_unique<library_page::LibraryPage>(shared));
     pages.push_back(std::make_unique<instruments_page::InstrumentsPage>(shared));
+    pages.push_back(std::make_unique<coil_page::CoilPage>(shared));
     pages.push_back(std::make_unique<rigs_page::RigsPage>(shared));
     pages.push_back(std::make_unique<day_page::DayPage>(shared));
     pages.push_back(std::make_unique<stock_page::StockPage>(shared));
@@ -98,7 +100,9 @@ void CatalogueScreen::perform(std::string_view action) {
 }
 
 void CatalogueScreen::go_to_page(std::size_t at) {
+    if (const auto coil = page().coil_at()) open_pages_->coil_at = *coil;
     at_ = at;
+    if (open_pages_->coil_at) page().follow(*open_pages_->coil_at);
 }
 
 void CatalogueScreen::watch_keys() {
@@ -160,16 +164,30 @@ void CatalogueScreen::receive(const std::vector<std::string>& files) {
             case app::FileKind::catalogue:
                 open_catalogue(file);
                 break;
+            case app::FileKind::photograph:
+                take_photograph(file);
+                break;
             case app::FileKind::text:
                 go_to_page(0);
                 desk().outbox().post(bench_page::TakeInFile{file});
                 break;
             case app::FileKind::unreadable:
                 page().say_failure(coilbook::quoted(file, 200) +
-                                   " cannot be read. Drop a readings file (CSV) or a catalogue.");
+                                   " cannot be read. Drop a readings file (CSV), a catalogue or a "
+                                   "photograph.");
                 break;
         }
     }
+}
+
+// It is of the coil that the person looks at, and so goes to the page that shows it.
+void CatalogueScreen::take_photograph(const std::string& file) {
+    if (page().take_photograph(file)) return;
+    const auto& pages = open_pages_->pages;
+    for (std::size_t at = 0; at < pages.size(); ++at) {
+        if (pages[at]->name() == "Coil") go_to_page(at);
+    }
+    page().take_photograph(file);
 }
 
 void CatalogueScreen::open_catalogue(const std::string& path) {

@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -58,12 +59,14 @@ class CatalogueScreen : public Screen {
         SharedBin shared;
         std::vector<std::unique_ptr<Page>> pages;
         bench_page::BenchPage* bench = nullptr;  // one of them
+        std::optional<Id<Coil>> coil_at;         // that a page was last about
 
         explicit OpenPages(app::Workshop opened);
     };
     [[nodiscard]] bool has_unsaved() const;
     void go_to_page(std::size_t at);
     void watch_keys();
+    void take_photograph(const std::string& file);
     void open_catalogue(const std::string& path);
 
     Open open_;

@@ -9,6 +9,9 @@
 #include "app/coil_changes.h"
 #include "base/error.h"
 #include "bench/pages/bench/bench_page.h"
+#include "bench/pages/coil/coil_page.h"
+#include "support/a_photograph.h"
+#include "support/temporary_folder.h"
 #include "support/trees.h"
 #include "support/words.h"
 #include "support/workshop.h"
@@ -163,5 +166,52 @@ TEST_SUITE("Everything that can be done in the window") {
         CHECK_FALSE(seat.screen.take_wish().any());
         seat.screen.perform("quit");
         CHECK(seat.screen.take_wish().quit);
+    }
+}
+
+TEST_SUITE("The coil in hand goes along") {
+    TEST_CASE(
+        "the page Coil is about the coil in hand at the bench, and then about the bin's row") {
+        Seat seat;
+        seat.drop(seat.file("two.csv", "code\nA1\nA2\n"));
+        seat.screen.desk().outbox().post(bench_page::EnterCode{"A2"});
+        seat.screen.act();
+        seat.screen.perform("Coil");
+        CHECK(seat.screen.page().title() == "Coil A2");
+        // Another page in between, which is about no coil, changes nothing.
+        seat.screen.perform("Library");
+        seat.screen.perform("Coil");
+        CHECK(seat.screen.page().title() == "Coil A2");
+        seat.screen.perform("Bin");
+        seat.screen.act();
+        (void)seat.screen.page().title();  // it stands on its first row when it is looked at
+        seat.screen.perform("Coil");
+        CHECK(seat.screen.page().title() == "Coil A1");
+        seat.screen.perform("to the bench");
+        seat.screen.act();
+        CHECK(seat.screen.page().name() == "Bench");
+        CHECK(mentions(seat.screen.page().title(), "A1"));
+    }
+
+    TEST_CASE("a dropped photograph is taken of the coil in hand, and shown") {
+        Seat seat;
+        seat.drop(seat.file("two.csv", "code\nA1\nA2\n"));
+        seat.screen.desk().outbox().post(bench_page::EnterCode{"A2"});
+        seat.screen.act();
+        write_bytes(seat.folder / "loop.png", a_png(30, 20));
+        seat.drop((seat.folder / "loop.png").string());
+        CHECK(seat.screen.page().name() == "Coil");
+        auto& page = dynamic_cast<coil_page::CoilPage&>(seat.screen.page());
+        CHECK(page.desk().view().failure.empty());
+        REQUIRE(page.desk().view().photo.photo != nullptr);
+        CHECK(page.desk().view().photo.photo->width == 30);
+    }
+
+    TEST_CASE("without a coil in hand the photograph is not taken, and it says what to do") {
+        Seat seat;
+        write_bytes(seat.folder / "loop.png", a_png(30, 20));
+        seat.drop((seat.folder / "loop.png").string());
+        auto& page = dynamic_cast<coil_page::CoilPage&>(seat.screen.page());
+        CHECK(mentions(page.desk().view().failure, "No coil is in hand"));
     }
 }

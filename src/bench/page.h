@@ -56,6 +56,12 @@ class Page {
     [[nodiscard]] virtual bool has_unsaved() const { return false; }
     // The coil that the person wants to have in hand at the bench; once.
     [[nodiscard]] virtual std::optional<Id<Coil>> take_trip() { return std::nullopt; }
+    // The coil that the page is about just now, if it is about one: who goes to another page finds
+    // that page at the same coil, where it follows.
+    [[nodiscard]] virtual std::optional<Id<Coil>> coil_at() { return std::nullopt; }
+    virtual void follow(const Id<Coil>&) {}
+    // A photograph was dropped on the window. Gives whether it was taken.
+    virtual bool take_photograph(const std::string& /*file*/) { return false; }
     // Says in the window what went wrong elsewhere.
     virtual void say_failure(const std::string& words) = 0;
 };

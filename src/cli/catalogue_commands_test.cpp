@@ -440,4 +440,49 @@ TEST_SUITE("Commands about instruments and groups") {
         const auto doubtful = with_catalogue(file, {"coils", "doubtful", "--format", "csv"});
         CHECK(doubtful.out == "code,confirmed_class,chance,better_class\n");
     }
+
+    TEST_CASE("a coil's condition is noted, told and good again") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "new.coilbook").string();
+        CHECK(with_catalogue(file, {"init"}).status == cli::done);
+        CHECK(with_catalogue(file, {"coils", "add", "A7"}).status == cli::done);
+        CHECK(with_catalogue(file, {"coils", "condition", "A7", "worn loop", "--note", "thick end"})
+                  .status == cli::done);
+        const auto noted = with_catalogue(file, {"coils", "condition", "A7", "--format", "csv"});
+        CHECK(noted.out.starts_with("at,condition,state,by,note\n"));
+        CHECK(mentions(noted.out, ",worn loop,found,"));
+        CHECK(with_catalogue(file, {"coils", "condition", "A7", "worn loop", "--good-again"})
+                  .status == cli::done);
+        CHECK(with_catalogue(file, {"coils", "condition", "A7", "worn loop", "--good-again"})
+                  .status == cli::could_not_be_done);
+        CHECK(mentions(with_catalogue(file, {"coils", "condition", "A7", "chewed"}).err,
+                       "cracked coating"));
+        CHECK(mentions(with_catalogue(file, {"history", "--coil", "A7"}).out, "worn loop"));
+        CHECK(with_catalogue(file, {"coils", "photograph", "A7", "--add", "/nowhere.png"}).status ==
+              cli::could_not_be_done);
+        CHECK(with_catalogue(file, {"coils", "photograph", "A7", "--format", "csv"}).out ==
+              "id,at,by,format,width,height,size,note\n");
+        CHECK(with_catalogue(file, {"coils", "sink-rates", "A7"}).status == cli::could_not_be_done);
+    }
+
+    TEST_CASE("classes are changed, added and joined, and undo takes each back") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "new.coilbook").string();
+        CHECK(with_catalogue(file, {"init"}).status == cli::done);
+        CHECK(with_catalogue(file, {"classes", "change", "T-11", "--density", "4.3"}).status ==
+              cli::done);
+        CHECK(with_catalogue(file, {"classes", "add", "box", "--grains-per-foot", "12.5",
+                                    "--density", "3.9", "--family", "level line"})
+                  .status == cli::done);
+        CHECK(mentions(with_catalogue(file, {"classes", "--format", "csv"}).out,
+                       "\nbox,level line,"));
+        CHECK(with_catalogue(file, {"classes", "join", "T-11", "box"}).status == cli::done);
+        CHECK_FALSE(mentions(with_catalogue(file, {"classes", "--format", "csv"}).out, "\nbox,"));
+        CHECK(with_catalogue(file, {"undo"}).status == cli::done);
+        CHECK(mentions(with_catalogue(file, {"classes", "--format", "csv"}).out, "\nbox,"));
+        CHECK(with_catalogue(file, {"classes", "split", "T-11"}).status == cli::could_not_be_done);
+        const auto refused = with_catalogue(file, {"classes", "change", "T-11", "--density", "99"});
+        CHECK(refused.status == cli::could_not_be_done);
+        CHECK(mentions(refused.err, "up to 25 g/cm3"));
+    }
 }

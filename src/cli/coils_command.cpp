@@ -156,6 +156,8 @@ void add_coils(CLI::App& program, const Terminal& terminal, int& status) {
     command->add_option("CODE", options->code, "The coil's code")->type_name("")->required();
     command->add_option("--note", options->words, "Why")->type_name("TEXT");
     command->footer("Example:\n  coilbook coils take-back A7 --note \"wrong coil in hand\"");
+
+    add_coil_care(*coils, terminal, status);
 }
 
 }  // namespace coilbook::cli

@@ -11,6 +11,8 @@ namespace coilbook::cli {
 
 void add_init(CLI::App& program, const Terminal& terminal, int& status);
 void add_coils(CLI::App& program, const Terminal& terminal, int& status);
+// condition, photograph and sink-rates, below `coils`
+void add_coil_care(CLI::App& coils, const Terminal& terminal, int& status);
 void add_find(CLI::App& program, const Terminal& terminal, int& status);
 void add_code(CLI::App& program, const Terminal& terminal, int& status);
 void add_label(CLI::App& program, const Terminal& terminal, int& status);

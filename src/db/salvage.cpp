@@ -81,7 +81,13 @@ class Passage {
 
     void keep(const Row& row) {
         try {
-            for (const auto& column : columns_) write_.bind(":" + column, row.value(column));
+            for (const auto& column : columns_) {
+                if (row.is_bytes(column)) {
+                    write_.bind_bytes(":" + column, row.bytes(column));
+                } else {
+                    write_.bind(":" + column, row.value(column));
+                }
+            }
             write_.run(transaction_);
             ++told_.rows;
         } catch (const Error&) {

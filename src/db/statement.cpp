@@ -139,6 +139,18 @@ Value Row::value(std::string_view column) const {
     }
 }
 
+bool Row::is_bytes(std::string_view column) const {
+    return sqlite3_column_type(prepared_->handle, prepared_->column(column)) == SQLITE_BLOB;
+}
+
+std::string Row::bytes(std::string_view column) const {
+    if (!is_bytes(column)) prepared_->fail_type(column, "bytes");
+    const int at = prepared_->column(column);
+    const auto* bytes = static_cast<const char*>(sqlite3_column_blob(prepared_->handle, at));
+    const auto size = static_cast<std::size_t>(sqlite3_column_bytes(prepared_->handle, at));
+    return bytes ? std::string(bytes, size) : std::string();
+}
+
 void Row::add_to(Digest& digest) const {
     sqlite3_stmt* handle = prepared_->handle;
     for (int at = 0; at < sqlite3_column_count(handle); ++at) {
@@ -243,6 +255,14 @@ Statement& Statement::bind(std::string_view name, const Value& value) {
     if (const auto* real = std::get_if<double>(&value)) return bind(name, *real);
     if (const auto* text = std::get_if<std::string>(&value)) return bind(name, *text);
     return bind(name, std::nullopt);
+}
+
+Statement& Statement::bind_bytes(std::string_view name, std::string_view bytes) {
+    const int index = prepared_->parameter(name);
+    const char* first = bytes.data() ? bytes.data() : "";
+    prepared_->check_bind(index, sqlite3_bind_blob64(prepared_->handle, index, first, bytes.size(),
+                                                     SQLITE_TRANSIENT));
+    return *this;
 }
 
 Rows Statement::rows() {

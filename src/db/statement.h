@@ -51,6 +51,9 @@ class Row {
     [[nodiscard]] std::optional<double> optional_real(std::string_view column) const;
     [[nodiscard]] std::optional<std::string> optional_text(std::string_view column) const;
     [[nodiscard]] Value value(std::string_view column) const;
+    // Of a cell that holds bytes; any bytes will do.
+    [[nodiscard]] bool is_bytes(std::string_view column) const;
+    [[nodiscard]] std::string bytes(std::string_view column) const;
     // Says every cell to `digest`, from left to right, just as it is stored: also what the
     // functions above would not give.
     void add_to(Digest& digest) const;
@@ -104,6 +107,7 @@ class Statement {
     }
     Statement& bind(std::string_view name, std::nullopt_t);
     Statement& bind(std::string_view name, const Value& value);
+    Statement& bind_bytes(std::string_view name, std::string_view bytes);
     template <std::integral Integer>
     Statement& bind(std::string_view name, Integer value) {
         static_assert(sizeof(Integer) < sizeof(std::int64_t) || std::is_signed_v<Integer>,

@@ -95,6 +95,15 @@ tl::unexpected<Problem> bad_act(const ActRecord& record, const std::string& what
 
 }  // namespace
 
+std::string picture_named_by(const GrownRow& row) {
+    if (row.table != "photograph") return {};
+    const auto column = std::ranges::find(photograph_cells, "sha256", &GrowingColumn::name);
+    const auto at = static_cast<std::size_t>(column - photograph_cells.begin());
+    if (at >= row.cells.size()) return {};
+    const auto* sha256 = std::get_if<std::string>(&row.cells[at]);
+    return sha256 == nullptr ? std::string() : *sha256;
+}
+
 RecordedActs::RecordedActs(const db::Database& database)
     : next_(database, R"sql(
           SELECT a.rid, a.id, s.sha256 FROM act AS a LEFT JOIN seal AS s ON s.act = a.rid
@@ -114,6 +123,8 @@ RecordedActs::RecordedActs(const db::Database& database)
           SELECT thing_table, thing, field, was, became FROM change WHERE act = :rid
           ORDER BY rid)sql"),
       rows_(reading_rows(database)),
+      pieces_(database, R"sql(
+          SELECT position, bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql"),
       persons_(database, R"sql(
           SELECT c.id, p.told_at_utc, p.name, p.line_size, p.hand, p.notes
           FROM client_person AS p JOIN client AS c ON c.rid = p.client ORDER BY c.id)sql") {}
@@ -158,6 +169,14 @@ ActRecord RecordedActs::record() {
             });
         if (cells) record.rows.push_back({change.table, std::move(*cells)});
     }
+    for (const auto& row : record.rows) {
+        const auto sha256 = picture_named_by(row);
+        if (sha256.empty()) continue;
+        for (auto pieces = pieces_.bind(":sha256", sha256).rows(); pieces.next();) {
+            record.pieces.push_back(
+                {sha256, pieces.row().integer("position"), pieces.row().bytes("bytes")});
+        }
+    }
     return record;
 }
 
@@ -190,6 +209,9 @@ ActWriter::ActWriter(const db::Database& database)
       born_(writing_born(database)),
       has_(finding(database)),
       rows_(writing_rows(database)),
+      put_piece_(database, R"sql(
+          INSERT INTO picture_piece (sha256, position, bytes) VALUES (:sha256, :position, :bytes)
+          ON CONFLICT (sha256, position) DO NOTHING)sql"),
       has_person_(database, R"sql(
           SELECT c.rid, c.forgotten_at_utc, p.told_at_utc, p.name, p.line_size, p.hand, p.notes
           FROM client AS c LEFT JOIN client_person AS p ON p.client = c.rid
@@ -307,7 +329,23 @@ Result<std::int64_t> ActWriter::add(db::Transaction& transaction, const ActRecor
             return tl::unexpected(fine.error());
         }
     }
+    if (const auto fine = add_pieces(transaction, record); !fine) {
+        return tl::unexpected(fine.error());
+    }
     return act;
+}
+
+Result<void> ActWriter::add_pieces(db::Transaction& transaction, const ActRecord& record) {
+    for (const auto& piece : record.pieces) {
+        const bool is_named = std::ranges::any_of(
+            record.rows, [&](const auto& row) { return picture_named_by(row) == piece.sha256; });
+        if (!is_named) return bad_act(record, "brings a picture that no photograph in it names");
+        put_piece_.bind(":sha256", piece.sha256)
+            .bind(":position", piece.position)
+            .bind_bytes(":bytes", piece.bytes)
+            .run(transaction);
+    }
+    return {};
 }
 
 bool ActWriter::add(db::Transaction& transaction, const PersonRecord& person) {

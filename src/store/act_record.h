@@ -25,6 +25,16 @@ struct GrownRow {
     bool operator==(const GrownRow&) const = default;
 };
 
+// A part of a photograph's bytes, as the table picture_piece has it. They are not sealed but by the
+// digest that the photograph's row names, and belong to the act that took the photograph in.
+struct PicturePiece {
+    std::string sha256;
+    std::int64_t position = 0;
+    std::string bytes;
+
+    bool operator==(const PicturePiece&) const = default;
+};
+
 struct ActRecord {
     ActNote note;
     std::optional<Id<Act>> undoes = {};
@@ -33,10 +43,15 @@ struct ActRecord {
     int seal_form = 2;
     std::string seal;  // empty where it was never sealed
     std::vector<FieldChange> changes = {};
-    std::vector<GrownRow> rows = {};  // in the order of the changes that say so
+    std::vector<GrownRow> rows = {};        // in the order of the changes that say so
+    std::vector<PicturePiece> pieces = {};  // of the photographs among them
 
     bool operator==(const ActRecord&) const = default;
 };
+
+// The picture that a row of the table photograph names by its digest; empty where it names none,
+// and for rows of other tables.
+[[nodiscard]] std::string picture_named_by(const GrownRow& row);
 
 // What is known of a client: it has no history, and what was told last counts.
 struct PersonRecord {
@@ -82,6 +97,7 @@ class RecordedActs : public ActSource {
     db::Statement seen_;
     db::Statement changes_;
     std::map<std::string, db::Statement, std::less<>> rows_;  // by table
+    db::Statement pieces_;
     db::Statement persons_;
     std::int64_t at_ = 0;  // rid of the act that next() went to
 };
@@ -106,6 +122,7 @@ class ActWriter {
     void add_born(db::Transaction& transaction, const std::vector<FieldChange>& changes,
                   std::size_t at);
     [[nodiscard]] Result<void> add_row(db::Transaction& transaction, const GrownRow& row);
+    [[nodiscard]] Result<void> add_pieces(db::Transaction& transaction, const ActRecord& record);
 
     db::Statement find_;
     db::Statement act_;
@@ -116,6 +133,7 @@ class ActWriter {
     std::map<std::string, db::Statement, std::less<>> born_;  // by changing table
     std::map<std::string, db::Statement, std::less<>> has_;
     std::map<std::string, db::Statement, std::less<>> rows_;  // by growing table
+    db::Statement put_piece_;
     db::Statement has_person_;
     db::Statement put_person_;
 };

@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "catalog/readings.h"
+#include "db/digest.h"
 #include "store/changing_tables.h"
 #include "store/rows.h"
 
@@ -173,6 +174,32 @@ Sentences twice_handed(const db::Database& database) {
     return wrong;
 }
 
+// Pictures whose bytes are not those that they were. One that was put away is shown nowhere.
+Sentences altered(const db::Database& database) {
+    Sentences wrong;
+    db::Statement list(database, R"sql(
+        SELECT p.id, p.sha256, p.size, coil.code
+        FROM current_photograph AS p JOIN coil ON coil.rid = p.coil ORDER BY p.rid)sql");
+    db::Statement pieces(database, R"sql(
+        SELECT bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql");
+    for (auto rows = list.rows(); rows.next();) {
+        const auto& row = rows.row();
+        db::Digest digest;
+        std::int64_t size = 0;
+        pieces.bind(":sha256", row.text("sha256"));
+        for (auto parts = pieces.rows(); parts.next();) {
+            const auto bytes = parts.row().bytes("bytes");
+            size += static_cast<std::int64_t>(bytes.size());
+            digest.add_raw(bytes);
+        }
+        if (size == row.integer("size") && digest.finish() == row.text("sha256")) continue;
+        add(wrong, fmt::format("photograph {} of {} is not what it was: put it away and take a new "
+                               "one",
+                               row.text("id"), coilbook::quoted(row.text("code"))));
+    }
+    return wrong;
+}
+
 // Acts stand in the order of their clocks and ids, and no clock is other than it must be.
 Sentences misplaced(const db::Database& database) {
     Sentences wrong;
@@ -220,6 +247,7 @@ std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
         {"readings as written", false, [&] { return unfounded(database); }},
         {"one of each", false, [&] { return crowded(database); }},
         {"custody", false, [&] { return twice_handed(database); }},
+        {"photographs", false, [&] { return altered(database); }},
     };
     const db::Snapshot one_moment(database);
     std::vector<Inspection> found;

@@ -137,7 +137,7 @@ TEST_SUITE("Audit") {
         const TemporaryFolder folder;
         const auto catalogue = Catalogue::open(rich_catalogue(folder));
         CHECK(faults(catalogue) == std::vector<std::string>{});
-        CHECK(catalogue.audit().size() == 6);
+        CHECK(catalogue.audit().size() == 7);
     }
 
     TEST_CASE("a value changed behind the history's back is found, and where it is") {

@@ -4,6 +4,7 @@
 
 #include "db/backup.h"
 #include "store/backup_places.h"
+#include "store/care_repository.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/client_repository.h"
@@ -69,6 +70,7 @@ struct Catalogue::Parts {
     OutingRepository outings;
     ClientRepository clients;
     CustodyRepository custody;
+    CareRepository care;
     HistoryRepository history;
     Seals seals;
     Undoing undoing;
@@ -89,6 +91,7 @@ struct Catalogue::Parts {
           outings(database),
           clients(database),
           custody(database),
+          care(database),
           history(database),
           seals(database),
           undoing(database),
@@ -170,6 +173,9 @@ ClientRepository& Catalogue::clients() const {
 }
 CustodyRepository& Catalogue::custody() const {
     return parts_->custody;
+}
+CareRepository& Catalogue::care() const {
+    return parts_->care;
 }
 HistoryRepository& Catalogue::history() const {
     return parts_->history;

@@ -27,6 +27,7 @@
 
 namespace coilbook::store {
 
+class CareRepository;
 class CheckRepository;
 class ClassRepository;
 class ClientRepository;
@@ -111,6 +112,7 @@ class Catalogue {
     [[nodiscard]] OutingRepository& outings() const;
     [[nodiscard]] ClientRepository& clients() const;
     [[nodiscard]] CustodyRepository& custody() const;
+    [[nodiscard]] CareRepository& care() const;
     [[nodiscard]] HistoryRepository& history() const;
     [[nodiscard]] Undoing& undoing() const;
     [[nodiscard]] Conflicts& conflicts() const;

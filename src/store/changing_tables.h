@@ -60,7 +60,7 @@ struct ChangingTable {
     std::string_view key;  // what its things are called by
     std::span<const std::string_view> columns;
 };
-inline constexpr std::array<ChangingTable, 14> changing_tables{
+inline constexpr std::array<ChangingTable, 16> changing_tables{
     {{"coil", "id", coil_columns},
      {"instrument", "id", instrument_columns},
      {"reading", "id", growing_columns},
@@ -74,7 +74,9 @@ inline constexpr std::array<ChangingTable, 14> changing_tables{
      {"client", "id", client_columns},
      {"outing", "id", outing_columns},
      {"promise", "id", promise_columns},
-     {"handover", "id", growing_columns}}};
+     {"handover", "id", growing_columns},
+     {"condition", "id", growing_columns},
+     {"photograph", "id", growing_columns}}};
 
 // The table of that name; null for another, such as setting.
 [[nodiscard]] inline const ChangingTable* table_named(std::string_view name) {

@@ -76,13 +76,27 @@ inline constexpr std::array<GrowingColumn, 7> coating_check_cells{{{"id"},
                                                                    {"spread_si"},
                                                                    {"coils"}}};
 
+inline constexpr std::array<GrowingColumn, 7> condition_cells{
+    {{"id"}, {"coil", "coil"}, {"what"}, {"is_found"}, {"at_utc"}, {"by_whom"}, {"note"}}};
+inline constexpr std::array<GrowingColumn, 11> photograph_cells{{{"id"},
+                                                                 {"coil", "coil"},
+                                                                 {"sha256"},
+                                                                 {"format"},
+                                                                 {"width"},
+                                                                 {"height"},
+                                                                 {"size"},
+                                                                 {"puts_away", "photograph"},
+                                                                 {"at_utc"},
+                                                                 {"by_whom"},
+                                                                 {"note"}}};
+
 struct GrowingTable {
     std::string_view name;
     std::span<const GrowingColumn> columns;
 };
 // In the order in which seals take them up; those of form 1 know the first six.
 inline constexpr std::size_t growing_tables_in_form_1 = 6;
-inline constexpr std::array<GrowingTable, 8> growing_tables{
+inline constexpr std::array<GrowingTable, 10> growing_tables{
     {{"reading", reading_cells},
      {"verdict", verdict_cells},
      {"confirmation", confirmation_cells},
@@ -90,7 +104,9 @@ inline constexpr std::array<GrowingTable, 8> growing_tables{
      {"promise", promise_cells},
      {"handover", handover_cells},
      {"instrument_check", instrument_check_cells},
-     {"coating_check", coating_check_cells}}};
+     {"coating_check", coating_check_cells},
+     {"condition", condition_cells},
+     {"photograph", photograph_cells}}};
 
 // The table of that name; null for another.
 [[nodiscard]] inline const GrowingTable* growing_table_named(std::string_view name) {

@@ -58,6 +58,15 @@ HistoryRepository::HistoryRepository(const db::Database& database)
                   WHERE coil.code = :code
                   UNION ALL
                   SELECT w.id FROM coil JOIN confirmation AS w ON w.coil = coil.rid
+                  WHERE coil.code = :code
+                  UNION ALL
+                  SELECT h.id FROM coil JOIN handover AS h ON h.coil = coil.rid
+                  WHERE coil.code = :code
+                  UNION ALL
+                  SELECT n.id FROM coil JOIN condition AS n ON n.coil = coil.rid
+                  WHERE coil.code = :code
+                  UNION ALL
+                  SELECT p.id FROM coil JOIN photograph AS p ON p.coil = coil.rid
                   WHERE coil.code = :code))
           ORDER BY a.rid DESC LIMIT :limit OFFSET :offset)sql") {}
 

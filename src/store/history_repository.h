@@ -56,7 +56,7 @@ class HistoryRepository {
     // The acts that changed the thing of that id, the last one first.
     [[nodiscard]] std::vector<HistoryEntry> of_thing(std::string_view thing);
     // The acts that changed a coil of that code, retired and undone ones included, or what was read
-    // off it and said of it, the last one first.
+    // off it, said of it, seen on it or done with it, the last one first.
     [[nodiscard]] std::vector<HistoryEntry> of_code(std::string_view code, Page page = {});
 
   private:

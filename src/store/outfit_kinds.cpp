@@ -161,21 +161,22 @@ std::vector<Kind> outfit_kinds() {
         INSERT INTO client (id, code, made_at_utc, told_at_utc, forgotten_at_utc)
         VALUES (:id, :code, :made_at, :told_at, :forgotten_at))sql",
                     R"sql(
-        INSERT INTO client_person (client, name, line_size, hand, notes)
+        INSERT INTO client_person (client, name, line_size, hand, notes, told_at_utc)
         SELECT (SELECT rid FROM client WHERE id = :id), :name, :line_size, coalesce(:hand, ''),
-               coalesce(:notes, '')
+               coalesce(:notes, ''), coalesce(:told_at, '')
         WHERE :name IS NOT NULL)sql"},
          .bring_back_or_change = {R"sql(
         UPDATE client SET code = :code, made_at_utc = :made_at, told_at_utc = :told_at,
                           forgotten_at_utc = :forgotten_at, is_undone = 0
         WHERE id = :id)sql",
                                   R"sql(
-        INSERT INTO client_person (client, name, line_size, hand, notes)
+        INSERT INTO client_person (client, name, line_size, hand, notes, told_at_utc)
         SELECT (SELECT rid FROM client WHERE id = :id), :name, :line_size, coalesce(:hand, ''),
-               coalesce(:notes, '')
+               coalesce(:notes, ''), coalesce(:told_at, '')
         WHERE :name IS NOT NULL
         ON CONFLICT (client) DO UPDATE SET name = excluded.name, line_size = excluded.line_size,
-                                           hand = excluded.hand, notes = excluded.notes)sql"}},
+                                           hand = excluded.hand, notes = excluded.notes,
+                                           told_at_utc = excluded.told_at_utc)sql"}},
 
         // The history knows when an outing is cancelled and a promise withdrawn as changes of rows
         // that came to be without it.

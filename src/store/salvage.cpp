@@ -20,13 +20,13 @@ namespace coilbook::store {
 namespace {
 
 // The history first: of two rows that contradict each other, the one read first stays.
-constexpr std::array<std::string_view, 21> tables{
-    "act",           "seen",    "undo",         "seal",
-    "change",        "coil",    "instrument",   "reference_class",
-    "reading",       "verdict", "confirmation", "instrument_check",
-    "coating_check", "rig",     "boat",         "client",
-    "client_person", "outing",  "promise",      "handover",
-    "setting"};
+constexpr std::array<std::string_view, 24> tables{
+    "act",           "seen",       "undo",          "seal",
+    "change",        "coil",       "instrument",    "reference_class",
+    "reading",       "verdict",    "confirmation",  "instrument_check",
+    "coating_check", "rig",        "boat",          "client",
+    "client_person", "outing",     "promise",       "handover",
+    "condition",     "photograph", "picture_piece", "setting"};
 
 // What has to be written into the history so that it says what the rows hold: of fields that hold
 // something else, of rows that it does not know, of rows that are lost. The names are the schema's.

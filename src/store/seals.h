@@ -13,9 +13,9 @@
 // order of growing_tables.h, every row that is never changed and came to be in it, in the order of
 // its changes, with all columns, rows that it points to being named by their ids. Form 1, of acts
 // from before catalogues could be merged: "coilbook seal 1"; the seal of the act before, or NULL
-// for the first; the rest without clock_ms, laptop and checks of instruments. Row numbers are left
-// out, so that a catalogue can be copied row by row. What a client is called is not sealed, so that
-// it can be erased.
+// for the first; the rest without clock_ms, laptop and checks of instruments. A
+// picture's bytes are taken up by their digest. Row numbers are left out, so that a catalogue can
+// be copied row by row. What a client is called is not sealed, so that it can be erased.
 #pragma once
 
 #include <cstdint>

@@ -49,7 +49,7 @@ std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database&
     // is, are places that one thing fills at a time: a later one there hangs on the earlier as
     // well.
     constexpr auto nothing = "SELECT '' AS thing_table, '' AS id WHERE :thing IS NULL";
-    const std::array<std::pair<const char*, const char*>, 14> things{{
+    const std::array<std::pair<const char*, const char*>, 16> things{{
         {"coil", R"sql(
             SELECT 'reading' AS thing_table, id FROM reading
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
@@ -64,6 +64,12 @@ std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database&
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
             UNION ALL
             SELECT 'promise', id FROM promise
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'condition', id FROM condition
+            WHERE coil = (SELECT rid FROM coil WHERE id = :thing)
+            UNION ALL
+            SELECT 'photograph', id FROM photograph
             WHERE coil = (SELECT rid FROM coil WHERE id = :thing))sql"},
         {"instrument", R"sql(
             SELECT 'reading' AS thing_table, id FROM reading
@@ -121,6 +127,15 @@ std::map<std::string, db::Statement, std::less<>> hanging_on(const db::Database&
             FROM handover AS h
             JOIN handover AS later ON later.coil IS h.coil AND later.rig IS h.rig
             WHERE h.id = :thing)sql"},
+        {"condition", R"sql(
+            SELECT 'condition' AS thing_table, later.id
+            FROM condition AS n
+            JOIN condition AS later ON later.coil = n.coil AND later.what = n.what
+            WHERE n.id = :thing)sql"},
+        {"photograph", R"sql(
+            SELECT 'photograph' AS thing_table, later.id
+            FROM photograph AS p JOIN photograph AS later ON later.puts_away = p.rid
+            WHERE p.id = :thing)sql"},
     }};
     std::map<std::string, db::Statement, std::less<>> statements;
     for (const auto& [table, sql] : things) {

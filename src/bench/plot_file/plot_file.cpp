@@ -56,8 +56,7 @@ std::string_view ending_of(PictureKind kind) {
     return "";
 }
 
-void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
-                PictureKind kind) {
+void write_drawing(const Drawing& draw, const std::filesystem::path& file, PictureKind kind) {
     const Surface surface = surface_for(file, kind);
     check(cairo_surface_status(surface.get()), file);
     {
@@ -69,8 +68,7 @@ void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesy
         const Rectangle paper{{0, 0}, {picture_width, picture_height}};
         pen.fill_box(paper, {look.theme.card}, 0);
         constexpr float rim = 16;
-        draw_plot(pen, look, view, shown,
-                  {{rim, rim}, {picture_width - rim, picture_height - rim}});
+        draw(pen, look, {{rim, rim}, {picture_width - rim, picture_height - rim}});
         check(cairo_status(cairo.get()), file);
     }
     if (kind == PictureKind::png) {
@@ -78,6 +76,19 @@ void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesy
     }
     cairo_surface_finish(surface.get());
     check(cairo_surface_status(surface.get()), file);
+}
+
+void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
+                PictureKind kind) {
+    write_drawing([&](Pen& pen, const PlotLook& look,
+                      const Rectangle& box) { draw_plot(pen, look, view, shown, box); },
+                  file, kind);
+}
+
+void write_plot(const CoursePlotView& view, const std::filesystem::path& file, PictureKind kind) {
+    write_drawing([&](Pen& pen, const PlotLook& look,
+                      const Rectangle& box) { draw_course_plot(pen, look, view, box); },
+                  file, kind);
 }
 
 }  // namespace coilbook::bench

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string_view>
 
+#include "bench/widgets/course_plot.h"
 #include "bench/widgets/plot_view.h"
 #include "bench/widgets/plot_window.h"
 
@@ -17,9 +19,14 @@ enum class PictureKind { svg, pdf, png };
 // twice as many pixels each way.
 inline constexpr int picture_width = 960, picture_height = 640;
 
-// Writes `view`, as far as `shown` goes, into `file`, in place of what may be there. Throws Error
-// where it cannot be written.
+// Writes what `draw` draws into the box that it is given into `file`, in place of what may be
+// there. Throws Error where it cannot be written.
+using Drawing = std::function<void(Pen& pen, const PlotLook& look, const Rectangle& box)>;
+void write_drawing(const Drawing& draw, const std::filesystem::path& file, PictureKind kind);
+
+// The same of a map as far as `shown` goes, and of courses.
 void write_plot(const PlotView& view, const PlotWindow& shown, const std::filesystem::path& file,
                 PictureKind kind);
+void write_plot(const CoursePlotView& view, const std::filesystem::path& file, PictureKind kind);
 
 }  // namespace coilbook::bench

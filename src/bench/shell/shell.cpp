@@ -15,6 +15,7 @@
 
 #include "bench/shell/apply_input.h"
 #include "bench/shell/fonts.h"
+#include "bench/shell/photos.h"
 #include "bench/shell/picture.h"
 #include "bench/shell/style.h"
 #include "bench/shell/top_bar.h"
@@ -78,7 +79,9 @@ class Shell {
           screen_(screen),
           shown_(look),
           remembered_(look),
-          remember_(remember) {}
+          remember_(remember) {
+        look_.photos = &photos_;
+    }
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
@@ -205,6 +208,7 @@ class Shell {
 
     Window window_;
     Widgets widgets_;
+    WindowPhotos photos_;
     Screen& screen_;
     Look look_;
     WindowLook shown_, remembered_;

@@ -7,6 +7,7 @@ struct ImFont;
 
 namespace coilbook::bench {
 
+class PhotoKeeper;
 class Witness;
 
 // Inter in the sizes that the window uses. Small and text have figures of one width.
@@ -24,6 +25,7 @@ struct Look {
     bool is_large = false;       // for cold fingers: one thing at a time, where a page can do that
     float scale = 1.0F;          // 2 on a screen of double density
     Witness* witness = nullptr;  // only in tests: is told what was drawn where
+    PhotoKeeper* photos = nullptr;  // not in tests
 
     // A length that is `at_one` pixels at scale 1.
     [[nodiscard]] float px(float at_one) const { return at_one * scale; }

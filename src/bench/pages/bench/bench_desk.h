@@ -45,6 +45,11 @@ class Desk {
     [[nodiscard]] bool is_busy() const { return shared_.is_busy() || watch_started_.has_value(); }
     // Something is typed and not saved, in the coil in hand or in one put aside.
     [[nodiscard]] bool has_unsaved() const;
+    // The coil in hand.
+    [[nodiscard]] std::optional<Id<Coil>> coil_at() const {
+        if (!situation_.in_hand) return std::nullopt;
+        return situation_.in_hand->coil.id;
+    }
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 

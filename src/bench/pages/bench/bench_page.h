@@ -22,6 +22,7 @@ class BenchPage : public Page {
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
     [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
+    [[nodiscard]] std::optional<Id<Coil>> coil_at() override { return desk_.coil_at(); }
 
     [[nodiscard]] Desk& desk() { return desk_; }
 

@@ -21,6 +21,7 @@ class BinPage : public Page {
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
     [[nodiscard]] std::optional<Id<Coil>> take_trip() override { return desk_.take_trip(); }
+    [[nodiscard]] std::optional<Id<Coil>> coil_at() override { return desk_.form().at; }
 
     [[nodiscard]] Desk& desk() { return desk_; }
 

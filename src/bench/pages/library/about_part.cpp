@@ -2,8 +2,10 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <array>
 #include <string>
 
+#include "bench/pages/library/library_actions.h"
 #include "bench/pages/library/library_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
@@ -82,10 +84,35 @@ void draw_doubts(const Look& look, const AboutView& about, Outbox<Command>& outb
     if (!about.remedy.empty()) wrapped(look, look.fonts.text, about.remedy);
 }
 
+// What can be done to it.
+void draw_changes(const Look& look, const View& view, Form& form, Outbox<Command>& outbox) {
+    if (!view.is_own) return;
+    const float end = ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x;
+    struct Change {
+        const char *name, *label, *key;
+    };
+    constexpr std::array changes{Change{"change class", "Change", "Ctrl E"},
+                                 Change{"split class", "Split", "Ctrl D"},
+                                 Change{"join classes", "Join", "Ctrl J"}};
+    bool is_first = true;
+    for (const auto& each : changes) {
+        const float wide = extent(look.fonts.text, each.label).x +
+                           extent(look.fonts.small, each.key).x + look.px(42);
+        if (!is_first) {
+            ImGui::SameLine();
+            if (ImGui::GetCursorPosX() + wide > end) ImGui::NewLine();
+        }
+        if (button(look, {each.name, each.label, each.key}, Weight::plain, wide, look.px(34))) {
+            perform(each.name, view, form, outbox);
+        }
+        is_first = false;
+    }
+}
+
 }  // namespace
 
-void draw_about(const Look& look, const View& view, Outbox<Command>& outbox, float width,
-                float height) {
+void draw_about(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                float width, float height) {
     const Card card(look, "about card", width, height);
     if (!view.about) {
         wrapped(look, look.fonts.text,
@@ -95,15 +122,17 @@ void draw_about(const Look& look, const View& view, Outbox<Command>& outbox, flo
     }
     const AboutView& about = *view.about;
     draw_title(look, about);
+    draw_changes(look, view, form, outbox);
     draw_doubts(look, about, outbox);
     draw_figures(look, about);
     for (const std::string& words : about.learning) wrapped(look, look.fonts.text, words);
     if (!about.fishes_like.empty()) {
         draw_point(look, Mark::alike, Tone::good, about.fishes_like);
     }
-    if (about.basis.empty()) return;
-    line(look, look.fonts.strong, "Where the built-in figures come from");
-    wrapped(look, look.fonts.text, about.basis, Tone::muted);
+    if (!about.basis.empty()) {
+        line(look, look.fonts.strong, "Where the built-in figures come from");
+        wrapped(look, look.fonts.text, about.basis, Tone::muted);
+    }
 }
 
 }  // namespace coilbook::bench::library_page

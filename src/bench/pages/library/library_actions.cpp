@@ -23,6 +23,15 @@ struct Entry {
 bool always(const View&, const Form&) {
     return true;
 }
+bool looking(const View&, const Form& form) {
+    return form.task == Task::look;
+}
+bool at_own_class(const View& view, const Form& form) {
+    return form.task == Task::look && view.is_own;
+}
+bool in_a_task(const View&, const Form& form) {
+    return form.task != Task::look;
+}
 
 // About the chosen class where it is seen, else about the middle.
 void zoom_by(const At& at, double factor) {
@@ -43,20 +52,20 @@ void zoom_by(const At& at, double factor) {
 const auto& entries() {
     static const std::array all{
         Entry{{"class below", "Go to the class below", plain(key::down)},
-              always,
+              looking,
               [](const At& at) { at.outbox.post(StepClass{1}); }},
         Entry{{"class above", "Go to the class above", plain(key::up)},
-              always,
+              looking,
               [](const At& at) { at.outbox.post(StepClass{-1}); }},
         Entry{{"ten below", "Go ten classes down", plain(key::page_down)},
-              always,
+              looking,
               [](const At& at) { at.outbox.post(StepClass{10}); }},
         Entry{{"ten above", "Go ten classes up", plain(key::page_up)},
-              always,
+              looking,
               [](const At& at) { at.outbox.post(StepClass{-10}); }},
         Entry{
             {"find class", "Find a class, by its name or by a coil confirmed as it", control('F')},
-            always,
+            looking,
             [](const At& at) {
                 at.form.filter.clear();
                 at.form.filter_was_emptied = true;
@@ -83,12 +92,35 @@ const auto& entries() {
               [](const At& at) { at.form.shows_curves = !at.form.shows_curves; }},
         Entry{{"next doubt", "Go to the next class with a confirmed coil that looks wrong",
                control('G')},
-              [](const View& view, const Form&) { return view.has_doubts; },
+              [](const View& view, const Form& form) {
+                  return form.task == Task::look && view.has_doubts;
+              },
               [](const At& at) { at.outbox.post(NextDoubt{}); }},
         Entry{{"take back doubtful", "Take back what the doubtful coil was confirmed as",
                control('T')},
-              [](const View& view, const Form&) { return view.doubtful.has_value(); },
+              [](const View& view, const Form& form) {
+                  return form.task == Task::look && view.doubtful.has_value();
+              },
               [](const At& at) { at.outbox.post(TakeBack{*at.view.doubtful}); }},
+        Entry{{"change class", "Change the chosen class: its name and its figures", control('E')},
+              at_own_class,
+              [](const At& at) { at.outbox.post(BeginTask{Task::change}); }},
+        Entry{{"add class", "Add a class of your own", control('N')},
+              looking,
+              [](const At& at) { at.outbox.post(BeginTask{Task::add}); }},
+        Entry{
+            {"split class", "Split the chosen class in two, by its confirmed coils", control('D')},
+            at_own_class,
+            [](const At& at) { at.outbox.post(BeginTask{Task::split}); }},
+        Entry{{"join classes", "Join another class with the chosen one", control('J')},
+              at_own_class,
+              [](const At& at) { at.outbox.post(BeginTask{Task::join}); }},
+        Entry{{"do it", "Save what is typed of a class", control(key::enter)},
+              in_a_task,
+              [](const At& at) { at.outbox.post(FinishTask{}); }},
+        Entry{{"leave it", "Leave the library as it is", plain(key::escape)},
+              in_a_task,
+              [](const At& at) { at.outbox.post(LeaveTask{}); }},
         Entry{{"save picture", "Save this picture of the map as a file", control('S')},
               always,
               [](const At& at) { at.outbox.post(SavePicture{}); }},

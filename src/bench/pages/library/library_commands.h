@@ -6,6 +6,7 @@
 
 #include "base/id.h"
 #include "bench/common_commands.h"
+#include "bench/pages/library/library_form.h"
 #include "catalog/coil.h"
 
 namespace coilbook::bench::library_page {
@@ -33,7 +34,20 @@ struct SavePicture {
     bool operator==(const SavePicture&) const = default;
 };
 
+// Changing the chosen class, adding one, splitting it, joining another with it.
+struct BeginTask {
+    Task task = Task::change;
+    bool operator==(const BeginTask&) const = default;
+};
+// Does what the task is about, as typed; and leaves it undone.
+struct FinishTask {
+    bool operator==(const FinishTask&) const = default;
+};
+struct LeaveTask {
+    bool operator==(const LeaveTask&) const = default;
+};
+
 using Command = std::variant<ChooseClass, StepClass, NextDoubt, TakeBack, Undo, Redo, SavePicture,
-                             CloseFailure>;
+                             BeginTask, FinishTask, LeaveTask, CloseFailure>;
 
 }  // namespace coilbook::bench::library_page

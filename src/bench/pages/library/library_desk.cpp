@@ -6,12 +6,17 @@
 #include <array>
 #include <utility>
 
+#include "app/class_changes.h"
 #include "app/coil_changes.h"
 #include "app/picture_place.h"
 #include "base/error.h"
+#include "base/text.h"
 #include "bench/going_back.h"
 #include "bench/pages/library/library_map.h"
+#include "bench/pages/library/library_task.h"
 #include "bench/plot_file/plot_file.h"
+#include "bench/widgets/field.h"
+#include "bench/words.h"
 
 namespace coilbook::bench::library_page {
 
@@ -20,6 +25,7 @@ Desk::Desk(SharedBin& shared) : shared_(shared) {}
 const View& Desk::view() {
     if (edition_ < 0) look_round({});  // where it cannot be read the page says so
     if (form_.filter != form_shown_.filter) keep_choice_in_sight();
+    if (form_.typed != form_shown_.typed || form_.task != form_shown_.task) plan();
     if (is_stale_ || !form_.asks_the_same(form_shown_)) {
         view_ = view_of(form_, situation_);
         form_shown_ = form_;
@@ -79,7 +85,11 @@ void Desk::read() {
     scorer_.emplace(workshop, std::move(coils));
     edition_ = shared_.edition();
     is_stale_ = true;
-    if (sheet_named(situation_, form_.chosen_class) == nullptr) form_.chosen_class.clear();
+    if (sheet_named(situation_, form_.chosen_class) == nullptr) {
+        form_.chosen_class.clear();
+        leave_task();  // what it was about is gone
+    }
+    plan();
     keep_choice_in_sight();
 }
 
@@ -105,6 +115,15 @@ void Desk::keep_choice_in_sight() {
 
 void Desk::run(const ChooseClass& command) {
     if (sheet_named(situation_, command.name) == nullptr) return;
+    if (form_.task == Task::join) {  // it is the other one
+        if (command.name == form_.chosen_class) return;
+        form_.typed = {command.name};
+        form_.was_rewritten = true;
+        plan();
+        if (form_.window) form_.window = plan_window(form_, situation_);
+        return;
+    }
+    if (form_.task != Task::look) return;  // what is typed is about the chosen one
     choose(command.name);
 }
 
@@ -174,6 +193,151 @@ void Desk::run(const SavePicture&) {
         write_plot(map, shown, place.string() + std::string(ending_of(kind)), kind);
     }
     situation_.message = fmt::format("Saved the map: {} as .svg, .pdf and .png", place.string());
+}
+
+void Desk::run(const BeginTask& command) {
+    auto& workshop = shared_.workshop();
+    const auto begin = [&](std::vector<std::string> typed) {
+        form_.task = command.task;
+        form_.typed = std::move(typed);
+        form_.field = 0;
+        form_.problem.reset();
+        form_.was_rewritten = true;
+        form_.frames_to_focus = frames_to_take_focus;
+    };
+    if (command.task == Task::add) {
+        app::ClassWords blank;
+        blank.grains_per_foot_spread = "4";
+        blank.density_spread = "8";
+        blank.weight = "1";
+        return begin(typed_from(blank));
+    }
+    const auto words = app::words_of_class(workshop, form_.chosen_class);
+    if (!words) {
+        situation_.message = words_of(words.error());
+        return;
+    }
+    if (command.task == Task::change) return begin(typed_from(*words));
+    if (command.task == Task::join) return begin({""});
+    const auto split = app::planned_split(workshop, form_.chosen_class, {}, "low", "high");
+    if (!split) {
+        situation_.message = words_of(split.error());
+        return;
+    }
+    begin(typed_from(split->cut, app::half_names(form_.chosen_class, split->cut.by)));
+    plan();
+    form_.window = plan_window(form_, situation_);
+}
+
+void Desk::plan() {
+    situation_.split.reset();
+    situation_.joined.reset();
+    situation_.plan_trouble.clear();
+    is_stale_ = true;
+    auto& workshop = shared_.workshop();
+    try {
+        if (form_.task == Task::split) {
+            const auto cut = cut_typed(form_);
+            if (!cut) {
+                situation_.plan_trouble = "Cut at: a number between those of its coils.";
+                return;
+            }
+            auto split = app::planned_split(workshop, form_.chosen_class, cut,
+                                            trimmed(form_.typed[split_low]),
+                                            trimmed(form_.typed[split_high]));
+            if (split) {
+                situation_.split = std::move(*split);
+            } else {
+                situation_.plan_trouble = words_of(split.error());
+            }
+        } else if (form_.task == Task::join) {
+            const auto other = class_to_join(form_, situation_);
+            if (other.empty()) return;
+            auto joined = app::planned_join(workshop, form_.chosen_class, other);
+            if (joined) {
+                situation_.joined = std::move(*joined);
+            } else {
+                situation_.plan_trouble = words_of(joined.error());
+            }
+        }
+    } catch (const Error& error) {
+        situation_.plan_trouble = error.what();
+    }
+}
+
+Result<std::string> Desk::finished() {
+    auto& workshop = shared_.workshop();
+    const auto told = [](const Result<void>& done, std::string words) -> Result<std::string> {
+        if (!done) return tl::unexpected(done.error());
+        return words + ". Ctrl Z undoes it.";
+    };
+    const std::string chosen = form_.chosen_class;
+    switch (form_.task) {
+        case Task::change: {
+            const auto words = words_typed(form_);
+            auto done = told(app::change_class(workshop, chosen, words), "Changed: " + words.name);
+            if (done) form_.chosen_class = words.name;
+            return done;
+        }
+        case Task::add: {
+            const auto words = words_typed(form_);
+            auto done = told(app::add_class(workshop, words), "Added: " + words.name);
+            if (done) form_.chosen_class = words.name;
+            return done;
+        }
+        case Task::split: {
+            if (!situation_.split) return problem("at", situation_.plan_trouble, "");
+            const auto split = *situation_.split;
+            auto done = told(app::split_class(workshop, chosen, split), "Split: " + chosen);
+            if (done) form_.chosen_class = split.low.made.name;
+            return done;
+        }
+        case Task::join: {
+            const auto other = class_to_join(form_, situation_);
+            if (other.empty()) {
+                return problem("class", "which class is joined with it is not clear",
+                               "a class of the list");
+            }
+            return told(app::join_classes(workshop, chosen, other),
+                        "Joined: " + other + " with " + chosen);
+        }
+        case Task::look:
+            break;
+    }
+    return std::string();
+}
+
+void Desk::run(const FinishTask&) {
+    if (form_.task == Task::look) return;
+    const auto done = finished();
+    if (!done) {
+        form_.problem = done.error();
+        const auto& fields = fields_of(form_.task);
+        for (std::size_t at = fields.size(); at-- > 0;) {
+            if (done.error().field == fields[at].key) form_.field = at;
+        }
+        form_.frames_to_focus = frames_to_take_focus;
+        return;
+    }
+    leave_task();
+    form_.filter.clear();
+    form_.filter_was_emptied = true;
+    refresh();
+    choose(form_.chosen_class);
+    situation_.message = *done;
+}
+
+void Desk::leave_task() {
+    if (form_.task == Task::look) return;
+    form_.task = Task::look;
+    form_.typed.clear();
+    form_.problem.reset();
+    form_.frames_to_focus = frames_to_take_focus;
+    plan();
+}
+
+void Desk::run(const LeaveTask&) {
+    leave_task();
 }
 
 void Desk::run(const CloseFailure&) {

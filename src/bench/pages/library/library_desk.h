@@ -39,6 +39,8 @@ class Desk {
     bool look_round(std::chrono::milliseconds budget);
     // Work is left for look_round.
     [[nodiscard]] bool is_busy() const { return scorer_.has_value(); }
+    // A class is being changed or added.
+    [[nodiscard]] bool has_unsaved() const { return form_.task != Task::look; }
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 
@@ -50,7 +52,14 @@ class Desk {
     void run(const Undo& command);
     void run(const Redo& command);
     void run(const SavePicture& command);
+    void run(const BeginTask& command);
+    void run(const FinishTask& command);
+    void run(const LeaveTask& command);
     void run(const CloseFailure& command);
+
+    [[nodiscard]] Result<std::string> finished();  // the task; what to say of it
+    void leave_task();
+    void plan();  // what a split or a join as typed would do
 
     void went_back(const WentBack& done);
     void choose(const std::string& name);

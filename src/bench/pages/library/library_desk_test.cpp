@@ -135,4 +135,97 @@ TEST_SUITE("Work on the page Library") {
         CHECK(y > 0.0);
         CHECK(y < 1.0);
     }
+
+    TEST_CASE("a figure that is typed changes the class, and Ctrl Z gives it back") {
+        Seat seat;
+        seat.desk.form().chosen_class = "T-14";
+        const View& task = seat.post(BeginTask{Task::change});
+        REQUIRE(task.task.has_value());
+        CHECK(task.task->title == "Change T-14");
+        CHECK(seat.desk.has_unsaved());
+        seat.desk.form().typed[7] = "heavy";
+        const View& refused = seat.post(FinishTask{});
+        REQUIRE(refused.task.has_value());
+        says(refused.task->trouble, "Density: 'heavy' is not accepted");
+        CHECK(refused.task->fields[7].is_wrong);
+        CHECK(seat.desk.form().field == 7);
+        seat.desk.form().typed[7] = "4.4";
+        const View& changed = seat.post(FinishTask{});
+        CHECK_FALSE(changed.task.has_value());
+        says(changed.about->figures[1].built_in, "4.40");
+        says(changed.message, "Changed: T-14");
+        says(seat.post(Undo{}).about->figures[1].built_in, "4.20");
+    }
+
+    TEST_CASE("another name is the one that is looked at from then on") {
+        Seat seat;
+        seat.post(BeginTask{Task::change});
+        seat.desk.form().typed[0] = "eleven";
+        const View& renamed = seat.post(FinishTask{});
+        CHECK(renamed.about->title == "eleven");
+        says(renamed.list.summary, "4 confirmed coils");
+        CHECK(app::coil_by_code(seat.workshop, "A1").has_value());
+    }
+
+    TEST_CASE("a class is added, and what is left alone is not") {
+        Seat seat;
+        seat.post(BeginTask{Task::add});
+        auto& typed = seat.desk.form().typed;
+        typed[0] = "green box line";
+        typed[5] = "12.5";
+        typed[7] = "3.9";
+        CHECK(seat.post(FinishTask{}).about->title == "green box line");
+        seat.post(BeginTask{Task::add});
+        CHECK_FALSE(seat.post(LeaveTask{}).task.has_value());
+        CHECK_FALSE(seat.desk.has_unsaved());
+    }
+
+    TEST_CASE("a split is shown on the map before it is done") {
+        Seat seat;
+        const View& planned = seat.post(BeginTask{Task::split});
+        REQUIRE(planned.task.has_value());
+        // The coil that is a T-8 in truth lies apart from the others.
+        says(planned.task->words[0], "T-11 light: 1 coil (B7).");
+        says(planned.task->words[1], "T-11 heavy: 3 coils (A1, A2 and A3).");
+        CHECK(planned.task->is_possible);
+        CHECK(planned.map.bands.size() == 1);
+        CHECK(planned.map.ellipses[0].name == "T-11 light");
+        CHECK(planned.map.ellipses[1].name == "T-11 heavy");
+        seat.desk.form().typed[1] = "99";
+        CHECK_FALSE(seat.desk.view().task->is_possible);
+        CHECK_FALSE(seat.desk.view().task->trouble.empty());
+        CHECK(seat.desk.view().map.bands.empty());
+        seat.desk.form().typed[1] = "9.5";
+        CHECK(seat.desk.view().task->is_possible);
+        const View& done = seat.post(FinishTask{});
+        CHECK_FALSE(done.task.has_value());
+        CHECK(done.about->title == "T-11 light");
+        CHECK(seat.post(Undo{}).list.summary == "102 classes, 4 confirmed coils");
+    }
+
+    TEST_CASE("two classes are joined; the other one is clicked") {
+        Seat seat;
+        seat.post(BeginTask{Task::join});
+        CHECK_FALSE(seat.desk.view().task->is_possible);
+        const View& planned = seat.post(ChooseClass{"T-10"});
+        CHECK(seat.desk.form().chosen_class == "T-11");
+        REQUIRE(planned.task.has_value());
+        CHECK(planned.task->is_possible);
+        says(planned.task->words[0], "T-10 becomes a part of T-11");
+        CHECK(planned.map.ellipses[0].name == "T-11");
+        const View& done = seat.post(FinishTask{});
+        says(done.message, "Joined: T-10 with T-11");
+        CHECK(done.list.summary == "101 classes, 4 confirmed coils");
+        CHECK(seat.post(Undo{}).list.summary == "102 classes, 4 confirmed coils");
+    }
+
+    TEST_CASE("what no class is can be neither changed, split nor joined") {
+        Seat seat;
+        seat.desk.form().chosen_class = "unlisted";
+        for (const Task task : {Task::change, Task::split, Task::join}) {
+            const View& view = seat.post(BeginTask{task});
+            CHECK_FALSE(view.task.has_value());
+            CHECK_FALSE(view.message.empty());
+        }
+    }
 }

@@ -9,6 +9,7 @@
 #include "bench/line_picture.h"
 #include "bench/pages/library/class_words.h"
 #include "bench/pages/library/library_map.h"
+#include "bench/pages/library/library_task.h"
 #include "bench/pages/library/score_words.h"
 #include "identify/alike.h"
 #include "quantity/print.h"
@@ -185,6 +186,9 @@ View view_of(const Form& form, const Situation& situation) {
                                    .name = "before it learned",
                                    .sign = PlotLegend::Sign::both});
     }
+    view.is_own = sheet->is_line();
+    view.task = task_view(form, situation);
+    if (view.task) add_plan(view.map, form, situation);
     if (!view.about->doubts.empty()) view.doubtful = view.about->doubts.front().coil;
     return view;
 }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/class_changes.h"
 #include "app/class_sheets.h"
 #include "app/score_confirmed.h"
 #include "bench/pages/library/library_form.h"
@@ -18,6 +19,9 @@ struct Situation {
     std::vector<app::ConfirmedExample> examples;  // by code
     PlotView ground;                              // ground_of() both
     std::optional<app::ConfirmedScore> score;     // nothing while it is being worked out
+    std::optional<app::Split> split;              // as planned, while a class is being split
+    std::optional<ReferenceClass> joined;         // as planned, while two are being joined
+    std::string plan_trouble;                     // why there is no plan; may be empty
     std::string failure;
     std::string message;
 };

@@ -21,6 +21,7 @@ class LibraryPage : public Page {
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds budget) override { return desk_.look_round(budget); }
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
+    [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
 
     [[nodiscard]] Desk& desk() { return desk_; }

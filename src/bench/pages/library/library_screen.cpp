@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 #include "bench/pages/library/library_actions.h"
 #include "bench/widgets/field.h"
@@ -29,19 +30,44 @@ void draw_parts(const Look& look, const View& view, Form& form, Outbox<Command>&
         ImGui::SetCursorPos({x, start.y});
         draw_map(look, view, form, outbox, rest - side - gap, height);
         ImGui::SetCursorPos({x + rest - side, start.y});
-        draw_about(look, view, outbox, side, height - score - gap);
+        if (view.task) return draw_task(look, view, form, outbox, side, height);
+        draw_about(look, view, form, outbox, side, height - score - gap);
         ImGui::SetCursorPos({x + rest - side, start.y + height - score});
         draw_score(look, view.score, side, score);
         return;
     }
-    const float below = std::clamp(height * 0.40F, look.px(230), look.px(360));
+    const float below = view.task ? std::clamp(height * 0.46F, look.px(270), look.px(420))
+                                  : std::clamp(height * 0.40F, look.px(230), look.px(360));
     const float score = std::clamp(rest * 0.42F, look.px(300), look.px(420));
     ImGui::SetCursorPos({x, start.y});
     draw_map(look, view, form, outbox, rest, height - below - gap);
     ImGui::SetCursorPos({x, start.y + height - below});
-    draw_about(look, view, outbox, rest - score - gap, below);
+    if (view.task) return draw_task(look, view, form, outbox, rest, below);
+    draw_about(look, view, form, outbox, rest - score - gap, below);
     ImGui::SetCursorPos({x + rest - score, start.y + height - below});
     draw_score(look, view.score, score, below);
+}
+
+std::span<const KeyHint> hints_of(const View& view) {
+    static constexpr std::array look{
+        KeyHint{"↑ ↓", "class"},
+        KeyHint{"Ctrl F", "find"},
+        KeyHint{"F3", "zoom to it"},
+        KeyHint{"F4", "whole map"},
+        KeyHint{"F5 F6", "further, closer"},
+        KeyHint{"Ctrl E", "change"},
+        KeyHint{"Ctrl N", "add"},
+        KeyHint{"Ctrl D", "split"},
+        KeyHint{"Ctrl J", "join"},
+        KeyHint{"Ctrl Z", "undo"},
+        KeyHint{"F1", "everything"},
+    };
+    static constexpr std::array change{
+        KeyHint{"Enter", "next field"},      KeyHint{"Ctrl Enter", "do it"},
+        KeyHint{"Esc", "leave it"},          KeyHint{"F4", "whole map"},
+        KeyHint{"F5 F6", "further, closer"}, KeyHint{"F1", "everything"},
+    };
+    return view.task ? std::span<const KeyHint>(change) : look;
 }
 
 }  // namespace
@@ -68,19 +94,8 @@ void draw(const Look& look, const View& view, Form& form, Outbox<Command>& outbo
         const StyleScope padding(ImGuiStyleVar_WindowPadding, ImVec2{look.px(16), look.px(14)});
         draw_parts(look, view, form, outbox, width, height);
     }
-    constexpr std::array keys{
-        KeyHint{"↑ ↓", "class"},
-        KeyHint{"Ctrl F", "find"},
-        KeyHint{"F3", "zoom to it"},
-        KeyHint{"F4", "whole map"},
-        KeyHint{"F5 F6", "further, closer"},
-        KeyHint{"Ctrl G", "next that looks wrong"},
-        KeyHint{"Ctrl T", "take back"},
-        KeyHint{"Ctrl Z", "undo"},
-        KeyHint{"F1", "everything"},
-    };
     ImGui::SetCursorPosY(top + room.y - hints + look.px(12));
-    hint_bar(look, keys, view.message);
+    hint_bar(look, hints_of(view), view.message);
     if (!is_covered && has_lost_keyboard(form.frames_to_focus)) {
         form.frames_to_focus = frames_to_take_focus;
     }

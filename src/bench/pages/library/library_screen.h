@@ -20,8 +20,11 @@ void draw_list(const Look& look, const View& view, Form& form, Outbox<Command>& 
                float height);
 void draw_map(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
               float height);
-void draw_about(const Look& look, const View& view, Outbox<Command>& outbox, float width,
-                float height);
+void draw_about(const Look& look, const View& view, Form& form, Outbox<Command>& outbox,
+                float width, float height);
+// REQUIRES: a task is going on.
+void draw_task(const Look& look, const View& view, Form& form, Outbox<Command>& outbox, float width,
+               float height);
 void draw_score(const Look& look, const ScoreView& score, float width, float height);
 
 }  // namespace coilbook::bench::library_page

@@ -202,4 +202,64 @@ TEST_SUITE("The page Library") {
                                                        << " ms, a frame " << frame << " ms");
         CHECK(seat.robot.sees("map"));
     }
+
+    TEST_CASE("keys begin each change of the library, and Esc leaves it") {
+        Seat seat;
+        for (const auto& [chord, task] : {std::pair{'E', Task::change},
+                                          {'N', Task::add},
+                                          {'D', Task::split},
+                                          {'J', Task::join}}) {
+            seat.robot.press_with_control(chord);
+            CHECK(seat.outbox.take() == std::vector<Command>{BeginTask{task}});
+        }
+        seat.robot.click("change class");
+        CHECK(seat.outbox.take() == std::vector<Command>{BeginTask{Task::change}});
+        seat.form.task = Task::join;
+        seat.form.typed = {""};
+        seat.robot.frames(8);
+        seat.robot.press(key::down);
+        seat.robot.press(key::escape);
+        CHECK(seat.outbox.take() == std::vector<Command>{LeaveTask{}});
+    }
+
+    TEST_CASE("Enter goes from field to field, and from the last one does it") {
+        Seat seat;
+        seat.form.task = Task::add;
+        seat.form.typed.assign(10, "");
+        seat.form.was_rewritten = true;
+        seat.form.frames_to_focus = 3;
+        seat.robot.frames(8);
+        seat.robot.type("green box\n");
+        seat.robot.frames(8);
+        CHECK(seat.form.typed[0] == "green box");
+        seat.robot.type("l\n");
+        seat.robot.frames(8);
+        CHECK(seat.form.typed[1] == "level line");
+        CHECK(seat.form.field == 2);
+        seat.form.field = 9;
+        seat.form.frames_to_focus = 3;
+        seat.robot.frames(8);
+        seat.robot.type("2\n");
+        CHECK(seat.outbox.take() == std::vector<Command>{FinishTask{}});
+        seat.form.typed[9] = "2";
+        seat.robot.click("do it");
+        CHECK(seat.outbox.take() == std::vector<Command>{FinishTask{}});
+    }
+
+    TEST_CASE("every task is drawn at every size") {
+        for (const float scale : {1.0F, 2.0F}) {
+            for (const float width : {700.0F, 1280.0F, 1920.0F}) {
+                CAPTURE(width);
+                Seat seat(width * scale, 720 * scale, ThemeName::dark, scale);
+                for (const auto& [task, fields] :
+                     {std::pair{Task::change, 10}, {Task::split, 4}, {Task::join, 1}}) {
+                    seat.form.task = task;
+                    seat.form.typed.assign(static_cast<std::size_t>(fields), "");
+                    seat.robot.frames();
+                    CHECK(seat.robot.sees("task"));
+                    CHECK(seat.robot.sees("do it"));
+                }
+            }
+        }
+    }
 }

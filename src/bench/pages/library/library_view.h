@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/id.h"
+#include "bench/pages/library/library_form.h"
 #include "bench/widgets/marks.h"
 #include "bench/widgets/plot_view.h"
 #include "bench/widgets/plot_window.h"
@@ -87,11 +88,30 @@ struct ScoreView {
     std::vector<std::string> words;  // what it means, and what is left out
 };
 
+// What is being done to the library, in place of what is known about the chosen class.
+struct TaskView {
+    Task task = Task::look;
+    std::string title;  // "Split T-11"
+    struct Field {
+        std::string label, unit, hint;
+        std::vector<std::string_view> words;  // of a choice
+        int cells = 1;                        // how wide it is, in columns
+        bool is_wrong = false;
+    };
+    std::vector<Field> fields;
+    std::vector<std::string> words;  // what it will do, or how it is meant
+    std::string trouble;             // what is wrong; may be empty
+    std::string does;                // "Split": on the button
+    bool is_possible = false;
+};
+
 struct View {
     ListView list;
     PlotView map;
     std::optional<PlotWindow> close_up;  // of the chosen class, for zooming to it
     std::optional<AboutView> about;      // nothing where no class is chosen
+    std::optional<TaskView> task;        // nothing while nothing is being changed
+    bool is_own = false;                 // the chosen class can be changed
     ScoreView score;
     std::optional<Id<Coil>> doubtful;  // that taking back is about: the worst of the chosen class
     bool has_doubts = false;           // in any class

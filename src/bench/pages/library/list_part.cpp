@@ -132,7 +132,7 @@ void draw_list(const Look& look, const View& view, Form& form, Outbox<Command>& 
                float height) {
     const ListView& list = view.list;
     const Card card(look, "classes", width, height, "Classes", list.summary);
-    const bool focus = form.frames_to_focus > 0;
+    const bool focus = form.task == Task::look && form.frames_to_focus > 0;
     const FieldText text{.id = "filter",
                          .label = "Find: class, family, grade, or a coil's code",
                          .unit = {},
