@@ -41,10 +41,10 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::make_unique<bin_page::BinPage>(shared));
     pages.push_back(std::make_unique<library_page::LibraryPage>(shared));
     pages.push_back(std::make_unique<instruments_page::InstrumentsPage>(shared));
-    pages.push_back(std::make_unique<coil_page::CoilPage>(shared));
     pages.push_back(std::make_unique<rigs_page::RigsPage>(shared));
     pages.push_back(std::make_unique<day_page::DayPage>(shared));
     pages.push_back(std::make_unique<stock_page::StockPage>(shared));
+    pages.push_back(std::make_unique<coil_page::CoilPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,

@@ -5,85 +5,9 @@
 #
 #     window_test.sh PROGRAM [KEEP_LOADED]
 #
-# PROGRAM is coilbook-bench, with coilbook in the same folder: tools/run, the door that a user takes,
-# is tried with both. With the library made of keep_loaded.cpp, leaks are looked for.
-# Needs Xvfb, xdotool, sqlite3 and ImageMagick; without them it is skipped (exit status 77). Works as
-# root, with env -i, and several at once: each finds a free display by itself.
-set -u
-program=$1
+# See window.sh. tools/run, the door that a user takes, is tried with both programs.
+. "$(dirname "$0")/window.sh"
 run=$(dirname "$0")/../../tools/run
-programs=$(cd "$(dirname "$program")" && pwd)
-for tool in Xvfb xdotool sqlite3 import; do
-    if ! command -v "$tool" >/dev/null; then
-        echo "skipped: $tool is not installed"
-        exit 77
-    fi
-done
-
-folder=$(mktemp -d)
-export XDG_DATA_HOME=$folder
-catalogue=$folder/coilbook/catalogue.coilbook
-unset COILBOOK_CATALOG
-# keep_loaded.cpp says why leaks can only be told with it. Without it they are not looked for.
-keep_loaded=${2:-}
-export ASAN_OPTIONS=verify_asan_link_order=0:detect_leaks=$([ -n "$keep_loaded" ] && echo 1 || echo 0)
-window= server=
-failures=0
-
-finish() {
-    [ -n "$window" ] && kill "$window" 2>/dev/null
-    [ -n "$server" ] && kill "$server" 2>/dev/null
-    wait 2>/dev/null
-    rm -rf "$folder"
-}
-trap finish EXIT
-
-fail() {
-    echo "FAILED: $*"
-    failures=$((failures + 1))
-}
-give_up() {
-    fail "$@"
-    exit 1
-}
-# wait_for WHAT COMMAND...: until the command succeeds, at most 30 s.
-wait_for() {
-    local what=$1 turn
-    shift
-    for turn in $(seq 300); do
-        "$@" && return 0
-        sleep 0.1
-    done
-    fail "waited in vain for $what"
-    return 1
-}
-ask() { sqlite3 -readonly "$catalogue" "$1" 2>/dev/null; }
-answers() { [ "$(ask "$1")" = "$2" ]; }
-title() { xdotool getwindowname "$(xdotool search --onlyvisible --name Coilbook | head -1)"; }
-title_has() { [[ "$(title 2>/dev/null)" == *"$1"* ]]; }
-keys() { xdotool key --delay "${delay:-12}" "$@"; }
-readings_of() {
-    ask "SELECT group_concat(as_written, ' / ') FROM (SELECT as_written FROM reading
-         JOIN coil ON coil.rid = reading.coil WHERE code = '$1' ORDER BY reading.rid)"
-}
-open_window() { open_through "$program" "$@"; }
-open_through() {
-    LD_PRELOAD=$keep_loaded "$@" 2>"$folder/complaints" &
-    window=$!
-    wait_for "the window" title_has Coilbook || give_up "$(cat "$folder/complaints")"
-    xdotool mousemove 640 10
-    sleep 0.5
-}
-is_gone() { ! kill -0 "$window" 2>/dev/null; }
-close_window() {
-    keys ctrl+q
-    wait_for "the window to close" is_gone || kill "$window"
-    local status
-    wait "$window"
-    status=$?
-    window=
-    [ $status = 0 ] || fail "the window closed with exit status $status: $(cat "$folder/complaints")"
-}
 
 # Without a display there is a message and exit status 1.
 env -u DISPLAY LD_PRELOAD="$keep_loaded" "$program" 2>"$folder/complaints" </dev/null
@@ -95,10 +19,7 @@ env -u DISPLAY -u WAYLAND_DISPLAY "$run" --programs "$programs" >"$folder/verdic
 [ $? = 0 ] || fail "tools/run without a display: $(cat "$folder/complaints")"
 grep -q "K8P4" "$folder/verdicts" || fail "no verdicts without a display"
 
-Xvfb -displayfd 9 -noreset -screen 0 1280x800x24 9>"$folder/display" >/dev/null 2>&1 &
-server=$!
-wait_for "the display" test -s "$folder/display" || exit 1
-export DISPLAY=:$(cat "$folder/display")
+open_display 1280x800
 
 # tools/run makes the demonstration catalogue and opens it; a second time it finds it.
 for start in first second; do
@@ -127,7 +48,7 @@ wait_for "its word in the title" title_has "A1: T-11, confirmed"
 # Devices type much faster than people, and nothing may be lost or land in another field.
 number=1
 for delay in 40 20 8 4 2 1; do
-    for again in 1 2 3; do
+    for again in $(seq "${COILBOOK_BURSTS:-3}"); do # fifty of each by hand: COILBOOK_BURSTS=50
         number=$((number + 1))
         code=B$number
         keys ctrl+f
@@ -235,8 +156,4 @@ close_window
 [[ "$(shed where S2)" == "S2 (size 8 type 6 tip): with boat Puddle"* ]] || fail "$(shed where S2)"
 [[ "$(shed where T1)" == *"tip of rig R1"* ]] || fail "$(shed where T1)"
 shed check >/dev/null
-if [ $failures -gt 0 ]; then
-    echo "$failures failed"
-    exit 1
-fi
-echo "passed"
+finish_test
