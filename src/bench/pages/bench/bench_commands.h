@@ -79,6 +79,10 @@ struct DropStopwatch {
 struct WriteLabel {
     bool operator==(const WriteLabel&) const = default;
 };
+// The plot, as files.
+struct SavePicture {
+    bool operator==(const SavePicture&) const = default;
+};
 struct TakeBackConfirmation {
     bool operator==(const TakeBackConfirmation&) const = default;
 };
@@ -109,7 +113,7 @@ struct TakeInFile {
 using Command =
     std::variant<ChooseCoil, EnterCode, MakeCoil, GiveCode, SaveReading, SaveNotes, LookForScan,
                  TakeBackReading, TakeBackOdd, CorrectUnits, PressStopwatch, DropStopwatch,
-                 WriteLabel, Confirm, TakeBackConfirmation, NextCoil, StepCoil, AskNext,
-                 AskInOtherOrder, TakeInFile, Undo, Redo, CloseFailure>;
+                 WriteLabel, SavePicture, Confirm, TakeBackConfirmation, NextCoil, StepCoil,
+                 AskNext, AskInOtherOrder, TakeInFile, Undo, Redo, CloseFailure>;
 
 }  // namespace coilbook::bench::bench_page

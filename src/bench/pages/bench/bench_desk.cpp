@@ -17,6 +17,7 @@
 #include "base/text.h"
 #include "bench/going_back.h"
 #include "bench/pages/bench/next_words.h"
+#include "bench/saved_picture.h"
 #include "bench/words.h"
 
 namespace coilbook::bench::bench_page {
@@ -221,6 +222,15 @@ void Desk::run(const WriteLabel&) {
         return;
     }
     situation_.message = fmt::format("Label of {}: {}", code, file->string());
+}
+
+void Desk::run(const SavePicture&) {
+    if (coil_in_hand() == nullptr) return;
+    const PlotView& plot = view().verdict.picture;
+    situation_.message = save_picture(workshop_, "coil-" + coil_in_hand()->code, "plot",
+                                      [&](const auto& file, PictureKind kind) {
+                                          write_plot(plot, PlotWindow{plot.x, plot.y}, file, kind);
+                                      });
 }
 
 void Desk::run(const Confirm& command) {

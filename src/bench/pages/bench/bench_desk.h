@@ -67,6 +67,7 @@ class Desk {
     void run(const PressStopwatch& command);
     void run(const DropStopwatch& command);
     void run(const WriteLabel& command);
+    void run(const SavePicture& command);
     void run(const Confirm& command);
     void run(const TakeBackConfirmation& command);
     void run(const NextCoil& command);

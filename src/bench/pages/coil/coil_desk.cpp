@@ -10,12 +10,11 @@
 #include "app/coil_care.h"
 #include "app/coil_changes.h"
 #include "app/learning.h"
-#include "app/picture_place.h"
 #include "app/undo.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/going_back.h"
-#include "bench/plot_file/plot_file.h"
+#include "bench/saved_picture.h"
 #include "bench/words.h"
 
 namespace coilbook::bench::coil_page {
@@ -298,15 +297,9 @@ void Desk::run(const PutPhotographAway&) {
 
 void Desk::run(const SavePicture&) {
     if (!situation_.coil || situation_.coil->sinks.empty()) return;
-    constexpr std::array kinds{PictureKind::svg, PictureKind::pdf, PictureKind::png};
-    std::vector<std::string_view> endings;
-    for (const PictureKind kind : kinds) endings.push_back(ending_of(kind));
-    const auto place =
-        app::picture_place(shared_.workshop(), "sinks-" + situation_.coil->coil.code, endings);
-    for (const PictureKind kind : kinds) {
-        write_plot(view().sink.plot, place.string() + std::string(ending_of(kind)), kind);
-    }
-    situation_.message = fmt::format("Saved the plot: {} as .svg, .pdf and .png", place.string());
+    situation_.message = save_picture(
+        shared_.workshop(), "sinks-" + situation_.coil->coil.code, "plot",
+        [&](const auto& file, PictureKind kind) { write_plot(view().sink.plot, file, kind); });
 }
 
 void Desk::run(const TakeToTheBench&) {

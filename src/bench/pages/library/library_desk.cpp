@@ -8,13 +8,12 @@
 
 #include "app/class_changes.h"
 #include "app/coil_changes.h"
-#include "app/picture_place.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/going_back.h"
 #include "bench/pages/library/library_map.h"
 #include "bench/pages/library/library_task.h"
-#include "bench/plot_file/plot_file.h"
+#include "bench/saved_picture.h"
 #include "bench/widgets/field.h"
 #include "bench/words.h"
 
@@ -183,16 +182,11 @@ void Desk::run(const Redo&) {
 }
 
 void Desk::run(const SavePicture&) {
-    constexpr std::array kinds{PictureKind::svg, PictureKind::pdf, PictureKind::png};
-    std::vector<std::string_view> endings;
-    for (const PictureKind kind : kinds) endings.push_back(ending_of(kind));
-    const auto place = app::picture_place(shared_.workshop(), "library", endings);
     const PlotView& map = view().map;
     const PlotWindow shown = form_.window.value_or(PlotWindow{map.x, map.y});
-    for (const PictureKind kind : kinds) {
-        write_plot(map, shown, place.string() + std::string(ending_of(kind)), kind);
-    }
-    situation_.message = fmt::format("Saved the map: {} as .svg, .pdf and .png", place.string());
+    situation_.message = save_picture(
+        shared_.workshop(), "library", "map",
+        [&](const auto& file, PictureKind kind) { write_plot(map, shown, file, kind); });
 }
 
 void Desk::run(const BeginTask& command) {
