@@ -9,11 +9,13 @@
 #include "app/coil_changes.h"
 #include "app/custody.h"
 #include "app/day.h"
+#include "app/labels.h"
 #include "app/outfit.h"
 #include "app/rigs.h"
 #include "app/season.h"
 #include "app/undo.h"
 #include "store/custody_repository.h"
+#include "support/paper.h"
 #include "support/temporary_folder.h"
 #include "support/trees.h"
 #include "support/words.h"
@@ -365,6 +367,41 @@ TEST_SUITE("The outfit") {
         CHECK(add_coil(workshop, "A3").has_value());
         says(csv_of([&](auto& losses) { write_losses(workshop, year, losses, Format::csv); }),
              ",size 8 type 8 tip,0,0,0,1\n");
+    }
+
+    TEST_CASE("lists, labels and losses are saved beside the catalogue, without names") {
+        const TemporaryFolder folder;
+        auto workshop = Workshop::create(folder / "outfit.coilbook", foretold_surroundings());
+        REQUIRE(add_boat(workshop, "Second Wind", 3, "").has_value());
+        REQUIRE(add_client(workshop, {"Ida Brandvik", {}, "", ""}).has_value());
+        RigWords words_of_rig;
+        words_of_rig.code = "R1";
+        REQUIRE(add_rig(workshop, words_of_rig).has_value());
+        REQUIRE(add_outing(workshop, sunday, "Second Wind", "Ida Brandvik").has_value());
+        REQUIRE(promise_things(workshop, sunday, "Second Wind", "", {"R1"}).has_value());
+        const auto list = save_packing_list(workshop, sunday, "second wind").value();
+        CHECK(list == folder / "outfit-pack-2026-06-14-second-wind.pdf");
+        const auto text = PrintedPdf(bytes_of(list)).text();
+        for (const auto* words : {"Second Wind", "R1", "life jacket", "local regulations"}) {
+            CHECK_MESSAGE(mentions(text, words), words);
+        }
+        CHECK_FALSE(mentions(text, "Ida"));
+        CHECK(save_packing_list(workshop, sunday, "Second Wind") ==
+              folder / "outfit-pack-2026-06-14-second-wind-2.pdf");
+        CHECK_FALSE(save_packing_list(workshop, sunday, "Ark").has_value());
+
+        const auto label = save_label(workshop, "R1").value();
+        CHECK(mentions(PrintedPdf(bytes_of(label)).text(), "R1"));
+        CHECK_FALSE(save_label(workshop, "R2").has_value());
+
+        REQUIRE(hand_over(workshop, {Whereabouts::boat, "Second Wind", {}, {}, {"R1"}}));
+        REQUIRE(hand_over(workshop, {Whereabouts::lost, {}, {}, "in the slot", {"R1"}}));
+        const Season year{day_from("2026-01-01").value(), day_from("2026-12-31").value()};
+        const auto losses = save_losses(workshop, year, true).string();
+        CHECK(bytes_of(losses + ".csv") ==
+              "boat,class,lost,found,damaged,retired\nSecond Wind,rig,1,0,0,0\n");
+        CHECK(mentions(PrintedPdf(bytes_of(losses + ".pdf")).text(), "Second Wind"));
+        CHECK(mentions(bytes_of(losses + ".svg"), "</svg>"));
     }
 
     TEST_CASE("a forgotten client is gone from file, history and exports, with a word on copies") {

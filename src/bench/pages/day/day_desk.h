@@ -67,8 +67,18 @@ class Desk : public OutfitDesk {
     void read();     // after any change of the catalogue, or of the day
     void refresh();  // after one by this page
     bool hand(Whereabouts to, const std::string& code, const std::string& boat = {});
+    // Shows the problem beside the field for codes; gives whether there was none.
     template <class T>
-    bool done(const Result<T>& result);
+    bool done(const Result<T>& result) {
+        if (!result) {
+            code_error_ = said_here(result.error());
+            message_.clear();
+            return false;
+        }
+        code_error_.clear();
+        refresh();
+        return true;
+    }
     [[nodiscard]] const app::BoatDay* boat_at() const;
     [[nodiscard]] const app::Carried* carried_at() const;
     [[nodiscard]] const Boat* person_boat() const;
