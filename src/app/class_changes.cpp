@@ -334,7 +334,7 @@ Result<void> add_class(Workshop& workshop, const ClassWords& words) {
                          .density_grade = {},
                          .line_size = {},
                          .weight = 1.0,
-                         .line = {},
+                         .line = {0.0, 1.0, 0.0, 1.0, 0.0},  // in range, and said anew
                          .tapered = 0.5,
                          .tints = {0.2, 0.2, 0.2, 0.2, 0.2},
                          .usual = {},

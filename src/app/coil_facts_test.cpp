@@ -68,9 +68,11 @@ TEST_SUITE("Where facts come from") {
             CHECK(source.formula.empty());
             CHECK_FALSE(source.lacks.empty());
         }
-        bench.read(ReadingField::diameters, "0.85 mm");
+        bench.read(ReadingField::diameters, "0.85 mm 0.86 mm 0.84 mm");
         const auto sources = fact_sources(bench.workshop, bench.coil);
         CHECK_FALSE(sources[1].value.empty());
+        REQUIRE(sources[1].readings.size() == 1);
+        CHECK(sources[1].readings[0].as_written == "0.85, 0.86, 0.84 mm");
         CHECK(sources[2].value.empty());
     }
 }

@@ -49,6 +49,15 @@ std::string instrument_of(const Reading& reading, const CoilReadings& values) {
     return "";
 }
 
+// "0.955 mm" and "0.963 mm" are "0.955, 0.963 mm".
+void add_written(std::string& all, const std::string& more) {
+    const auto unit = more.rfind(' ');
+    if (unit != std::string::npos && all.ends_with(more.substr(unit))) {
+        all.resize(all.size() - (more.size() - unit));
+    }
+    all += ", " + more;
+}
+
 std::vector<ReadingBehind> behind(const std::vector<ReadingField>& fields,
                                   const std::vector<Reading>& readings,
                                   const CoilReadings& values) {
@@ -57,7 +66,7 @@ std::vector<ReadingBehind> behind(const std::vector<ReadingField>& fields,
         for (const auto& reading : readings) {
             if (reading.field != field) continue;
             if (!found.empty() && found.back().what == spoken_name(field)) {
-                found.back().as_written += ", " + reading.as_written;
+                add_written(found.back().as_written, reading.as_written);
                 continue;
             }
             found.push_back(

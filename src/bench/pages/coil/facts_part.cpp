@@ -45,7 +45,7 @@ void draw_readings(const Look& look, const SourceView& source) {
     line(look, look.fonts.small, "The readings that it rests on", Tone::muted);
     const float left = ImGui::GetCursorPosX();
     const float width = ImGui::GetContentRegionAvail().x;
-    const float written = look.px(128), instrument = width - look.px(126);
+    const float written = look.px(114), instrument = width - look.px(126);
     for (const auto& each : source.readings) {
         const float y = ImGui::GetCursorPosY();
         line_within(look, look.fonts.text, written - look.px(8), each.what);

@@ -22,14 +22,14 @@ const std::vector<TaskField> class_fields{
     {"density_grade", "Density grade", "", "type 6, or empty", {}},
     {"line_size", "Line size", "", "8, or empty", {}},
     {"grains_per_foot", "Weight per foot", "gr/ft", "11", {}},
-    {"grains_per_foot_spread", "give or take", "%", "3", {}},
+    {"grains_per_foot_spread", "Give or take", "%", "3", {}},
     {"density", "Density", "g/cm³", "4.2", {}},
-    {"density_spread", "give or take", "%", "8", {}},
+    {"density_spread", "Give or take", "%", "8", {}},
     {"weight", "How common", "", "1", {}}};
-const std::vector<TaskField> split_fields{{"by", "Cut by", "", "", {"weight", "density"}},
-                                          {"at", "Cut at", "", "11.3", {}},
-                                          {"name", "The lighter, or less dense", "", "", {}, 2},
-                                          {"name", "The heavier, or denser", "", "", {}, 2}};
+const std::vector<TaskField> split_fields{{"by", "Cut by", "", "", {"weight", "density"}, 2},
+                                          {"at", "Cut at", "", "11.3", {}, 2},
+                                          {"name", "The lighter, or less dense", "", "", {}, 3},
+                                          {"name", "The heavier, or denser", "", "", {}, 3}};
 const std::vector<TaskField> join_fields{
     {"class", "Joined with", "", "click a class, or type its name", {}, 3}};
 const std::vector<TaskField> no_fields;
