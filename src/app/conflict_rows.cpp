@@ -186,9 +186,7 @@ std::size_t write_conflicts(Workshop& workshop, std::ostream& out, Format format
                         cell_of(note ? note->laptop : ""), cell_of(note ? note->what : "")});
         }
     }
-    writer.finish(conflicts.empty()
-                      ? "There is nothing to settle."
-                      : "'coilbook conflicts settle CONFLICT CHOICE' says what is right.");
+    writer.finish("'coilbook conflicts settle CONFLICT CHOICE' says what is right.");
     return conflicts.size();
 }
 

@@ -99,9 +99,9 @@ TEST_SUITE("The history for people and scripts") {
         REQUIRE(undo(workshop).has_value());
         std::ostringstream csv;
         REQUIRE(write_history(workshop, {}, 100, csv, Format::csv).has_value());
-        CHECK(csv.str().starts_with("id,at,who,program,what,why,changes,state,undoes\n"));
+        CHECK(csv.str().starts_with("id,at,who,program,what,why,changes,state,undoes,laptop\n"));
         says(csv.str(), ",test,coilbook test,undo: add coil A7,,1,undo,");
-        says(csv.str(), ",add coil A7,,4,undone,\n");
+        says(csv.str(), ",add coil A7,,4,undone,,\n");
         std::ostringstream json;
         REQUIRE(write_history(workshop, {}, 1, json, Format::json).has_value());
         const auto rows = exchange::Json::parse(json.str());

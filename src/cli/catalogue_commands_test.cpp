@@ -124,7 +124,7 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(undone.err == "undone: confirm coil A7 as T-11\n");
         CHECK_FALSE(mentions(with_catalogue(file, {"coils", "list"}).out, "confirmed"));
         const auto shown = with_catalogue(file, {"history", "--coil", "A7", "--format", "csv"});
-        CHECK(shown.out.starts_with("id,at,who,program,what,why,changes,state,undoes\n"));
+        CHECK(shown.out.starts_with("id,at,who,program,what,why,changes,state,undoes,laptop\n"));
         CHECK(mentions(shown.out, ",undo: confirm coil A7 as T-11,wrong coil,"));
         CHECK(std::ranges::count(shown.out, '\n') == 4);
         const auto page = with_catalogue(file, {"history", "--limit", "2"});

@@ -73,7 +73,9 @@ int write(const Options& options, const Terminal& terminal) {
 
 int list(const Options& options, const Terminal& terminal) {
     auto workshop = open_workshop(options.catalog, terminal);
-    app::write_conflicts(workshop, terminal.out, options.format, terminal.out_width);
+    const auto conflicts =
+        app::write_conflicts(workshop, terminal.out, options.format, terminal.out_width);
+    if (conflicts == 0) terminal.err << "there is nothing to settle\n";
     return done;
 }
 

@@ -91,7 +91,7 @@ TEST_SUITE("Two laptops on the command line") {
         says(listed, ",confirmation,coil A7,class,2,T-14,yes,");
         const auto id = listed.substr(listed.find('\n') + 1, 8);
         says(sheds.does("shop", {"conflicts", "settle", id, "1"}), "settled coil A7, class: T-11");
-        says(sheds.does("shop", {"conflicts", "list"}), "There is nothing to settle.");
+        says(sheds.does("shop", {"conflicts", "list"}), "there is nothing to settle");
         sheds.does("shop", {"exchange", "write", sheds.file("y")});
         sheds.does("boat", {"exchange", "take-in", sheds.file("y")});
         says(sheds.does("boat", {"coils", "show", "A7", "--format", "csv"}), "T-11");

@@ -52,7 +52,10 @@ std::optional<Problem> fault_of(const std::vector<Inspection>& inspections) {
 class Merging {
   public:
     Merging(Catalogue& catalogue, const MergeOptions& options)
-        : catalogue_(catalogue), database_(catalogue.database()), options_(options) {}
+        : catalogue_(catalogue),
+          database_(catalogue.database()),
+          options_(options),
+          writer_(database_) {}
 
     Result<Merged> run(ActSource& theirs) {
         const db::RawWriting raw(database_);
@@ -63,9 +66,8 @@ class Merging {
         const auto persons = count_persons();
         if (first_new_) replay(database_, transaction, *first_new_);
         merged_.forgotten = static_cast<int>(persons - count_persons());
-        ActWriter writer(database_);
         for (const auto& person : theirs.persons()) {
-            merged_.persons += writer.add(transaction, person) ? 1 : 0;
+            merged_.persons += writer_.add(transaction, person) ? 1 : 0;
         }
         if (merged_.came.empty() && merged_.persons == 0) return merged_;
         if (const auto fault = fault_of(catalogue_.audit())) return tl::unexpected(*fault);
@@ -84,7 +86,6 @@ class Merging {
     }
 
     Result<void> take_acts(db::Transaction& transaction, ActSource& theirs) {
-        ActWriter writer(database_);
         const auto known = known_in(database_);
         bool is_kin = known.acts == 0;
         bool has_any = false;
@@ -102,7 +103,7 @@ class Merging {
             }
             const auto record = theirs.record();
             for (const auto& seen : record.seen) is_kin = is_kin || known.seals.contains(seen);
-            const auto act = writer.add(transaction, record);
+            const auto act = writer_.add(transaction, record);
             if (!act) return tl::unexpected(act.error());
             if (!first_new_) first_new_ = *act;
             merged_.came.push_back(record.note);
@@ -115,6 +116,7 @@ class Merging {
     Catalogue& catalogue_;
     db::Database& database_;
     MergeOptions options_;
+    ActWriter writer_;
     std::optional<std::int64_t> first_new_;
     Merged merged_;
 };

@@ -89,13 +89,14 @@ class World {
         copy.known.insert(other.known.begin(), other.known.end());
     }
 
+    // At last one of them meets all the others, and they it.
     void all_meet() {
-        for (int round = 0; round < 2; ++round) {
-            for (auto& copy : copies_) {
-                for (auto& other : copies_) {
-                    if (&copy != &other) meet(copy, other);
-                }
-            }
+        auto& hub = any_of(copies_);
+        for (auto& copy : copies_) {
+            if (&copy != &hub) meet(hub, copy);
+        }
+        for (auto& copy : copies_) {
+            if (&copy != &hub) meet(copy, hub);
         }
     }
 
