@@ -2,9 +2,9 @@
 --
 -- A condition is something that somebody saw on a coil: that its coating is cracked, that a loop is
 -- worn; or, with is_found = 0, that it is good again. Of each coil and kind the last row counts.
--- A photograph is a row that names its picture by the SHA-256 of its bytes; the bytes lie beside, in
--- pieces (a cell is at most a million bytes long), so that the history does not carry them and two
--- rows may show one picture. The seals cover the digest, and `check` holds the bytes against it.
+-- A photograph is a row that names its picture by the SHA-256 of its bytes; the bytes lie beside,
+-- in pieces (a cell is at most a million bytes long), so that the history does not carry them and
+-- two rows may show one picture. The seals cover the digest, and `check` holds the bytes against it.
 -- A photograph is put away by a later row without a picture, which names it.
 -- Rows are only added. is_undone marks one whose act was taken back: it counts nowhere.
 -- Old rows: there are none; of coils of before nothing was noted.

@@ -215,7 +215,7 @@ TEST_SUITE("Checking and salvaging") {
         CHECK(sound.str() ==
               "inspected,state,detail\nthe file,fine,\nthe history,fine,\n"
               "the rows beside the history,fine,\nreadings as written,fine,\none of "
-              "each,fine,\ncustody,fine,\n");
+              "each,fine,\ncustody,fine,\nphotographs,fine,\n");
         auto bytes = bytes_of(file);
         const auto at = bytes.find("a note to be found");
         bytes[at] = 'A';

@@ -88,7 +88,7 @@ TEST_SUITE("Files dropped on the window") {
 
     TEST_CASE("what is no text, a folder and what is not there are refused in words") {
         Seat seat;
-        for (const std::string& path : {seat.file("picture.png", "\x89PNG\r\n\x1A\n\xFF\xFE"),
+        for (const std::string& path : {seat.file("sound.wav", "RIFF\x24\xFF\xFEWAVE"),
                                         seat.folder.string(), (seat.folder / "nothing").string()}) {
             CAPTURE(path);
             seat.drop(path);
@@ -213,5 +213,16 @@ TEST_SUITE("The coil in hand goes along") {
         seat.drop((seat.folder / "loop.png").string());
         auto& page = dynamic_cast<coil_page::CoilPage&>(seat.screen.page());
         CHECK(mentions(page.desk().view().failure, "No coil is in hand"));
+    }
+
+    TEST_CASE("a damaged photograph is refused in words") {
+        Seat seat;
+        seat.drop(seat.file("one.csv", "code\nA1\n"));
+        seat.screen.desk().outbox().post(bench_page::EnterCode{"A1"});
+        seat.screen.act();
+        seat.drop(seat.file("picture.png", "\x89PNG\r\n\x1A\n\xFF\xFE"));
+        auto& page = dynamic_cast<coil_page::CoilPage&>(seat.screen.page());
+        CHECK(mentions(page.desk().view().failure, "damaged"));
+        CHECK(page.desk().view().photo.photo == nullptr);
     }
 }

@@ -67,11 +67,14 @@ TEST_SUITE("Where an uncertainty comes from") {
         CHECK(share_of(without, ErrorOrigin::drag_law) > 0.8);
         const auto with = budgets(
             a_coil().sample("24 in", "22.4 gr").diameters("0.85 mm").drop("36 in", "5.1 s"));
-        // By hand: 0.2 s of 5.1 s is 3.9 %, the drag law 3.4 %. Brought together by their
-        // certainty, the drag law keeps 3.9² / (3.9² + 3.4²) = 57 % of the variance, less what
-        // weight and diameter have of it.
-        CHECK(std::abs(share_of(with.sink_rate, ErrorOrigin::drag_law) - 0.55) < 0.03);
-        CHECK(std::abs(share_of(with.sink_rate, ErrorOrigin::stopwatch) - 0.41) < 0.03);
+        // By hand, in per cent: the watch 0.2 s / 5.1 s = 3.92, the temperature that nobody read 5
+        // K times 0.3 = 1.5, together the drop D = 17.6; foretold by the drag law 3.4 and by weight
+        // and diameter 0.9, together P = 12.4. By their certainty the foretold rate counts D / (D +
+        // P) = 0.59 and the drop 0.41; of 0.59² 3.4² + 0.59² 0.9² + 0.41² 3.92² + 0.41² 1.5² = 4.0
+        // + 0.3 + 2.6 + 0.4 = 7.3 the drag law has 55 %, the watch 36 %, the water 5 %.
+        CHECK(std::abs(share_of(with.sink_rate, ErrorOrigin::drag_law) - 0.55) < 0.02);
+        CHECK(std::abs(share_of(with.sink_rate, ErrorOrigin::stopwatch) - 0.36) < 0.02);
+        CHECK(std::abs(share_of(with.sink_rate, ErrorOrigin::thermometer) - 0.05) < 0.02);
         CHECK(std::ranges::count(with.sink_rate.rests_on, ReadingField::sink_time) == 1);
     }
 

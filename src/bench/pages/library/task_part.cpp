@@ -47,9 +47,10 @@ Entered draw_task_field(const Look& look, const TaskView::Field& field, std::siz
     } else {
         const int picked = picked_of(field.words, typed);
         result = choice_field(look, text, place, field.words, picked, typed, focus);
-        // A letter is enough.
-        if (result.entered && picked >= 0) {
-            typed = std::string(field.words[static_cast<std::size_t>(picked)]);
+        // A letter is enough; it may have come together with Enter.
+        const int meant = picked_of(field.words, typed);
+        if (result.entered && meant >= 0) {
+            typed = std::string(field.words[static_cast<std::size_t>(meant)]);
         }
     }
     if (result.active && form.frames_to_focus == 0) form.field = at;
