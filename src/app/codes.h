@@ -15,8 +15,8 @@ namespace coilbook::app {
 // `count` of them, all different. REQUIRES: 0 <= count <= 10 000.
 [[nodiscard]] std::vector<std::string> new_codes(Workshop& workshop, int count);
 
-// A Problem where several coils or rigs go by that code, as they may after a merge: which of them is
-// meant is not guessed.
+// A Problem where several coils or rigs go by that code, as they may after a merge: which of them
+// is meant is not guessed.
 [[nodiscard]] Result<void> check_only_one_has(Workshop& workshop, std::string_view code);
 
 // What would be accepted in place of a code that nothing here has: the nearest codes of the
