@@ -192,8 +192,9 @@ class World {
                 case 13:
                     if (boats.empty()) return {};
                     if (between(0, 2) == 0) {
-                        c.outings().retire_boat(act, any_of(boats).id);
-                        return {};
+                        Boat boat = any_of(boats);
+                        boat.retired_at = at;
+                        return c.outings().change_boat(act, boat);
                     }
                     return go_out(c, act, any_of(boats).id, coil.id);
                 case 14: {

@@ -33,7 +33,7 @@ CREATE TABLE mark (
 ) STRICT;
 CREATE VIRTUAL TABLE word USING fts5 (
     code, class_name, place, looks, notes, content = 'entry', content_rowid = 'coil',
-    columnsize = 0, prefix = '1 2 3', tokenize = 'unicode61 remove_diacritics 2');
+    columnsize = 0, prefix = '1 2 3 4 5 6', tokenize = 'unicode61 remove_diacritics 2');
 )sql";
 
 // What stands in the way of putting a whole bin in, and is quicker made at its end. Each figure's
