@@ -24,7 +24,7 @@ namespace {
 // What can be done with the window itself, on every page.
 std::vector<Action> window_actions() {
     return {{"other colours", "Light colours, or dark ones", plain(key::f2)},
-            {"cold fingers", "Large type, and one field at a time, or no longer", plain(key::f9)},
+            {"cold fingers", "Large type, and one field at a time, or no longer", plain(key::f11)},
             {"larger", "Make everything larger", control('+')},
             {"smaller", "Make everything smaller", control('-')},
             {"usual size", "Make everything as large as the screen asks for", control('0')},

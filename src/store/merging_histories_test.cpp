@@ -193,7 +193,7 @@ class World {
                     if (boats.empty()) return {};
                     if (between(0, 2) == 0) {
                         Boat boat = any_of(boats);
-                        boat.retired_at = at;
+                        boat.is_retired = true;
                         return c.outings().change_boat(act, boat);
                     }
                     return go_out(c, act, any_of(boats).id, coil.id);

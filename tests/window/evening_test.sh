@@ -142,7 +142,7 @@ open_window --scale 2 --size 1600x900 "$catalogue"
 keys ctrl+f
 device "$second"
 wait_for "$second at twice the scale" title_has "$second:"
-keys F9 ctrl+g
+keys F11 ctrl+g
 sleep 0.5
 before=$(count reading)
 device 22.1

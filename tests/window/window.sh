@@ -21,6 +21,9 @@ unset COILBOOK_CATALOG
 # keep_loaded.cpp says why leaks can only be told with it. Without it they are not looked for.
 keep_loaded=${2:-}
 export ASAN_OPTIONS=verify_asan_link_order=0:detect_leaks=$([ -n "$keep_loaded" ] && echo 1 || echo 0)
+# What fontconfig has read of the system's fonts it keeps until the program ends.
+echo "leak:libfontconfig" >"$folder/suppressions"
+export LSAN_OPTIONS=suppressions=$folder/suppressions:print_suppressions=0
 window= server=
 failures=0
 

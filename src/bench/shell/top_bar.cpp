@@ -60,7 +60,7 @@ TopBarWish draw_top_bar(const Look& look, ThemeName theme, std::string_view subt
     }
 
     if (plain_pressed(key::f2)) wish.other_theme = true;
-    if (plain_pressed(key::f9)) wish.large = true;
+    if (plain_pressed(key::f11)) wish.large = true;
     const bool shifted_plus = control_pressed('=') || control_pressed('+');
     if (shifted_plus || control_pressed(key::pad_plus)) wish.scale_step = 1;
     if (control_pressed('-') || control_pressed(key::pad_minus)) wish.scale_step = -1;

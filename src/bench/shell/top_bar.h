@@ -11,7 +11,7 @@ namespace coilbook::bench {
 // What the person asked of the window in this frame, by mouse, by key or by name.
 struct TopBarWish {
     bool other_theme = false;    // F2
-    bool large = false;          // F9: the layout for cold fingers, or no longer
+    bool large = false;          // F11: the layout for cold fingers, or no longer
     int scale_step = 0;          // Ctrl+plus, Ctrl+minus
     bool monitor_scale = false;  // Ctrl+0
     bool quit = false;           // Ctrl+Q

@@ -104,11 +104,15 @@ struct Replacement {
     std::string word;
     bool wanted = false;
     bool takes_space = true;  // else a space that is typed is left out
+    bool has_left_one_out = false;
 };
 int replace_text(ImGuiInputTextCallbackData* data) {
     auto& replacement = *static_cast<Replacement*>(data->UserData);
     if (data->EventFlag == ImGuiInputTextFlags_CallbackCharFilter) {
-        return data->EventChar == ' ' && !replacement.takes_space ? 1 : 0;
+        if (data->EventChar != ' ' || replacement.takes_space) return 0;
+        // A key that is held repeats its character: that is one press.
+        if (ImGui::GetIO().KeysDownDuration[' '] < 0.2F) replacement.has_left_one_out = true;
+        return 1;
     }
     if (replacement.wanted) {
         data->DeleteChars(0, data->BufTextLen);
@@ -168,9 +172,10 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
     const float right = start.x + ImGui::GetContentRegionAvail().x - place.kept_free;
     draw_label(look, text, place, height);
     FieldResult result;
-    Replacement rewritten{typed, text.rewritten, text.takes_space};
+    Replacement rewritten{typed, text.rewritten, text.takes_space, false};
     result.entered =
         text_input(look, text, place.field_width, height, typed, take_focus, &rewritten);
+    result.space = rewritten.has_left_one_out;
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
     result.active = ImGui::IsItemActive();
     note_item(look, text.id, typed);

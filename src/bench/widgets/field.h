@@ -41,6 +41,7 @@ struct FieldPlace {
 struct FieldResult {
     bool entered = false;  // Enter was pressed in it
     bool active = false;   // it holds the keyboard
+    bool space = false;    // the space bar was pressed in it where it types nothing
 };
 
 // `take_focus`: it gets the keyboard in the next frames, with its text selected; not while a button

@@ -11,7 +11,7 @@ bool pressed(const Chord& chord) {
     const ImGuiIO& io = ImGui::GetIO();
     if (io.KeyCtrl != chord.control || io.KeyAlt != chord.alt || io.KeySuper) return false;
     if (io.KeyShift != chord.shift) return false;
-    const bool repeats = !chord.control && !chord.alt && chord.key != ' ';
+    const bool repeats = !chord.control && !chord.alt;
     if (chord.key == key::enter && ImGui::IsKeyPressed(key::pad_enter, false)) return true;
     return ImGui::IsKeyPressed(chord.key, repeats);
 }

@@ -11,7 +11,7 @@ inline constexpr int escape = 256, enter = 257, tab = 258, backspace = 259, inse
                      right = 262, left = 263, down = 264, up = 265, page_up = 266, page_down = 267,
                      home = 268, end = 269, pad_minus = 333, pad_plus = 334, pad_enter = 335,
                      f1 = 290, f2 = 291, f3 = 292, f4 = 293, f5 = 294, f6 = 295, f7 = 296, f8 = 297,
-                     f9 = 298, left_shift = 340, left_control = 341, left_alt = 342,
+                     f9 = 298, f11 = 300, left_shift = 340, left_control = 341, left_alt = 342,
                      left_super = 343, right_shift = 344, right_control = 345, right_alt = 346,
                      right_super = 347;
 inline constexpr int first_modifier = left_shift, last_modifier = right_super;
@@ -39,7 +39,7 @@ struct Chord {
 }
 
 // Whether it went down in this frame, with nothing else held; without Ctrl or Alt also while it is
-// held and repeats, but for the space bar. Enter is either of the two.
+// held and repeats. Enter is either of the two.
 [[nodiscard]] bool pressed(const Chord& chord);
 // As it is told to a person: "Ctrl Enter", "Alt 2", "F5".
 [[nodiscard]] std::string name_of(const Chord& chord);

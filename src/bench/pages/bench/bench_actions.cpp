@@ -109,13 +109,9 @@ const auto& entries() {
     return all;
 }
 
-// While its field is empty or the stopwatch runs, the space bar is the stopwatch's.
-void watch_stopwatch(const View& view, const Form& form, Outbox<Command>& outbox) {
-    if (form.spot != Spot{ReadingField::sink_time}) return;
-    const auto row = std::ranges::find(view.readings, ReadingField::sink_time, &ReadingRow::field);
-    if (row == view.readings.end()) return;
-    if (!row->takes_space && pressed(plain(' '))) outbox.post(PressStopwatch{});
-    if (row->is_running && pressed(plain(key::escape))) outbox.post(DropStopwatch{});
+void watch_stopwatch(const View& view, Outbox<Command>& outbox) {
+    const bool is_running = std::ranges::any_of(view.readings, &ReadingRow::is_running);
+    if (is_running && pressed(plain(key::escape))) outbox.post(DropStopwatch{});
 }
 
 // In the field for codes the arrows walk through the bin, elsewhere through the fields.
@@ -148,7 +144,7 @@ void watch_keys(const View& view, Form& form, Outbox<Command>& outbox) {
             form.chosen_class = view.verdict.bars[at].class_name;
         }
     }
-    watch_stopwatch(view, form, outbox);
+    watch_stopwatch(view, outbox);
     watch_arrows(form, outbox);
 }
 

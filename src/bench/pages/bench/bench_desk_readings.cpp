@@ -49,6 +49,7 @@ void Desk::run(const SaveReading& command) {
         refresh(coil.id);
     } catch (const Error&) {
         trouble = Problem{{}, "not saved", "press Enter in this field again"};
+        go_to(form_, command.field);
         throw;  // told by act()
     }
     // The field now shows what is kept; one for several readings is empty for the next.
@@ -103,6 +104,7 @@ void Desk::run(const SaveNotes& command) {
         refresh(situation_.in_hand->coil.id);
     } catch (const Error&) {
         trouble = Problem{{}, "not saved", "press Enter in this field again"};
+        go_to(form_, Spot::notes());
         throw;  // told by act()
     }
     form_.typed.notes = situation_.in_hand->coil.notes;

@@ -323,9 +323,6 @@ TEST_SUITE("The page at the bench") {
         go_to(seat.form, ReadingField::sink_time);
         seat.robot.frames();
         seat.robot.type(" ");
-        for (auto& c : seat.outbox.commands) {
-            MESSAGE(c.index());
-        }
         CHECK(seat.outbox.take() == std::vector<Command>{PressStopwatch{}});
         CHECK(seat.form.typed.text(ReadingField::sink_time).empty());
         time.is_running = true;

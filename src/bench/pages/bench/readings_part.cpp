@@ -87,7 +87,7 @@ void draw_reading(const Look& look, const View& view, Form& form, Outbox<Command
         result = choice_field(look, text, place, row.choices, row.picked, typed, focus);
     }
     if (result.active && form.frames_to_focus == 0) form.spot = row.field;
-    if (result.entered && row.is_running) {
+    if (result.space || (result.entered && row.is_running)) {
         outbox.post(PressStopwatch{});
     } else if (result.entered) {
         enter_reading(view, form, row.field, outbox);
