@@ -493,7 +493,9 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step)
             const auto now = setting_.bind(":name", step.thing).first([](const db::Row& row) {
                 return row.value("value");
             });
-            if (now.value_or(db::Value{}) != field.became) return changed_since(undone, step);
+            const bool stands =
+                now ? *now == field.became : std::holds_alternative<std::monostate>(field.became);
+            if (!stands) return changed_since(undone, step);
             if (std::holds_alternative<std::monostate>(field.was)) {
                 drop_setting_.bind(":name", step.thing).run(act.transaction());
             } else {
