@@ -99,8 +99,8 @@ std::string with_unit(const std::string& number, const FieldWords& words) {
     return words.unit[0] == '\0' ? number : number + " " + words.unit;
 }
 
-// "0.942, 0.945: mean 0.944" for two; from three on "0.941 to 0.948, mean 0.943 of 7", which stays
-// short enough to stand beside the field and still shows one that is far off.
+// "0.942, 0.945: mean 0.944" for two; from three on "mean 0.943 of 7, scatter 0.003", which stays
+// short enough to stand beside the field. One that is far off is said instead.
 std::string list_note(const CoilInHand& coil, const FieldWords& words, std::string_view odd) {
     std::vector<double> numbers;
     std::string all;
@@ -115,14 +115,12 @@ std::string list_note(const CoilInHand& coil, const FieldWords& words, std::stri
     if (numbers.size() == 1) return all + " " + words.unit;
     if (numbers.size() == 2) return fmt::format("{}: mean {}", all, mean);
     if (!odd.empty()) return fmt::format("{} is far off the others: Ctrl O takes it back", odd);
-    const auto [least, greatest] = std::ranges::minmax(numbers);
     double squares = 0;
     for (const double number : numbers) {
         squares += std::pow(number - sum / static_cast<double>(numbers.size()), 2);
     }
     const double scatter = std::sqrt(squares / static_cast<double>(numbers.size() - 1));
-    return fmt::format("{} to {}, mean {} of {}, scatter {}", significant(least, 3),
-                       significant(greatest, 3), mean, numbers.size(), significant(scatter, 1));
+    return fmt::format("mean {} of {}, scatter {}", mean, numbers.size(), significant(scatter, 1));
 }
 
 // What is said beside a field that has no problem.
