@@ -77,7 +77,6 @@ class Bin {
 
     // All of these throw Error if a reading names an instrument that the catalogue does not have.
     [[nodiscard]] const CoilSummary& summary(std::size_t at);
-    [[nodiscard]] bool has_summary(std::size_t at) const { return rows_[at].summary.has_value(); }
     [[nodiscard]] CoilState state(std::size_t at) { return summary(at).state; }
     [[nodiscard]] CoilLabel label(std::size_t at) { return summary(at).label; }
     // With the reasons in words; stays until another coil's is asked for.

@@ -198,6 +198,10 @@ Result<std::vector<std::string>> hand_over(Workshop& workshop, const HandRequest
 
 Result<std::string> where_is(Workshop& workshop, std::string_view code) {
     Inventory inventory(workshop);
+    return where_is(inventory, code);
+}
+
+Result<std::string> where_is(Inventory& inventory, std::string_view code) {
     const auto thing = inventory.thing_called(code);
     if (!thing) return tl::unexpected(thing.error());
     const auto& custody = inventory.custody();

@@ -37,6 +37,7 @@ struct HandRequest {
 
 // Where a thing is, in one sentence: "K7M3XM: in the wallet of rig R1, with boat Heron, since
 // 2026-06-14 07:05 UTC (guide)". Says so where two copies disagreed.
+[[nodiscard]] Result<std::string> where_is(Inventory& inventory, std::string_view code);
 [[nodiscard]] Result<std::string> where_is(Workshop& workshop, std::string_view code);
 // One handover in words: "2026-06-14 07:05", "with boat Heron".
 struct CustodyLine {

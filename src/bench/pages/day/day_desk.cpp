@@ -11,40 +11,8 @@
 
 namespace coilbook::bench::day_page {
 
-const View& Desk::view() {
-    look_round();
-    if (is_stale_ || form_ != form_shown_) {
-        view_ = made_view();
-        form_shown_ = form_;
-        is_stale_ = false;
-    }
-    return view_;
-}
-
-bool Desk::act() {
-    if (!outbox_.commands.empty()) look_round();  // commands are about what is there now
-    const bool any = carry_out(
-        outbox_, [this](const auto& each) { run(each); },
-        [this](const Error& error) { failure_ = error.what(); });
-    if (any) is_stale_ = true;
-    return any;
-}
-
-bool Desk::look_round() {
-    try {
-        if (!has_changed()) return false;
-        if (form_.day == Day{}) {
-            run(StepDay{0});
-        } else {
-            read();
-        }
-    } catch (const Error& error) {
-        say_failure(error.what());
-    }
-    return true;
-}
-
 void Desk::read() {
+    if (form_.day == Day{}) return run(StepDay{0});  // nobody has looked yet
     today_ = app::today(workshop());
     boats_ = app::boats_on(workshop(), inventory(), form_.day, true);
     problems_ = app::problems_of(workshop(), inventory(), form_.day);
@@ -292,20 +260,6 @@ void Desk::run(const EndRow&) {
         for (const auto& copy : forgotten->copies) places.push_back(copy.string());
         failure_ = "The name may still stand in " + listed(places) + ". Delete what must go.";
     }
-}
-
-void Desk::run(const Undo&) {
-    went_back(go_back(workshop()));
-    read();
-}
-
-void Desk::run(const Redo&) {
-    went_back(go_forth(workshop()));
-    read();
-}
-
-void Desk::run(const CloseFailure&) {
-    failure_.clear();
 }
 
 }  // namespace coilbook::bench::day_page

@@ -8,30 +8,22 @@
 
 #include "app/custody.h"
 #include "app/day.h"
-#include "bench/outbox.h"
 #include "bench/outfit_desk.h"
 #include "bench/pages/day/day_form.h"
 #include "bench/pages/day/day_view.h"
 
 namespace coilbook::bench::day_page {
 
-class Desk : public OutfitDesk {
+class Desk : public OutfitDesk<Desk, View, Form, Command> {
   public:
     // `shared` must outlive the desk. Nothing is read before the page is looked at.
     explicit Desk(SharedBin& shared) : OutfitDesk(shared) {}
 
-    // What to draw now. Made anew only after something has changed.
-    [[nodiscard]] const View& view();
-    [[nodiscard]] Form& form() { return form_; }
-    [[nodiscard]] Outbox<Command>& outbox() { return outbox_; }
-
-    // Carries out what was posted, in order. Gives whether there was anything.
-    bool act();
-    // Follows the catalogue. Gives whether anything changed.
-    bool look_round();
     [[nodiscard]] bool has_unsaved() const { return form_.entry && has_typed(*form_.entry); }
 
   private:
+    friend OutfitDesk;
+
     void run(const EnterCode& command);
     void run(const StepDay& command);
     void run(const ChooseBoat& command);
@@ -46,9 +38,7 @@ class Desk : public OutfitDesk {
     void run(const BeginEntry& command);
     void run(const SaveEntry& command);
     void run(const EndRow& command);
-    void run(const Undo& command);
-    void run(const Redo& command);
-    void run(const CloseFailure& command);
+    using OutfitDesk::run;
 
     // What a scanned code means in each task; an error of it goes to code_error_.
     void plan(const std::string& code);
@@ -102,9 +92,6 @@ class Desk : public OutfitDesk {
     std::vector<Client> clients_;
     std::string code_error_;
     std::string question_;  // about form_.asked_code
-    Form form_, form_shown_;
-    View view_;
-    Outbox<Command> outbox_;
 };
 
 }  // namespace coilbook::bench::day_page

@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "bench/outfit_page.h"
 #include "bench/widgets/field.h"
 
 namespace coilbook::bench::rigs_page {
@@ -46,12 +47,6 @@ void go_back(Form& form) {
     form.code.clear();
     form.is_rewritten = true;
     form.frames_to_focus = frames_to_take_focus;
-}
-
-// A field that is being typed in has an undo of its own.
-template <class Command>
-void if_nothing_is_typed(Desk& desk) {
-    if (!desk.form().entry && desk.form().code.empty()) desk.outbox().post(Command{});
 }
 
 const auto& entries() {
@@ -101,8 +96,10 @@ const auto& entries() {
         Entry{{"retire rig", "Retire the rig, once nothing is in it", {}},
               with_rig,
               [](Desk& desk) { desk.outbox().post(RetireRig{}); }},
-        Entry{{"undo", "Undo the last change", control('Z')}, always, if_nothing_is_typed<Undo>},
-        Entry{{"redo", "Do it again", control_shift('Z')}, always, if_nothing_is_typed<Redo>},
+        Entry{{"undo", "Undo the last change", control('Z')},
+              always,
+              if_nothing_is_typed<Undo, Desk>},
+        Entry{{"redo", "Do it again", control_shift('Z')}, always, if_nothing_is_typed<Redo, Desk>},
         Entry{{"close failure", "Close the message about what went wrong", plain(key::f8)},
               [](Desk& desk) { return !desk.view().failure.empty(); },
               [](Desk& desk) { desk.outbox().post(CloseFailure{}); }},
@@ -122,13 +119,7 @@ void perform(std::string_view action, Desk& desk) {
 
 void watch_keys(Desk& desk) {
     watch_chords(entries(), [&](std::string_view action) { perform(action, desk); });
-    const int down = pressed(plain(key::down)) ? 1 : pressed(plain(key::up)) ? -1 : 0;
-    if (down == 0) return;
-    if (desk.form().entry) {
-        go_on(*desk.form().entry, down);
-    } else {
-        desk.outbox().post(StepRig{down});
-    }
+    watch_arrows<StepRig>(desk);
 }
 
 }  // namespace coilbook::bench::rigs_page

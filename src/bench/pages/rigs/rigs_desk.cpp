@@ -46,35 +46,6 @@ EntryForm entry_for(const Rig* rig) {
 
 }  // namespace
 
-const View& Desk::view() {
-    look_round();
-    if (is_stale_ || form_ != form_shown_) {
-        view_ = made_view();
-        form_shown_ = form_;
-        is_stale_ = false;
-    }
-    return view_;
-}
-
-bool Desk::act() {
-    if (!outbox_.commands.empty()) look_round();  // commands are about what is there now
-    const bool any = carry_out(
-        outbox_, [this](const auto& each) { run(each); },
-        [this](const Error& error) { failure_ = error.what(); });
-    if (any) is_stale_ = true;
-    return any;
-}
-
-bool Desk::look_round() {
-    try {
-        if (!has_changed()) return false;
-        read();
-    } catch (const Error& error) {
-        say_failure(error.what());
-    }
-    return true;
-}
-
 void Desk::read() {
     const auto& rigs = inventory().rigs();
     if (rig_at() == nullptr) {
@@ -303,20 +274,6 @@ void Desk::run(const SaveLabel&) {
         return;
     }
     message_ = "Saved the label, 62 x 29 mm: " + file->string();
-}
-
-void Desk::run(const Undo&) {
-    went_back(go_back(workshop()));
-    read();
-}
-
-void Desk::run(const Redo&) {
-    went_back(go_forth(workshop()));
-    read();
-}
-
-void Desk::run(const CloseFailure&) {
-    failure_.clear();
 }
 
 }  // namespace coilbook::bench::rigs_page

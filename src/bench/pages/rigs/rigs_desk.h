@@ -7,32 +7,24 @@
 #include <vector>
 
 #include "app/rigs.h"
-#include "bench/outbox.h"
 #include "bench/outfit_desk.h"
 #include "bench/pages/rigs/rigs_form.h"
 #include "bench/pages/rigs/rigs_view.h"
 
 namespace coilbook::bench::rigs_page {
 
-class Desk : public OutfitDesk {
+class Desk : public OutfitDesk<Desk, View, Form, Command> {
   public:
     // `shared` must outlive the desk. Nothing is read before the page is looked at.
     explicit Desk(SharedBin& shared) : OutfitDesk(shared) {}
 
-    // What to draw now. Made anew only after something has changed.
-    [[nodiscard]] const View& view();
-    [[nodiscard]] Form& form() { return form_; }
-    [[nodiscard]] Outbox<Command>& outbox() { return outbox_; }
-
-    // Carries out what was posted, in order. Gives whether there was anything.
-    bool act();
-    // Follows the catalogue. Gives whether anything changed.
-    bool look_round();
     [[nodiscard]] bool has_unsaved() const { return form_.entry && has_typed(*form_.entry); }
     // The coil whose code was scanned though it is in no rig; once.
     [[nodiscard]] std::optional<Id<Coil>> take_trip() { return std::exchange(trip_, {}); }
 
   private:
+    friend OutfitDesk;
+
     void run(const EnterCode& command);
     void run(const ChooseRig& command);
     void run(const StepRig& command);
@@ -43,9 +35,7 @@ class Desk : public OutfitDesk {
     void run(const SaveEntry& command);
     void run(const RetireRig& command);
     void run(const SaveLabel& command);
-    void run(const Undo& command);
-    void run(const Redo& command);
-    void run(const CloseFailure& command);
+    using OutfitDesk::run;
 
     void read();     // after any change of the catalogue
     void refresh();  // after one by this page
@@ -65,9 +55,6 @@ class Desk : public OutfitDesk {
     std::string place_;                // of the rig in hand
     std::string code_error_;
     std::optional<Id<Coil>> trip_;
-    Form form_, form_shown_;
-    View view_;
-    Outbox<Command> outbox_;
 };
 
 }  // namespace coilbook::bench::rigs_page

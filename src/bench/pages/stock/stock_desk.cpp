@@ -19,35 +19,6 @@ std::string count_text(int count) {
 
 }  // namespace
 
-const View& Desk::view() {
-    look_round();
-    if (is_stale_ || form_ != form_shown_) {
-        view_ = made_view();
-        form_shown_ = form_;
-        is_stale_ = false;
-    }
-    return view_;
-}
-
-bool Desk::act() {
-    if (!outbox_.commands.empty()) look_round();  // commands are about what is there now
-    const bool any = carry_out(
-        outbox_, [this](const auto& each) { run(each); },
-        [this](const Error& error) { failure_ = error.what(); });
-    if (any) is_stale_ = true;
-    return any;
-}
-
-bool Desk::look_round() {
-    try {
-        if (!has_changed()) return false;
-        read();
-    } catch (const Error& error) {
-        say_failure(error.what());
-    }
-    return true;
-}
-
 void Desk::read() {
     const Day now = app::today(workshop());
     if (form_.first.empty()) {  // this year
@@ -70,7 +41,7 @@ void Desk::answer() {
     record_.clear();
     asked_coil_.reset();
     if (form_.asked_of.empty()) return;
-    const auto sentence = app::where_is(workshop(), form_.asked_of);
+    const auto sentence = app::where_is(inventory(), form_.asked_of);
     const auto thing = inventory().thing_called(form_.asked_of);
     if (!sentence || !thing) {
         code_error_ = said_here(sentence ? thing.error() : sentence.error());
@@ -137,20 +108,6 @@ void Desk::run(const SaveSeason&) {
 void Desk::run(const SaveLosses&) {
     const auto place = app::save_losses(workshop(), season(), form_.by_boat);
     message_ = "Saved the losses: " + place.string() + " as .svg, .pdf and .csv";
-}
-
-void Desk::run(const Undo&) {
-    went_back(go_back(workshop()));
-    read();
-}
-
-void Desk::run(const Redo&) {
-    went_back(go_forth(workshop()));
-    read();
-}
-
-void Desk::run(const CloseFailure&) {
-    failure_.clear();
 }
 
 void Desk::read_losses() {

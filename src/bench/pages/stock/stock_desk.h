@@ -8,40 +8,30 @@
 
 #include "app/custody.h"
 #include "app/season.h"
-#include "bench/outbox.h"
 #include "bench/outfit_desk.h"
 #include "bench/pages/stock/stock_form.h"
 #include "bench/pages/stock/stock_view.h"
 
 namespace coilbook::bench::stock_page {
 
-class Desk : public OutfitDesk {
+class Desk : public OutfitDesk<Desk, View, Form, Command> {
   public:
     // `shared` must outlive the desk. Nothing is read before the page is looked at.
     explicit Desk(SharedBin& shared) : OutfitDesk(shared) {}
 
-    // What to draw now. Made anew only after something has changed.
-    [[nodiscard]] const View& view();
-    [[nodiscard]] Form& form() { return form_; }
-    [[nodiscard]] Outbox<Command>& outbox() { return outbox_; }
-
-    // Carries out what was posted, in order. Gives whether there was anything.
-    bool act();
-    // Follows the catalogue. Gives whether anything changed.
-    bool look_round();
     // The coil that the person wants to have in hand at the bench; once.
     [[nodiscard]] std::optional<Id<Coil>> take_trip() { return std::exchange(trip_, {}); }
 
   private:
+    friend OutfitDesk;
+
     void run(const EnterCode& command);
     void run(const StepRow& command);
     void run(const TakeToTheBench& command);
     void run(const BeginSeason& command);
     void run(const SaveSeason& command);
     void run(const SaveLosses& command);
-    void run(const Undo& command);
-    void run(const Redo& command);
-    void run(const CloseFailure& command);
+    using OutfitDesk::run;
 
     void read();    // after any change of the catalogue
     void answer();  // where what was asked for is
@@ -58,9 +48,6 @@ class Desk : public OutfitDesk {
     std::string answer_, code_error_;
     std::vector<app::CustodyLine> record_;
     std::optional<Id<Coil>> trip_;
-    Form form_, form_shown_;
-    View view_;
-    Outbox<Command> outbox_;
 };
 
 }  // namespace coilbook::bench::stock_page

@@ -7,6 +7,7 @@
 #include <span>
 #include <utility>
 
+#include "bench/outfit_page.h"
 #include "bench/pages/stock/stock_actions.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
@@ -144,9 +145,7 @@ void draw(const Look& look, Desk& desk, bool is_covered) {
     draw_where(look, view, desk, where, height);
     ImGui::SetCursorPos({start.x, start.y + height + gap});
     hint_bar(look, hints_of(desk.form()), view.message);
-    Form& form = desk.form();
-    int& frames = form.entry ? form.entry->frames_to_focus : form.frames_to_focus;
-    if (!is_covered && has_lost_keyboard(frames)) frames = frames_to_take_focus;
+    keep_keyboard(desk.form(), is_covered);
 }
 
 }  // namespace coilbook::bench::stock_page
