@@ -467,11 +467,8 @@ Result<std::filesystem::path> save_packing_list(Workshop& workshop, Day day,
                                                 std::string_view boat) {
     const auto list = packing_list(workshop, day, boat);
     if (!list) return tl::unexpected(list.error());
-    auto name = "pack-" + day_text(day) + "-" + lower_ascii(trimmed(boat));
-    std::ranges::replace_if(
-        name, [](char c) { return c == ' ' || c == '/' || static_cast<unsigned char>(c) < 32; },
-        '-');
-    auto file = picture_place(workshop, name, {".pdf"});
+    auto file = picture_place(workshop, "pack-" + day_text(day) + "-" + lower_ascii(trimmed(boat)),
+                              {".pdf"});
     file += ".pdf";
     write_file(file, labels::packing_pdf(*list, labels::letter_paper()));
     return file;

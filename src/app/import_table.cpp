@@ -147,17 +147,15 @@ class Import {
         if (!id || !words || !is_missing(given.cells[*id])) return {};
         const auto* text = std::get_if<std::string>(&given.cells[*words]);
         if (text == nullptr) return {};
-        if (named.thing == "coil") {
-            if (const auto one = check_only_one_has(workshop_, *text); !one) return one;
-        }
         const auto found = named.id_of(workshop_, *text);
-        if (!found) {
+        if (!found) return tl::unexpected(found.error());
+        if (!*found) {
             return problem(
                 std::string(named.words_column),
                 "there is no " + std::string(named.thing) + " " + coilbook::quoted(*text),
                 std::string(named.accepted));
         }
-        given.cells[*id] = *found;
+        given.cells[*id] = **found;
         given.is_there[*id] = true;
         return {};
     }

@@ -155,13 +155,7 @@ labels::Sheet usual_label_sheet() {
 }
 
 std::filesystem::path label_place(Workshop& workshop, std::string_view of_what) {
-    std::string name = "label-";
-    for (const char c : of_what) {
-        const bool is_plain = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') ||
-                              (c >= 'A' && c <= 'Z') || c == '-' || c == '_';
-        name += is_plain ? c : '-';
-    }
-    return picture_place(workshop, name, {".pdf"}).string() + ".pdf";
+    return picture_place(workshop, "label-" + std::string(of_what), {".pdf"}).string() + ".pdf";
 }
 
 Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code) {

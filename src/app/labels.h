@@ -50,8 +50,8 @@ struct LabelsMade {
 
 // The sheet that labels are printed on where nobody says: Letter, 3 x 10.
 [[nodiscard]] labels::Sheet usual_label_sheet();
-// A name for the file of the label of a code, or of a sheet of "3 coils", beside the catalogue; no file has
-// it yet. Characters that file systems dislike are left out. Throws Error as picture_place() does.
+// A name for the file of the label of a code, or of a sheet of "3 coils", beside the catalogue; no
+// file has it yet. Throws Error as picture_place() does.
 [[nodiscard]] std::filesystem::path label_place(Workshop& workshop, std::string_view of_what);
 
 // Writes the label of one coil or rig, without its notes, as a PDF of 62 mm x 29 mm beside the

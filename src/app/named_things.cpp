@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/codes.h"
 #include "store/client_repository.h"
 #include "store/coil_repository.h"
 #include "store/outing_repository.h"
@@ -16,20 +17,24 @@ std::optional<std::string> id_text(const std::optional<Thing>& thing) {
     return thing->id.text();
 }
 
-std::optional<std::string> coil_id(Workshop& workshop, const std::string& code) {
+using FoundId = Result<std::optional<std::string>>;
+
+FoundId coil_id(Workshop& workshop, const std::string& code) {
+    if (const auto one = check_only_one_has(workshop, code); !one)
+        return tl::unexpected(one.error());
     return id_text(workshop.catalogue().coils().by_code(code));
 }
-std::optional<std::string> rig_id(Workshop& workshop, const std::string& code) {
+FoundId rig_id(Workshop& workshop, const std::string& code) {
     return id_text(workshop.catalogue().rigs().by_code(code));
 }
-std::optional<std::string> boat_id(Workshop& workshop, const std::string& name) {
+FoundId boat_id(Workshop& workshop, const std::string& name) {
     return id_text(workshop.catalogue().outings().boat_named(name));
 }
-std::optional<std::string> client_id(Workshop& workshop, const std::string& code) {
+FoundId client_id(Workshop& workshop, const std::string& code) {
     for (const auto& client : workshop.catalogue().clients().list()) {
         if (client.code == code) return client.id.text();
     }
-    return std::nullopt;
+    return std::optional<std::string>();
 }
 
 }  // namespace

@@ -14,8 +14,9 @@ namespace coilbook::app {
 struct NamedThing {
     std::string_view id_column, words_column;
     std::string_view thing, accepted;  // for messages
-    // The id of what is called so now; nothing where there is none.
-    std::optional<std::string> (*id_of)(Workshop& workshop, const std::string& words);
+    // The id of what is called so now; nothing where there is none. A Problem where it cannot be
+    // told which one is meant.
+    Result<std::optional<std::string>> (*id_of)(Workshop& workshop, const std::string& words);
 };
 extern const std::array<NamedThing, 5> named_things;
 

@@ -30,6 +30,19 @@ fs::path folder_for(const fs::path& catalogue) {
         "be written");
 }
 
+// A code or a boat's name may hold what file systems dislike.
+std::string as_file_name(std::string_view words) {
+    constexpr std::string_view disliked = " /\\:*?\"<>|";
+    std::string name(words);
+    std::ranges::replace_if(
+        name,
+        [&](char c) {
+            return disliked.find(c) != std::string_view::npos || static_cast<unsigned char>(c) < 32;
+        },
+        '-');
+    return name;
+}
+
 }  // namespace
 
 fs::path picture_place(Workshop& workshop, std::string_view what,
@@ -37,7 +50,7 @@ fs::path picture_place(Workshop& workshop, std::string_view what,
     const fs::path& catalogue = workshop.catalogue().file();
     const fs::path folder = folder_for(catalogue);
     std::string stem = fs::exists(catalogue) ? catalogue.stem().string() : "coilbook";
-    stem.append("-").append(what);
+    stem.append("-").append(as_file_name(what));
     for (int number = 1;; ++number) {
         const std::string name = number == 1 ? stem : stem + "-" + std::to_string(number);
         const bool is_taken = std::ranges::any_of(endings, [&](std::string_view ending) {

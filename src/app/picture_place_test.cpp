@@ -19,4 +19,10 @@ TEST_SUITE("Where a picture goes") {
         CHECK(picture_place(workshop, "library", {".svg", ".pdf"}) == folder / "demo-library-2");
         CHECK(picture_place(workshop, "library", {".png"}) == folder / "demo-library");
     }
+
+    TEST_CASE("a code with a slash in it names a file, not a folder") {
+        const TemporaryFolder folder;
+        auto workshop = Workshop::create(folder / "demo.coilbook", foretold_surroundings());
+        CHECK(picture_place(workshop, "coil-A/7 b", {".svg"}) == folder / "demo-coil-A-7-b");
+    }
 }

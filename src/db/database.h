@@ -38,7 +38,9 @@ class Database {
     // Opens an existing file, perhaps of an older version: see migration.h.
     // Throws Error, naming the file and what to do, for a file that is missing, a folder, a link,
     // one of several names, empty, not SQLite, another program's or newer, and where another
-    // program holds it for more than 5 s; Damage for one that is cut off or damaged.
+    // program holds it for more than 5 s; Damage for one that is cut off, and for one of up to
+    // 64 MiB that is damaged as far as SQLite's quick check sees. In a larger one damage shows when
+    // it is read, and to damage().
     // A file on read-only media, or that may not be written, is opened for reading: see
     // why_read_only(). It is then taken to stay as it is, since nobody's locks can be seen.
     [[nodiscard]] static Database open(const std::filesystem::path& file, const FileKind& kind);

@@ -29,7 +29,7 @@ count() { ask "SELECT count(*) FROM $1"; }
 
 open_display 1600x900
 open_window --size 1280x800
-# So that the seeker of lost keys has nothing to find: each coil is waited for in the catalogue.
+# Each step is waited for in the catalogue, as a person waits for the screen.
 weights=(22.4 22.3 22.5 22.2)
 diameters=("0.842 0.845 0.848" "0.841 0.846 0.844" "0.846 0.843 0.845" "0.844 0.847 0.842")
 for number in $(seq "$coils"); do
