@@ -1,6 +1,6 @@
 // The power fails, or the program is killed, at every moment of a day's work: an old catalogue is
-// brought up to date, coils are added, read, confirmed, undone and handed out, tables come in and
-// backups are made. Everything that was said to be done is there, every file opens clean, and a
+// brought up to date, coils are added, read, confirmed, undone and handed out, tables come in,
+// backups are made, and what another laptop did apart is merged. Everything that was said to be done is there, every file opens clean, and a
 // backup is whole or not there at all.
 #include <doctest/doctest.h>
 
@@ -16,6 +16,7 @@
 #include "app/coil_changes.h"
 #include "app/custody.h"
 #include "app/import_table.h"
+#include "app/merge.h"
 #include "app/outfit.h"
 #include "app/rigs.h"
 #include "app/undo.h"
@@ -75,8 +76,32 @@ void hands(Workshop& workshop, Whereabouts to, const char* boat, std::vector<std
         workshop, {.to = to, .boat = boat, .client = "", .note = "", .codes = std::move(codes)}));
 }
 
+// A second laptop, which works apart from the first on a copy of its catalogue; its disk is not the
+// one that fails.
+class OtherLaptop {
+  public:
+    void takes_a_copy_of(Workshop& workshop) { REQUIRE(back_up(workshop, file())); }
+    void does(const std::function<void(Workshop&)>& work) const {
+        auto surroundings = foretold_surroundings();
+        surroundings.random = [chance = chance_] {
+            RandomBytes bytes{};
+            for (auto& byte : bytes) byte = static_cast<std::uint8_t>((*chance)());
+            return bytes;
+        };
+        surroundings.now = [] { return instant_from_text("2026-06-01T18:00:00Z").value(); };
+        auto workshop = Workshop::open(file(), surroundings);
+        work(workshop);
+    }
+    [[nodiscard]] fs::path file() const { return folder_ / "b.coilbook"; }
+
+  private:
+    TemporaryFolder folder_;
+    std::shared_ptr<std::mt19937> chance_ = std::make_shared<std::mt19937>(2026);
+};
+
 std::vector<Step> steps() {
     using enum ReadingField;
+    const auto other = std::make_shared<OtherLaptop>();
     return {
         {"add", [](auto& shop, auto&) { REQUIRE(add_coil(shop, "K1", "from the drift boat")); }},
         {"read", [](auto& shop, auto&) { reads(shop, "K1", sample_length, "24 in"); }},
@@ -85,6 +110,8 @@ std::vector<Step> steps() {
         {"correct", [](auto& shop, auto&) { reads(shop, "K1", sample_weight, "22.5 gr"); }},
         {"confirm",
          [](auto& shop, auto&) { REQUIRE(confirm_coil(shop, coil(shop, "K1"), "T-11")); }},
+        {"a copy for the other laptop",
+         [other](auto& shop, auto&) { other->takes_a_copy_of(shop); }},
         {"undo", [](auto& shop, auto&) { REQUIRE(undo(shop)); }},
         {"redo", [](auto& shop, auto&) { REQUIRE(redo(shop)); }},
         {"take back",
@@ -135,6 +162,24 @@ std::vector<Step> steps() {
         {"hand back",
          [](auto& shop, auto&) {
              hands(shop, Whereabouts::bin, "", {"R1", "M1"});
+         }},
+        {"merge",
+         [other](auto& shop, auto&) {
+             other->does([](Workshop& boat) {
+                 REQUIRE(add_coil(boat, "B1", "found on the gravel bar"));
+                 reads(boat, "B1", sample_weight, "19.8 gr");
+                 REQUIRE(change_notes(boat, coil(boat, "K1"), "was in the boat"));
+             });
+             const auto merged = merge(shop, other->file());
+             REQUIRE(merged.has_value());
+             REQUIRE(merged->came.size() == 3);
+             REQUIRE(merged->conflicts > 0);
+         }},
+        {"merge again, to no effect",
+         [other](auto& shop, auto&) {
+             const auto merged = merge(shop, other->file());
+             REQUIRE(merged.has_value());
+             REQUIRE(merged->came.empty());
          }},
         {"a day later, with its backup",
          [](auto& shop, Clock& clock) {

@@ -180,7 +180,11 @@ class RecordingDisk {
         static Recorded& of(sqlite3_file* file) { return *reinterpret_cast<Recorded*>(file); }
     };
 
-    void record(DiskEvent event) { events_.push_back(std::move(event)); }
+    // Files outside `root` are on another disk.
+    void record(DiskEvent event) {
+        if (event.file.starts_with("..")) return;
+        events_.push_back(std::move(event));
+    }
     [[nodiscard]] std::string name_of(const char* path) const {
         const std::filesystem::path whole(path);
         if (root_.empty()) return whole.filename().string();
