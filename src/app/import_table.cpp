@@ -4,6 +4,7 @@
 #include <charconv>
 #include <fstream>
 #include <map>
+#include <unordered_set>
 #include <utility>
 #include <vector>
 
@@ -46,6 +47,14 @@ struct Done {
     std::string detail;
 };
 
+// A new thing that comes in together with others, and the row of the file that says it.
+struct Waiting {
+    Record record;
+    store::KindRow row;
+    Done done;
+};
+constexpr std::size_t most_waiting = 500;
+
 // One run over a file, inside an act.
 class Import {
   public:
@@ -76,19 +85,20 @@ class Import {
         ++rows_;
         if (record) {
             const auto done = take(*record);
-            if (done) {
-                tell(*record, *done);
-            } else {
-                refuse(&*record,
-                       exchange::in_file(request_.file.string(), record->line, done.error()));
+            if (!done) {
+                refuse(*record, done.error());
+            } else if (*done) {
+                tell(*record, **done);
             }
         } else {
+            bring_in_waiting();
             refuse(nullptr, record.error());
         }
         if (reports_.progress) reports_.progress(rows_);
     }
 
     [[nodiscard]] ImportCounts finish() {
+        bring_in_waiting();
         if (writer_) writer_->finish();
         if (refused_ && !refused_->flush()) {
             throw Error("the refused rows cannot be written into " +
@@ -190,7 +200,8 @@ class Import {
         return std::holds_alternative<std::monostate>(value);
     }
 
-    [[nodiscard]] Result<Done> take(const Record& record) {
+    // Nothing where the row waits for others.
+    [[nodiscard]] Result<std::optional<Done>> take(const Record& record) {
         auto given = given_by(record);
         if (!given) return tl::unexpected(given.error());
         name_by_content(*given);
@@ -198,6 +209,7 @@ class Import {
         // the column; a row is looked for as if its missing texts were empty.
         auto wanted = given->cells;
         fill_texts(wanted);
+        if (is_waited_for(wanted)) bring_in_waiting();
         const auto found = table_.find(wanted);
         auto row = found ? merged(*given, found->row) : given->cells;
         if (found && !found->is_undone && is_same(row, found->row)) {
@@ -214,12 +226,65 @@ class Import {
         if (auto wrong = check_row(workshop_, kind_, row); !wrong) {
             return tl::unexpected(wrong.error());
         }
+        if (!found && kind_.in_masses && head_.format == exchange::RecordFormat::csv) {
+            wait(record, std::move(row));
+            return std::optional<Done>();
+        }
         if (auto wrong = keep(row, found.has_value()); !wrong) {
             return tl::unexpected(wrong.error());
         }
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
+    }
+
+    // The id and the code of a row: by these another row may mean the same thing.
+    template <class Use>
+    void each_name(const store::KindRow& row, Use use) const {
+        for (const auto* column : {"id", "code"}) {
+            const auto at = column_named(column);
+            const auto* text = at ? std::get_if<std::string>(&row[*at]) : nullptr;
+            if (text != nullptr) use(std::string(trimmed(*text)));
+        }
+    }
+    [[nodiscard]] bool is_waited_for(const store::KindRow& row) const {
+        bool is = false;
+        if (waiting_.empty()) return is;
+        each_name(row, [&](const std::string& name) { is = is || waiting_names_.contains(name); });
+        return is;
+    }
+    void wait(const Record& record, store::KindRow row) {
+        each_name(row, [&](std::string name) { waiting_names_.insert(std::move(name)); });
+        table_.gather(act_, row);
+        Done done{Change::add, thing_of(row), ""};
+        waiting_.push_back({record, std::move(row), std::move(done)});
+        // The names of the file's own head may be gone before the row comes in.
+        auto& cells = waiting_.back().record.cells;
+        for (std::size_t i = 0; i < cells.size(); ++i) cells[i].name = head_.columns[i];
+        if (waiting_.size() == most_waiting) bring_in_waiting();
+    }
+    // Where the catalogue refuses them together, they come in one by one, and those that it refuses
+    // are told.
+    void bring_in_waiting() {
+        if (waiting_.empty()) return;
+        const auto waiting = std::exchange(waiting_, {});
+        waiting_names_.clear();
+        bool is_in = true;
+        try {
+            table_.insert_gathered(act_);
+        } catch (const Error&) {
+            if (!act_.transaction().is_open()) throw;
+            is_in = false;
+        }
+        for (const auto& [record, row, done] : waiting) {
+            if (is_in) {
+                tell(record, done);
+            } else if (const auto wrong = keep(row, false); !wrong) {
+                refuse(record, wrong.error());
+            } else {
+                tell(record, done);
+            }
+        }
     }
 
     void fill_texts(store::KindRow& row) const {
@@ -318,7 +383,9 @@ class Import {
         return text ? *text : std::string();
     }
 
+    // In the order of the file.
     void tell(const Record& record, const Done& done) {
+        bring_in_waiting();
         switch (done.change) {
             case Change::add:
                 ++counts_.added;
@@ -337,6 +404,10 @@ class Import {
         }
     }
 
+    void refuse(const Record& record, const Problem& problem) {
+        bring_in_waiting();
+        refuse(&record, exchange::in_file(request_.file.string(), record.line, problem));
+    }
     // `record` is null where not even the cells could be made out.
     void refuse(const Record* record, const Problem& problem) {
         ++counts_.refused;
@@ -396,6 +467,8 @@ class Import {
     std::optional<std::ofstream> refused_;
     std::vector<std::string> refused_columns_;
     std::map<std::string, int> without_id_;
+    std::vector<Waiting> waiting_;
+    std::unordered_set<std::string> waiting_names_;
 };
 
 // Begins and reads `source` through `read`, and keeps what came of it.

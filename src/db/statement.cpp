@@ -152,8 +152,12 @@ std::string Row::bytes(std::string_view column) const {
 }
 
 void Row::add_to(Digest& digest) const {
+    add_to(digest, 0, sqlite3_column_count(prepared_->handle));
+}
+
+void Row::add_to(Digest& digest, int first, int count) const {
     sqlite3_stmt* handle = prepared_->handle;
-    for (int at = 0; at < sqlite3_column_count(handle); ++at) {
+    for (int at = first; at < first + count; ++at) {
         switch (sqlite3_column_type(handle, at)) {
             case SQLITE_NULL:
                 digest.add_null();

@@ -55,8 +55,10 @@ class Row {
     [[nodiscard]] bool is_bytes(std::string_view column) const;
     [[nodiscard]] std::string bytes(std::string_view column) const;
     // Says every cell to `digest`, from left to right, just as it is stored: also what the
-    // functions above would not give.
+    // functions above would not give. Or `count` cells from the column `first` on (0: the
+    // leftmost).
     void add_to(Digest& digest) const;
+    void add_to(Digest& digest, int first, int count) const;
 
   private:
     friend class Rows;

@@ -120,8 +120,8 @@ RecordedActs::RecordedActs(const db::Database& database)
           SELECT b.id FROM seen AS s JOIN act AS b ON b.rid = s.seen WHERE s.act = :rid
           ORDER BY b.id)sql"),
       changes_(database, R"sql(
-          SELECT thing_table, thing, field, was, became FROM change WHERE act = :rid
-          ORDER BY rid)sql"),
+          SELECT thing_table, thing, field, was, became FROM field_change WHERE act = :rid
+          ORDER BY rid, place)sql"),
       rows_(reading_rows(database)),
       pieces_(database, R"sql(
           SELECT position, bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql"),

@@ -35,11 +35,9 @@ Sentences astray(const db::Database& database) {
     Sentences wrong;
     for (const auto& table : changing_tables) {
         for (const auto column : table.columns) {
-            const auto sql = fmt::format(
-                "SELECT t.{1} AS thing FROM {0} AS t WHERE t.{2} IS NOT coalesce("
-                "(SELECT c.became FROM change AS c WHERE c.thing = t.{1} AND c.thing_table = '{0}' "
-                "AND c.field = '{2}' ORDER BY c.rid DESC LIMIT 1), {3})",
-                table.name, table.key, column, column == "is_undone" ? "0" : "NULL");
+            const auto sql =
+                fmt::format("SELECT t.{1} AS thing FROM {0} AS t WHERE t.{2} IS NOT {3}",
+                            table.name, table.key, column, told_by_history_sql(table, column));
             for (const auto& thing : things(database, sql)) {
                 add(wrong, fmt::format("{} of {} {} is not what the history says", column,
                                        table.name, thing));

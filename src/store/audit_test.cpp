@@ -188,7 +188,7 @@ TEST_SUITE("Bits that rot") {
         }();
         const auto whole = bytes_of(file);
         const char* wanted = std::getenv("COILBOOK_FLIPS");
-        const int flips = wanted ? std::atoi(wanted) : 300;
+        const int flips = wanted ? std::atoi(wanted) : 100;
         std::mt19937 random(20261125);
         int refused = 0;
         int found = 0;

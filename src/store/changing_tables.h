@@ -3,9 +3,12 @@
 // deleted.
 #pragma once
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <span>
+#include <string>
 #include <string_view>
 
 namespace coilbook::store {
@@ -77,6 +80,27 @@ inline constexpr std::array<ChangingTable, 16> changing_tables{
      {"handover", "id", growing_columns},
      {"condition", "id", growing_columns},
      {"photograph", "id", growing_columns}}};
+
+// The SQL of what, by the history, a column of the row with the alias t holds: what it last became,
+// else NULL; of is_undone 0. The fields of a coil may stand in the row that says that it came to be
+// (schema step 7).
+[[nodiscard]] inline std::string told_by_history_sql(const ChangingTable& table,
+                                                     std::string_view column) {
+    std::string_view last =
+        "(SELECT c.became FROM change AS c WHERE c.thing = t.{1} AND c.thing_table = '{0}' "
+        "AND c.field = '{2}' ORDER BY c.rid DESC LIMIT 1)";
+    if (column == "is_undone") {
+        last =
+            "coalesce((SELECT c.became FROM change AS c WHERE c.thing = t.{1} "
+            "AND c.thing_table = '{0}' AND c.field = '{2}' ORDER BY c.rid DESC LIMIT 1), 0)";
+    } else if (table.name == "coil") {
+        last =
+            "(SELECT iif(c.field = '{2}', c.became, c.told_{2}) FROM change AS c "
+            "WHERE c.thing = t.{1} AND c.thing_table = '{0}' "
+            "AND (c.field = '{2}' OR c.told_{2} IS NOT NULL) ORDER BY c.rid DESC LIMIT 1)";
+    }
+    return fmt::format(fmt::runtime(last), table.name, table.key, column);
+}
 
 // The table of that name; null for another, such as setting.
 [[nodiscard]] inline const ChangingTable* table_named(std::string_view name) {

@@ -82,7 +82,7 @@ ClientRepository::ClientRepository(const db::Database& database)
           WHERE instr(lower(what), lower(:words)) OR instr(lower(why), lower(:words))
           UNION
           SELECT DISTINCT c.field || ' of ' || c.thing_table || ' ' || c.thing || ' (history)'
-          FROM change AS c
+          FROM field_change AS c
           WHERE instr(lower(c.was), lower(:words)) OR instr(lower(c.became), lower(:words))
           UNION
           SELECT 'note of the handover of ' || substr(at_utc, 1, 10) FROM handover

@@ -46,7 +46,8 @@ CoilRepository::CoilRepository(const db::Database& database)
       ever_had_(database, R"sql(
           SELECT EXISTS (SELECT 1 FROM change
                          WHERE thing_table IN ('coil', 'rig', 'client') AND field = 'code'
-                           AND :code IN (was, became)) AS found)sql") {}
+                           AND :code IN (was, became))
+              OR EXISTS (SELECT 1 FROM coil WHERE code = :code) AS found)sql") {}
 
 Result<void> CoilRepository::check(const Coil& coil) {
     const auto code = coil_code_from(coil.code);

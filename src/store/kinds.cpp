@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cctype>
 
+#include "base/error.h"
 #include "base/text.h"
 #include "store/outfit_kinds.h"
 
@@ -227,25 +229,30 @@ const Kind coatings{
                 :checked_at, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"},
     .bring_back_or_change = {"UPDATE coating_check SET is_undone = 0 WHERE id = :id"}};
 
-const Kind coils{.name = "coils",
-                 .thing = "coil",
-                 .only_grows = false,
-                 .columns = coil_columns,
-                 .list = R"sql(
+const Kind coils{
+    .name = "coils",
+    .thing = "coil",
+    .only_grows = false,
+    .columns = coil_columns,
+    .list = R"sql(
         SELECT id, code, notes, made_at_utc AS made_at, retired_at_utc AS retired_at
         FROM coil WHERE is_undone = 0 ORDER BY rid)sql",
-                 .find = R"sql(
+    .find = R"sql(
         SELECT id, code, notes, made_at_utc AS made_at, retired_at_utc AS retired_at, is_undone
         FROM coil
         WHERE id = :id
            OR (:id IS NULL AND code = :code AND retired_at_utc IS NULL AND is_undone = 0))sql",
-                 .insert = {R"sql(
+    .insert = {R"sql(
         INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
         VALUES (:id, :code, :notes, :made_at, :retired_at))sql"},
-                 .bring_back_or_change = {R"sql(
+    .bring_back_or_change = {R"sql(
         UPDATE coil SET code = :code, notes = :notes, made_at_utc = :made_at,
                         retired_at_utc = :retired_at, is_undone = 0
-        WHERE id = :id)sql"}};
+        WHERE id = :id)sql"},
+    .in_masses = Kind::InMasses{.insert = R"sql(
+        INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
+        SELECT id, code, notes, made_at, retired_at FROM incoming ORDER BY rowid)sql",
+                                .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil"}};
 
 const Kind readings{.name = "readings",
                     .thing = "reading",
@@ -378,7 +385,10 @@ KindRepository::Bound KindRepository::bound(const db::Database& database, const 
 }
 
 KindRepository::KindRepository(const db::Database& database, const Kind& kind)
-    : kind_(kind), list_(database, kind.list), find_(bound(database, kind, kind.find)) {
+    : kind_(kind),
+      list_(database, kind.list),
+      find_(bound(database, kind, kind.find)),
+      database_(database) {
     for (const auto* sql : kind.insert) insert_.push_back(bound(database, kind, sql));
     for (const auto* sql : kind.bring_back_or_change) {
         change_.push_back(bound(database, kind, sql));
@@ -401,18 +411,68 @@ void KindRepository::each(const std::function<void(const KindRow&)>& use) {
     for (auto rows = list_.rows(); rows.next();) use(row_from(rows.row()));
 }
 
+// Ids begin with the moment in which they were made, so that rows that come in are mostly newer
+// than all that are there; then nothing has to be looked up.
+bool KindRepository::is_newer_than_all(const KindRow& row) {
+    const auto* id = std::get_if<std::string>(&row.front());
+    if (!kind_.in_masses || id == nullptr) return false;
+    if (!greatest_id_) {
+        db::Statement greatest(database_, kind_.in_masses->greatest_id);
+        greatest_id_ = greatest.first([](const db::Row& found) { return found.text("id"); });
+    }
+    return *id > *greatest_id_;
+}
+
 std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
+    if (is_newer_than_all(row)) return std::nullopt;
     return bind(find_, row).first([&](const db::Row& found) {
         return Found{row_from(found), found.integer("is_undone") != 0};
     });
 }
 
+void KindRepository::note_id(const KindRow& row) {
+    const auto* id = std::get_if<std::string>(&row.front());
+    if (greatest_id_ && id != nullptr) greatest_id_ = std::max(*greatest_id_, *id);
+}
+
 void KindRepository::insert(Act& act, const KindRow& row) {
+    note_id(row);
     for (auto& each : insert_) bind(each, row).run(act.transaction());
 }
 
 void KindRepository::change(Act& act, const KindRow& row) {
     for (auto& each : change_) bind(each, row).run(act.transaction());
+}
+
+void KindRepository::gather(Act& act, const KindRow& row) {
+    assert(kind_.in_masses && "the caller looks whether the kind can");
+    if (!incoming_) {
+        std::string columns;
+        std::string cells;
+        for (const auto& column : kind_.columns) {
+            columns += (columns.empty() ? "" : ", ") + std::string(column.name);
+            cells += (cells.empty() ? ":" : ", :") + std::string(column.name);
+        }
+        act.transaction().run_script(
+            "DROP TABLE IF EXISTS temp.incoming; CREATE TEMP TABLE incoming (" + columns + ")");
+        const auto put = "INSERT INTO incoming VALUES (" + cells + ")";
+        incoming_.emplace(Incoming{bound(database_, kind_, put.c_str()),
+                                   db::Statement(database_, kind_.in_masses->insert),
+                                   db::Statement(database_, "DELETE FROM incoming")});
+    }
+    note_id(row);
+    bind(incoming_->put, row).run(act.transaction());
+}
+
+void KindRepository::insert_gathered(Act& act) {
+    if (!incoming_) return;
+    try {
+        incoming_->insert.run(act.transaction());
+    } catch (const Error&) {
+        if (act.transaction().is_open()) incoming_->clear.run(act.transaction());
+        throw;
+    }
+    incoming_->clear.run(act.transaction());
 }
 
 }  // namespace coilbook::store

@@ -61,6 +61,11 @@ struct Kind {
     std::vector<const char*> insert;  // one row, all statements in this order
     // Of the row that `find` gives, bound to the new cells.
     std::vector<const char*> bring_back_or_change;
+    struct InMasses {
+        const char* insert;       // out of the temporary table `incoming`, which has the columns
+        const char* greatest_id;  // of all rows, those too that `list` leaves out
+    };
+    std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
 };
 
 // All kinds, in the order in which they can be brought into an empty catalogue.
@@ -91,6 +96,12 @@ class KindRepository {
     void insert(Act& act, const KindRow& row);
     void change(Act& act, const KindRow& row);
 
+    // Many rows at once, several times as fast: each waits and is not to be found until
+    // insert_gathered() brings in all, or, with an Error, none. REQUIRES of gather(): the kind
+    // has in_masses.
+    void gather(Act& act, const KindRow& row);
+    void insert_gathered(Act& act);
+
   private:
     // A statement with the parameters that it asks for, by the columns that they are named after.
     struct Bound {
@@ -101,12 +112,22 @@ class KindRepository {
                                      const char* sql);
     static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
+    [[nodiscard]] bool is_newer_than_all(const KindRow& row);
+    void note_id(const KindRow& row);
 
     const Kind& kind_;
     db::Statement list_;
     Bound find_;
     std::vector<Bound> insert_;
     std::vector<Bound> change_;
+    struct Incoming {
+        Bound put;
+        db::Statement insert;
+        db::Statement clear;
+    };
+    const db::Database& database_;
+    std::optional<Incoming> incoming_;
+    std::optional<std::string> greatest_id_;  // of the table, as far as it was asked for
 };
 
 }  // namespace coilbook::store

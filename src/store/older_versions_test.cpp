@@ -131,6 +131,41 @@ TEST_SUITE("Catalogues of older formats") {
               }).has_value());
     }
 
+    TEST_CASE("one of format 6 keeps what a merge left open, and coils of both ways of telling") {
+        const TemporaryFolder folder;
+        auto catalogue = Catalogue::open(copy_of("version_6.coilbook", folder));
+        CHECK(catalogue.migrated().from == 6);
+        CHECK(catalogue.coils().count() == 4);
+        CHECK(catalogue.readings().bin().front().confirmed_class == "T-11");
+        const auto conflicts = catalogue.conflicts().list();
+        REQUIRE(conflicts.size() == 1);
+        CHECK(conflicts.front().field == "notes");
+        const auto is_sound = [&] {
+            for (const auto& inspection : catalogue.audit()) {
+                CAPTURE(inspection.what);
+                CHECK(inspection.wrong == std::vector<std::string>{});
+            }
+        };
+        is_sound();
+        // A coil of before was told field by field, one of now is told in one row.
+        CHECK(in_an_act(catalogue, [&](Act& act) {
+                  return catalogue.coils().add(act, a_coil("N1", "told in one row"));
+              }).has_value());
+        const auto old = catalogue.coils().by_code("A7")->id.text();
+        const auto anew = catalogue.coils().by_code("N1")->id.text();
+        const auto fields_of = [&](const std::string& thing) {
+            std::vector<std::string> fields;
+            const auto first = catalogue.history().of_thing(thing).back().note.id;
+            for (const auto& change : catalogue.history().changes_of(first)) {
+                if (change.thing == thing) fields.push_back(change.field);
+            }
+            return fields;
+        };
+        CHECK(fields_of(old) == std::vector<std::string>{"id", "code", "notes", "made_at_utc"});
+        CHECK(fields_of(anew) == fields_of(old));
+        is_sound();
+    }
+
     // A step that has been released is never edited: a file made by the old one would be refused.
     TEST_CASE("the steps that files were made with are what they were") {
         const auto steps = schema_steps();

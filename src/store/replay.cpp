@@ -144,14 +144,11 @@ class Replay {
     void set_fields(const ChangingTable& table) {
         std::string set;
         for (const auto column : table.columns) {
-            set += fmt::format(
-                "{3}{2} = coalesce((SELECT c.became FROM change AS c WHERE c.thing = {0}.{1} AND "
-                "c.thing_table = '{0}' AND c.field = '{2}' ORDER BY c.rid DESC LIMIT 1), {4})",
-                table.name, table.key, column, set.empty() ? "" : ", ",
-                column == "is_undone" ? "0" : "NULL");
+            set += fmt::format("{}{} = {}", set.empty() ? "" : ", ", column,
+                               told_by_history_sql(table, column));
         }
         write(
-            fmt::format("UPDATE {0} SET {2} WHERE {1} IN (SELECT thing FROM change "
+            fmt::format("UPDATE {0} AS t SET {2} WHERE {1} IN (SELECT thing FROM change "
                         "WHERE act >= :first AND thing_table = '{0}')",
                         table.name, table.key, set));
     }

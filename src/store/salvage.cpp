@@ -42,10 +42,9 @@ std::vector<std::string> settling_sql() {
         for (const auto column : table.columns) {
             scripts.push_back(fmt::format(
                 "{4}SELECT (SELECT act FROM open_act), '{0}', thing, '{2}', was, became FROM "
-                "(SELECT t.{1} AS thing, t.{2} AS became, coalesce((SELECT c.became FROM change "
-                "AS c WHERE c.thing = t.{1} AND c.thing_table = '{0}' AND c.field = '{2}' "
-                "ORDER BY c.rid DESC LIMIT 1), {3}) AS was FROM {0} AS t) WHERE was IS NOT became",
-                table.name, table.key, column, column == "is_undone" ? "0" : "NULL", head));
+                "(SELECT t.{1} AS thing, t.{2} AS became, {3} AS was FROM {0} AS t) "
+                "WHERE was IS NOT became",
+                table.name, table.key, column, told_by_history_sql(table, column), head));
         }
         scripts.push_back(fmt::format(
             "{2}SELECT (SELECT act FROM open_act), '{0}', c.thing, '{1}', c.thing, NULL "

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <string>
 
 #include "base/error.h"
 #include "db/digest.h"
@@ -13,8 +15,6 @@ namespace {
 
 std::vector<db::Statement> sealed_parts(const db::Database& database) {
     std::vector<db::Statement> parts;
-    parts.emplace_back(database, R"sql(
-        SELECT thing_table, thing, field, was, became FROM change WHERE act = :act ORDER BY rid)sql");
     for (const auto& table : growing_tables) {
         const auto sql = cells_sql(table);
         parts.emplace_back(
@@ -24,6 +24,22 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
                                   sql.cells, table.name, sql.joins));
     }
     return parts;
+}
+
+// Says what `field_change` has of a row of `change`, as sealing reads it, in the same order.
+void add_changes(const db::Row& row, db::Digest& digest) {
+    constexpr int cells = 5;  // thing_table, thing, field, was, became; then what is told
+    row.add_to(digest, 0, cells);
+    if (row.is_null("told_code")) return;
+    constexpr std::array told{"code", "notes", "made_at_utc", "retired_at_utc"};
+    for (int at = 0; at < static_cast<int>(told.size()); ++at) {
+        const auto* field = told[static_cast<std::size_t>(at)];
+        if (row.is_null(std::string("told_") + field)) continue;
+        row.add_to(digest, 0, 2);
+        digest.add(std::string_view(field));
+        digest.add_null();
+        row.add_to(digest, cells + at, 1);
+    }
 }
 
 std::int64_t rid_of(const db::Row& row) {
@@ -39,6 +55,10 @@ Seals::Seals(const db::Database& database)
           LEFT JOIN undo AS u ON u.act = a.rid
           LEFT JOIN act AS undone ON undone.rid = u.undoes
           WHERE a.rid = :act)sql"),
+      changes_(database, R"sql(
+          SELECT thing_table, thing, field, was, became,
+                 told_code, told_notes, told_made_at_utc, told_retired_at_utc
+          FROM change WHERE act = :act ORDER BY rid)sql"),
       parts_(sealed_parts(database)),
       unsealed_(database, R"sql(
           SELECT rid FROM act WHERE rid > (SELECT coalesce(max(act), 0) FROM seal) ORDER BY rid)sql"),
@@ -93,7 +113,9 @@ std::string Seals::seal_of(std::int64_t act) {
         digest.add(form.clock_ms);
         digest.add(form.laptop);
     }
-    const auto parts = form.form == 1 ? growing_tables_in_form_1 + 1 : parts_.size();
+    changes_.bind(":act", act);
+    for (auto rows = changes_.rows(); rows.next();) add_changes(rows.row(), digest);
+    const auto parts = form.form == 1 ? growing_tables_in_form_1 : parts_.size();
     for (std::size_t at = 0; at < parts; ++at) {
         parts_[at].bind(":act", act);
         for (auto rows = parts_[at].rows(); rows.next();) rows.row().add_to(digest);

@@ -58,7 +58,8 @@ class Seals {
                                                      const std::optional<std::string>& found);
 
     db::Statement act_;
-    std::vector<db::Statement> parts_;  // what is sealed after the act itself
+    db::Statement changes_;
+    std::vector<db::Statement> parts_;  // rows that only grow, which are sealed after the changes
     db::Statement unsealed_;
     db::Statement form_;
     db::Statement seen_;

@@ -174,10 +174,14 @@ tl::unexpected<Problem> in_the_way(const HistoryEntry& wanted, const HistoryEntr
 Undoing::Undoing(const db::Database& database)
     : database_(database),
       find_(database, R"sql(
-          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
+                          + count(told_retired_at_utc)
+                   FROM change WHERE change.act = a.rid) AS changes
           FROM act_state AS a WHERE a.id = :id)sql"),
       find_at_(database, R"sql(
-          SELECT a.*, (SELECT count(*) FROM change WHERE change.act = a.rid) AS changes
+          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
+                          + count(told_retired_at_utc)
+                   FROM change WHERE change.act = a.rid) AS changes
           FROM act_state AS a WHERE a.rid = :rid)sql"),
       find_rid_(database, "SELECT rid FROM act WHERE id = :id"),
       last_done_(database, R"sql(
@@ -204,12 +208,12 @@ Undoing::Undoing(const db::Database& database)
           LIMIT 1)sql"),
       standing_before_(database, R"sql(
           SELECT c.act, c.became
-          FROM change AS c JOIN act_state AS a ON a.rid = c.act
+          FROM field_change AS c JOIN act_state AS a ON a.rid = c.act
           WHERE c.thing = :thing AND c.thing_table = :thing_table AND c.field = :field
             AND c.act < :act AND a.state = 'done'
           ORDER BY c.rid DESC LIMIT 1)sql"),
       last_change_(database, R"sql(
-          SELECT act, became FROM change
+          SELECT act, became FROM field_change
           WHERE thing = :thing AND thing_table = :thing_table AND field = :field
           ORDER BY rid DESC LIMIT 1)sql"),
       other_birth_(database, R"sql(
