@@ -13,6 +13,7 @@
 #include "app/kind_text.h"
 #include "app/named_things.h"
 #include "app/private_file.h"
+#include "app/read_ahead.h"
 #include "base/id.h"
 #include "base/text.h"
 #include "db/digest.h"
@@ -47,11 +48,10 @@ struct Done {
     std::string detail;
 };
 
-// A new thing that comes in together with others, and the row of the file that says it.
+// A new thing that comes in together with others, and the line of the file that says it.
 struct Waiting {
-    Record record;
+    std::size_t line;
     store::KindRow row;
-    Done done;
 };
 constexpr std::size_t most_waiting = 500;
 
@@ -75,6 +75,7 @@ class Import {
     Result<void> begin(const RecordsHead& head) {
         head_ = head;
         for (const auto& name : head.columns) {
+            places_.push_back(column_named(name));
             if (name == refusal_column || column_named(name)) continue;
             return problem(name, "the column is unknown", "one of " + columns_in_words());
         }
@@ -88,7 +89,7 @@ class Import {
             if (!done) {
                 refuse(*record, done.error());
             } else if (*done) {
-                tell(*record, **done);
+                tell(record->line, **done);
             }
         } else {
             bring_in_waiting();
@@ -127,8 +128,9 @@ class Import {
     [[nodiscard]] Result<Given> given_by(const Record& record) const {
         Given given{store::KindRow(kind_.columns.size()),
                     std::vector<bool>(kind_.columns.size(), false)};
-        for (const auto& cell : record.cells) {
-            const auto at = column_named(cell.name);
+        for (std::size_t i = 0; i < record.cells.size(); ++i) {
+            const auto& cell = record.cells[i];
+            const auto at = places_.empty() ? column_named(cell.name) : places_[i];
             if (!at && cell.name == refusal_column) continue;
             if (!at) {
                 return problem(std::string(cell.name), "the column is unknown",
@@ -227,7 +229,7 @@ class Import {
             return tl::unexpected(wrong.error());
         }
         if (!found && kind_.in_masses && head_.format == exchange::RecordFormat::csv) {
-            wait(record, std::move(row));
+            wait(record.line, std::move(row));
             return std::optional<Done>();
         }
         if (auto wrong = keep(row, found.has_value()); !wrong) {
@@ -238,29 +240,21 @@ class Import {
         return Done{Change::change, thing_of(row), differences(found->row, row)};
     }
 
-    // The id and the code of a row: by these another row may mean the same thing.
-    template <class Use>
-    void each_name(const store::KindRow& row, Use use) const {
-        for (const auto* column : {"id", "code"}) {
-            const auto at = column_named(column);
-            const auto* text = at ? std::get_if<std::string>(&row[*at]) : nullptr;
-            if (text != nullptr) use(std::string(trimmed(*text)));
-        }
+    // The code of a row: by it, as by an id that is not newer than all, another row may mean the
+    // same thing.
+    [[nodiscard]] std::string_view code_of(const store::KindRow& row) const {
+        const auto* text = code_at_ ? std::get_if<std::string>(&row[*code_at_]) : nullptr;
+        return text == nullptr ? std::string_view() : trimmed(*text);
     }
-    [[nodiscard]] bool is_waited_for(const store::KindRow& row) const {
-        bool is = false;
-        if (waiting_.empty()) return is;
-        each_name(row, [&](const std::string& name) { is = is || waiting_names_.contains(name); });
-        return is;
+    [[nodiscard]] bool is_waited_for(const store::KindRow& row) {
+        if (waiting_.empty()) return false;
+        const bool may_be_there = !is_missing(row.front()) && !table_.is_newer_than_all(row);
+        return may_be_there || waiting_codes_.contains(std::string(code_of(row)));
     }
-    void wait(const Record& record, store::KindRow row) {
-        each_name(row, [&](std::string name) { waiting_names_.insert(std::move(name)); });
+    void wait(std::size_t line, store::KindRow row) {
+        waiting_codes_.emplace(code_of(row));
         table_.gather(act_, row);
-        Done done{Change::add, thing_of(row), ""};
-        waiting_.push_back({record, std::move(row), std::move(done)});
-        // The names of the file's own head may be gone before the row comes in.
-        auto& cells = waiting_.back().record.cells;
-        for (std::size_t i = 0; i < cells.size(); ++i) cells[i].name = head_.columns[i];
+        waiting_.push_back({line, std::move(row)});
         if (waiting_.size() == most_waiting) bring_in_waiting();
     }
     // Where the catalogue refuses them together, they come in one by one, and those that it refuses
@@ -268,7 +262,7 @@ class Import {
     void bring_in_waiting() {
         if (waiting_.empty()) return;
         const auto waiting = std::exchange(waiting_, {});
-        waiting_names_.clear();
+        waiting_codes_.clear();
         bool is_in = true;
         try {
             table_.insert_gathered(act_);
@@ -276,15 +270,26 @@ class Import {
             if (!act_.transaction().is_open()) throw;
             is_in = false;
         }
-        for (const auto& [record, row, done] : waiting) {
-            if (is_in) {
-                tell(record, done);
-            } else if (const auto wrong = keep(row, false); !wrong) {
-                refuse(record, wrong.error());
+        for (const auto& [line, row] : waiting) {
+            const auto wrong = is_in ? Result<void>() : keep(row, false);
+            if (wrong) {
+                tell(line, {Change::add, writer_ ? thing_of(row) : std::string(), ""});
             } else {
-                tell(record, done);
+                refuse(record_of(line, row), wrong.error());
             }
         }
+    }
+    // A row of the file as it would say what `row` holds.
+    [[nodiscard]] Record record_of(std::size_t line, const store::KindRow& row) const {
+        Record record{line, {}};
+        for (const auto& name : head_.columns) {
+            const auto at = column_named(name);
+            if (!at) continue;
+            record.cells.push_back(
+                {name, is_missing(row[*at]) ? std::nullopt
+                                            : std::optional(shown(kind_.columns[*at], row[*at]))});
+        }
+        return record;
     }
 
     void fill_texts(store::KindRow& row) const {
@@ -384,7 +389,7 @@ class Import {
     }
 
     // In the order of the file.
-    void tell(const Record& record, const Done& done) {
+    void tell(std::size_t line, const Done& done) {
         bring_in_waiting();
         switch (done.change) {
             case Change::add:
@@ -399,7 +404,7 @@ class Import {
         }
         const bool is_told = request_.format != Format::table || done.change != Change::same;
         if (writer_ && is_told) {
-            writer_->add({static_cast<std::int64_t>(record.line), name_of(done.change),
+            writer_->add({static_cast<std::int64_t>(line), name_of(done.change),
                           cell_of(done.thing), cell_of(done.detail)});
         }
     }
@@ -462,13 +467,16 @@ class Import {
     store::KindRepository table_;
     std::optional<RowWriter> writer_;
     RecordsHead head_;
+    std::vector<std::optional<std::size_t>>
+        places_;  // of the head's columns in the kind's; JSON: none
     std::size_t rows_ = 0;
     ImportCounts counts_;
     std::optional<std::ofstream> refused_;
     std::vector<std::string> refused_columns_;
     std::map<std::string, int> without_id_;
     std::vector<Waiting> waiting_;
-    std::unordered_set<std::string> waiting_names_;
+    std::unordered_set<std::string> waiting_codes_;
+    std::optional<std::size_t> code_at_ = column_named("code");
 };
 
 // Begins and reads `source` through `read`, and keeps what came of it.
@@ -492,8 +500,9 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
     // A Problem out of the act undoes all of it.
     const auto done = catalogue.act(workshop.note(what), [&](store::Act& act) -> Result<void> {
         Import import(workshop, request, results, reports, act);
-        const auto whole = read([&](const RecordsHead& head) { return import.begin(head); },
-                                [&](const Result<Record>& record) { import.use(record); });
+        const auto whole = read_ahead(
+            read, [&](const RecordsHead& head) { return import.begin(head); },
+            [&](const Result<Record>& record) { import.use(record); });
         if (!whole) {
             unreadable = whole.error();
             return whole;

@@ -297,6 +297,40 @@ TEST_SUITE("Export and import") {
         CHECK(coil_by_code(workshop, "B8").value().notes == "=1");
     }
 
+    TEST_CASE(
+        "many new coils come in together, as one after another, and each is told in its place") {
+        auto workshop = workshop_in_memory();
+        (void)add_coil(workshop, "A7", "old").value();
+        // A code again, by hand and with another id; one that is there; and one that cannot be.
+        const std::string id = "01ZZ0000000000000000000001";
+        std::string file = "id,code,notes\n";
+        for (int n = 0; n < 1200; ++n) file += ",M" + std::to_string(n) + ",of the shop\n";
+        file += ",M7,otherwise\n" + id + ",M8,\n,A7,old\n" + id + ",N1,\n,N1 ,\n,N2,\n";
+        const auto dry =
+            imported(workshop, kind("coils"), file, {.is_dry_run = true, .format = Format::csv});
+        CHECK(*dry.counts == ImportCounts{.added = 1202, .changed = 1, .same = 1, .refused = 2});
+        const auto end = dry.out.substr(dry.out.find("1202,"));
+        says(end.substr(0, end.find('\n')), "1202,change,M7");
+        says(end, "1203,refused");
+        says(end, "is the code of another coil");
+        says(end, "1204,same,A7,\n1205,add,N1,\n1206,refused");
+        says(end, "1207,add,N2,\n");
+        CHECK(workshop.catalogue().coils().count() == 1);
+
+        const TemporaryFolder folder;
+        const auto done =
+            imported(workshop, kind("coils"), file, {.refused_into = folder / "refused.csv"});
+        CHECK(*done.counts == *dry.counts);
+        CHECK(coil_by_code(workshop, "M7").value().notes == "otherwise");
+        CHECK(coil_by_code(workshop, "N1").value().id.text() == id);
+        CHECK(imported(workshop, kind("coils"), file, {.refused_into = folder / "again.csv"})
+                  .counts->added == 0);
+        for (const auto& inspection : workshop.catalogue().audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+    }
+
     TEST_CASE("readings made by hand name the coil by its code, and twice is once") {
         auto workshop = workshop_in_memory();
         (void)add_coil(workshop, "A7").value();

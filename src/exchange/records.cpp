@@ -189,7 +189,7 @@ Result<void> read_csv(std::istream& stream, const std::string& name, const Recor
             record.cells.push_back(
                 {head.columns[i], cell.empty() ? std::nullopt : std::optional(std::move(cell))});
         }
-        use(record);
+        use(std::move(record));
     }
     return {};
 }

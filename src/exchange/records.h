@@ -23,7 +23,7 @@
 namespace coilbook::exchange {
 
 struct RecordCell {
-    std::string_view name;            // of its column; valid while the row is being used
+    std::string name;                 // of its column
     std::optional<std::string> text;  // nothing: null, or an empty cell
 
     bool operator==(const RecordCell&) const = default;
@@ -47,7 +47,7 @@ struct RecordsHead {
 // "FILE:LINE: COLUMN"). A Problem where the file cannot be read at all, where `begin` gives one,
 // and where it cannot be read on, since then the rows of before are not all. Throws Error if the
 // disk fails.
-using RecordUse = std::function<void(const Result<Record>&)>;
+using RecordUse = std::function<void(Result<Record>&&)>;
 using RecordBegin = std::function<Result<void>(const RecordsHead&)>;
 [[nodiscard]] Result<void> read_records(const std::filesystem::path& file, const RecordBegin& begin,
                                         const RecordUse& use);

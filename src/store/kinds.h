@@ -92,6 +92,10 @@ class KindRepository {
     // The row of the catalogue that `row` means, by its id or by what else names it.
     [[nodiscard]] std::optional<Found> find(const KindRow& row);
 
+    // Whether the id of `row` sorts behind all that are there, so that it means none of them; false
+    // where it has none, and for kinds that do not come in masses.
+    [[nodiscard]] bool is_newer_than_all(const KindRow& row);
+
     // Throw Error where the catalogue refuses the row. REQUIRES: the row passed its rules.
     void insert(Act& act, const KindRow& row);
     void change(Act& act, const KindRow& row);
@@ -112,7 +116,6 @@ class KindRepository {
                                      const char* sql);
     static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
-    [[nodiscard]] bool is_newer_than_all(const KindRow& row);
     void note_id(const KindRow& row);
 
     const Kind& kind_;
