@@ -90,6 +90,16 @@ std::string moment_in_name(Instant at) {
     return text;
 }
 
+fs::path free_backup_place(Workshop& workshop, std::string_view why) {
+    const auto& catalogue = workshop.catalogue().file();
+    const auto base = fmt::format("{}-{}", moment_in_name(workshop.surroundings().now()), why);
+    auto place = store::backup_of(catalogue, base);
+    for (int n = 2; fs::exists(place); ++n) {
+        place = store::backup_of(catalogue, fmt::format("{}-{}", base, n));
+    }
+    return place;
+}
+
 Result<Backup> back_up(Workshop& workshop, const std::optional<fs::path>& target) {
     const auto& catalogue = workshop.catalogue();
     const auto file =

@@ -35,5 +35,9 @@ struct Backup {
 
 // The moment in a file's name: "2026-11-25-093435".
 [[nodiscard]] std::string moment_in_name(Instant at);
+// A free name among the backups, with the moment and `why` in it: "…-before-merge". REQUIRES: the
+// catalogue is a file.
+[[nodiscard]] std::filesystem::path free_backup_place(Workshop& workshop,
+                                                      std::string_view why);
 
 }  // namespace coilbook::app

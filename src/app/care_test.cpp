@@ -7,11 +7,21 @@
 
 #include "app/backups.h"
 #include "app/check_catalogue.h"
+#include "app/coil_care.h"
 #include "app/coil_changes.h"
+#include "app/coil_sheet.h"
+#include "app/custody.h"
+#include "app/history_rows.h"
+#include "app/merge.h"
+#include "app/prune.h"
 #include "app/restore.h"
 #include "app/salvage.h"
 #include "app/undo.h"
+#include "base/error.h"
+#include "store/care_repository.h"
 #include "store/coil_repository.h"
+#include "store/reading_repository.h"
+#include "support/a_photograph.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
 #include "support/workshop.h"
@@ -57,6 +67,129 @@ int coils_in(const fs::path& file) {
 const auto yes = [](const RestorePlan&) { return true; };
 
 }  // namespace
+
+TEST_SUITE("Pruning") {
+    TEST_CASE("what was retired or undone long ago goes for good, after a backup; the rest stays") {
+        const TemporaryFolder folder;
+        const auto file = folder / "a.coilbook";
+        const Days days;
+        auto shop = Workshop::create(file, days.surroundings());
+        const auto add = [&](const char* code) {
+            return add_coil(shop, code, "secretive").value();
+        };
+        const auto sold = add("K1");
+        add("K2");
+        REQUIRE(record_reading(shop, sold, ReadingField::sample_weight, "22.4 gr").has_value());
+        REQUIRE(confirm_coil(shop, sold, "T-11").has_value());
+        const auto lost = add("K3");
+        REQUIRE(hand_over(
+            shop,
+            {.to = Whereabouts::lost, .boat = "", .client = "", .note = "", .codes = {"K3"}}));
+        add("K4");
+        REQUIRE(undo(shop).has_value());
+        const auto retire = [&](Coil coil) {
+            coil.is_retired = true;
+            REQUIRE(shop.catalogue()
+                        .act(shop.note("retire"),
+                             [&](store::Act& act) {
+                                 return shop.catalogue().coils().change(act, coil);
+                             })
+                        .has_value());
+        };
+        retire(sold);
+        retire(lost);
+        days.set("2026-03-01");
+        const auto young = add("K5");
+        retire(young);
+        store::Prunable seen;
+        const auto looks = [&](bool answer) {
+            return [&seen, answer](const store::Prunable& what) {
+                seen = what;
+                return answer;
+            };
+        };
+        const auto before = Days::noon("2026-02-01");
+        CHECK_FALSE(prune(shop, before, looks(false)).has_value());
+        // K3 was handed out, and is part of the season's record; K5 is too young.
+        CHECK(seen.coils == std::vector<std::string>{"K1", "K4"});
+        CHECK(seen.confirmed == 1);
+        CHECK(shop.catalogue().readings().all_of(sold.id).size() == 1);
+
+        const auto copy = folder / "copy.coilbook";
+        REQUIRE(back_up(shop, copy));
+        const auto pruned = prune(shop, before, looks(true));
+        REQUIRE(pruned.has_value());
+        REQUIRE(pruned->backup.has_value());
+        CHECK(coils_in(*pruned->backup) == coils_in(copy));
+        CHECK(shop.catalogue().readings().all_of(sold.id).empty());
+        CHECK_FALSE(shop.catalogue().coils().by_id(sold.id).has_value());
+        CHECK(shop.catalogue().coils().by_id(lost.id).has_value());
+        CHECK(shop.catalogue().coils().by_id(young.id).has_value());
+        for (const auto& inspection : shop.catalogue().audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+        CHECK(history(shop).front().note.what == "prune");
+        // Neither the pruning nor what lost something is undone any more.
+        CHECK_FALSE(undo(shop).has_value());
+        // There is nothing more to delete, and nobody is asked.
+        CHECK(prune(shop, before, looks(false))->what.is_empty());
+
+        // A copy of before would bring half of it back; one of afterwards is merged as ever.
+        auto other = Workshop::open(copy, days.surroundings());
+        CHECK(mentions(to_line(merge(other, file).error()), "was pruned on 2026-03-01"));
+        CHECK(mentions(to_line(merge(shop, copy).error()), "was pruned on 2026-03-01"));
+        const auto after = folder / "after.coilbook";
+        REQUIRE(back_up(shop, after));
+        CHECK(merge(shop, after)->came.empty());
+    }
+
+    TEST_CASE("a tampered act is found though something of it was pruned") {
+        const TemporaryFolder folder;
+        const auto file = folder / "a.coilbook";
+        const Days days;
+        {
+            auto shop = Workshop::create(file, days.surroundings());
+            REQUIRE(add_coil(shop, "K1"));
+            REQUIRE(undo(shop).has_value());
+            days.set("2026-03-01");
+            REQUIRE(prune(shop, Days::noon("2026-02-01"), [](const auto&) { return true; }));
+        }
+        // The act's words, as they stand in the file.
+        auto bytes = bytes_of(file);
+        const auto at = bytes.find("add coil K1");
+        REQUIRE(at != std::string::npos);
+        bytes.replace(at, 11, "add coil K9");
+        write_bytes(file, bytes);
+        std::ostringstream found;
+        CHECK_FALSE(check_catalogue(file, found, Format::csv));
+        CHECK(mentions(found.str(), "is not what it was when it was sealed"));
+    }
+
+    TEST_CASE("a picture that no photograph shows any more is deleted, one that does is kept") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto shop = Workshop::in_memory(days.surroundings());
+        const auto coil = add_coil(shop, "K1").value();
+        const auto photograph = [&](int width) {
+            write_bytes(folder / "p.png", a_png(width, 2));
+            return add_photograph(shop, coil, folder / "p.png", "").value();
+        };
+        const auto shown = photograph(3);
+        const auto hidden = photograph(4);
+        REQUIRE(put_photograph_away(shop, coil, hidden.id).has_value());
+        days.set("2026-03-01");
+        const auto pruned = prune(shop, Days::noon("2026-02-01"), [](const auto&) { return true; });
+        REQUIRE(pruned.has_value());
+        CHECK(pruned->what.pictures == std::vector<std::string>{hidden.sha256});
+        CHECK(shop.catalogue().care().bytes_of(shown) == a_png(3, 2));
+        CHECK_THROWS_AS(shop.catalogue().care().bytes_of(hidden), Error);
+        for (const auto& inspection : shop.catalogue().audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+    }
+}
 
 TEST_SUITE("Backups") {
     TEST_CASE("before the first change of a day, and only then, the catalogue copies itself") {

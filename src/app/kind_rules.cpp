@@ -57,8 +57,10 @@ Result<void> check_from(Cells cells, std::initializer_list<const char*> columns,
 
 Result<void> setting_rule(Workshop&, Cells cells) {
     if (cells.text("name").empty()) return problem("name", "the name is empty", "a name");
-    if (cells.text("name") == "salvaged") {
-        return problem("name", "'salvaged' tells what happened to one file", "another setting");
+    if (cells.text("name") == "salvaged" || cells.text("name") == "pruned") {
+        return problem("name",
+                       coilbook::quoted(cells.text("name")) + " tells what happened to one file",
+                       "another setting");
     }
     return {};
 }

@@ -18,16 +18,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Where the copy of before goes: a name among the backups that is free.
-fs::path place_of_backup(const Workshop& workshop, const fs::path& catalogue) {
-    const auto base = moment_in_name(workshop.surroundings().now()) + "-before-merge";
-    auto place = store::backup_of(catalogue, base);
-    for (int n = 2; fs::exists(place); ++n) {
-        place = store::backup_of(catalogue, fmt::format("{}-{}", base, n));
-    }
-    return place;
-}
-
 // Leaves nothing of clients who were forgotten elsewhere. The merge stands whether or not it can.
 void wipe(Workshop& workshop) {
     try {
@@ -51,7 +41,7 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
     if (!catalogue.file().empty()) {
         options.before_keeping = [&] {
             store::make_backup_folder(catalogue.file());
-            report.backup = place_of_backup(workshop, catalogue.file());
+            report.backup = free_backup_place(workshop, "before-merge");
             catalogue.back_up(*report.backup);
         };
     }

@@ -6,8 +6,10 @@
 
 #include "app/backups.h"
 #include "app/check_catalogue.h"
+#include "app/prune.h"
 #include "app/restore.h"
 #include "app/salvage.h"
+#include "catalog/outing.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/run.h"
@@ -18,6 +20,7 @@ namespace {
 struct Options {
     std::string catalog;
     std::string file;
+    std::string before;
     bool is_agreed = false;
     app::Format format = app::Format::table;
 };
@@ -93,6 +96,64 @@ int restore(const Options& options, const Terminal& terminal) {
     return done;
 }
 
+void tell_prunable(const store::Prunable& what, std::ostream& err) {
+    constexpr std::size_t most = 20;
+    err << what.coils.size() << (what.coils.size() == 1 ? " coil" : " coils");
+    for (std::size_t at = 0; at < what.coils.size() && at < most; ++at) {
+        err << (at == 0 ? ": " : ", ") << app::on_one_line(what.coils[at]);
+    }
+    if (what.coils.size() > most) err << fmt::format(" and {} more", what.coils.size() - most);
+    err << '\n';
+    if (what.confirmed > 0) {
+        err << fmt::format(
+            "{} of these are confirmed: what classes learned from them is forgotten\n",
+            what.confirmed);
+    }
+    err << fmt::format("{} {} that no photograph shows any more, {} kB\n", what.pictures.size(),
+                       what.pictures.size() == 1 ? "picture" : "pictures", what.bytes / 1000);
+}
+
+int prune(const Options& options, const Terminal& terminal) {
+    auto workshop = open_workshop(options.catalog, terminal);
+    auto before = app::usual_pruning_moment(workshop);
+    if (!options.before.empty()) {
+        const auto day = day_from(options.before);
+        if (!day) {
+            auto wrong = day.error();
+            wrong.field = "--before";
+            tell(terminal, wrong);
+            return could_not_be_done;
+        }
+        before = Instant(*day);
+    }
+    const auto pruned = app::prune(workshop, before, [&](const store::Prunable& what) {
+        terminal.err << "deleted for good would be what has counted no more since before "
+                     << to_text(before).substr(0, 10) << ":\n";
+        tell_prunable(what, terminal.err);
+        terminal.err << "Copies of this catalogue on other laptops can be merged with it no more: "
+                        "merge first.\n";
+        return options.is_agreed || (terminal.asks && terminal.asks("Delete it? [y/N] "));
+    });
+    if (!pruned) {
+        tell(terminal, pruned.error());
+        if (!options.is_agreed && !terminal.asks) {
+            terminal.err << "Nobody is at the keyboard: give --yes to delete it.\n";
+        }
+        return could_not_be_done;
+    }
+    if (pruned->what.is_empty()) {
+        terminal.err << "there is nothing to delete\n";
+        return done;
+    }
+    terminal.err << "deleted";
+    if (pruned->backup) {
+        terminal.err << "; what was here before is kept as "
+                     << app::on_one_line(pruned->backup->string());
+    }
+    terminal.err << '\n';
+    return done;
+}
+
 int salvage(const Options& options, const Terminal& terminal) {
     const bool is_whole =
         app::salvage(catalogue_path_from(options.catalog), options.file, terminal.surroundings,
@@ -144,6 +205,28 @@ void add_care(CLI::App& program, const Terminal& terminal, int& status) {
         "  coilbook restore backups/catalogue.2026-11-24.coilbook\n"
         "  coilbook restore backups/catalogue.2026-11-24.coilbook --yes");
     command->callback([options, &terminal, &status] { status = restore(*options, terminal); });
+
+    options = std::make_shared<Options>();
+    command = program.add_subcommand(
+        "prune", "Delete for good what has counted no more for long, after a backup");
+    add_catalog(*command, options->catalog, or_default_catalogue);
+    command
+        ->add_option(
+            "--before", options->before,
+            "The day, as 2026-01-31, since before which it has counted no more; without it "
+            "a year ago")
+        ->type_name("");
+    command->add_flag("--yes", options->is_agreed, "Delete without asking");
+    command->footer(
+        "Deleted are coils that were retired or whose adding was undone, and were never handed "
+        "out\n"
+        "or promised, with all that hangs on them; and pictures of photographs that were put "
+        "away.\n"
+        "Nothing else ever deletes anything. The backup of before stays until you delete it.\n"
+        "Example: what would be deleted, and then the deleting\n"
+        "  coilbook prune --before 2026-01-01\n"
+        "  coilbook prune --before 2026-01-01 --yes");
+    command->callback([options, &terminal, &status] { status = prune(*options, terminal); });
 
     options = std::make_shared<Options>();
     command = program.add_subcommand(

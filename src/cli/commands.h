@@ -31,7 +31,7 @@ void add_groups(CLI::App& program, const Terminal& terminal, int& status);
 void add_history(CLI::App& program, const Terminal& terminal, int& status);
 // undo and redo
 void add_undo(CLI::App& program, const Terminal& terminal, int& status);
-// check, backup, restore and salvage
+// check, backup, restore, prune and salvage
 void add_care(CLI::App& program, const Terminal& terminal, int& status);
 void add_merge(CLI::App& program, const Terminal& terminal, int& status);
 void add_exchange(CLI::App& program, const Terminal& terminal, int& status);

@@ -32,8 +32,9 @@ void tell_merged(const app::MergeReport& report, bool is_dry_run, std::ostream& 
             << '\n';
     }
     if (report.came.size() > most) err << "  and " << report.came.size() - most << " more\n";
-    err << fmt::format("{} {} acts that were not here, {} were",
-                       is_dry_run ? "would take in" : "took in", report.came.size(), report.known);
+    err << fmt::format("{} {} {} not here before, {} here already",
+                       is_dry_run ? "would take in" : "took in", report.came.size(),
+                       report.came.size() == 1 ? "act" : "acts", report.known);
     if (report.persons > 0) err << fmt::format("; {} clients told anew", report.persons);
     err << '\n';
     if (report.backup) {

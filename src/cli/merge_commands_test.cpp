@@ -66,7 +66,7 @@ TEST_SUITE("Two laptops on the command line") {
         sheds.does("boat", {"coils", "add", "B2"});
         const auto dry = sheds.does("shop", {"merge", sheds.file("boat"), "--dry-run"});
         says(dry, "add coil B2");
-        says(dry, "would take in 1 acts that were not here, 2 were");
+        says(dry, "would take in 1 act not here before, 2 here already");
         CHECK(sheds.does("shop", {"coils", "list", "--format", "csv"}).find("B2") ==
               std::string::npos);
         says(sheds.does("shop", {"merge", sheds.file("boat")}), "what was here before is kept as");

@@ -156,7 +156,8 @@ class Catalogue {
 
   private:
     // It writes rows past the acts, into a catalogue that nobody else has yet.
-    friend class Merging;  // merging.cpp
+    friend class Merging;        // merging.cpp
+    friend class PruningAccess;  // pruning.cpp
     friend Salvaged salvage(const std::filesystem::path&, const std::filesystem::path&,
                             const ActNote&);
 

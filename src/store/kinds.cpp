@@ -121,13 +121,13 @@ constexpr std::array confirmation_columns{
     KindColumn{"program", text, true},
 };
 
-// `salvaged` says what happened to one file, and is no matter of another's.
+// `salvaged` and `pruned` say what happened to one file, and are no matter of another's.
 const Kind settings{
     .name = "settings",
     .thing = "setting",
     .only_grows = false,
     .columns = setting_columns,
-    .list = "SELECT name, value FROM setting WHERE name <> 'salvaged' ORDER BY name",
+    .list = "SELECT name, value FROM setting WHERE name NOT IN ('salvaged', 'pruned') ORDER BY name",
     .find = "SELECT name, value, 0 AS is_undone FROM setting WHERE name = :name",
     .insert = {"INSERT INTO setting (name, value) VALUES (:name, :value)"},
     .bring_back_or_change = {"UPDATE setting SET value = :value WHERE name = :name"}};

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+#include <string_view>
 
 #include "base/text.h"
 #include "db/raw_writing.h"
@@ -36,6 +38,22 @@ tl::unexpected<Problem> not_the_same(const ActNote& note) {
                    "copies that 'coilbook check' finds sound");
 }
 
+// Of two copies of which one was pruned and the other not, what was pruned would come half back.
+constexpr std::string_view prunings = R"sql(
+    SELECT DISTINCT a.id, a.at_utc FROM change AS c JOIN act AS a ON a.rid = c.act
+    WHERE c.thing_table = 'setting' AND c.thing = 'pruned' ORDER BY a.rid)sql";
+bool is_pruning(const ActRecord& record) {
+    return std::ranges::any_of(record.changes, [](const FieldChange& change) {
+        return change.table == "setting" && change.thing == "pruned";
+    });
+}
+tl::unexpected<Problem> pruned_apart(const char* which, Instant at) {
+    return problem("OTHER",
+                   fmt::format("{} was pruned on {} and the other was not", which, to_text(at)),
+                   "merging before pruning, and then a copy of the pruned catalogue for the other "
+                   "laptop");
+}
+
 std::optional<Problem> fault_of(const std::vector<Inspection>& inspections) {
     for (const auto& [what, wrong, is_damage] : inspections) {
         if (wrong.empty() || !is_damage) continue;
@@ -60,8 +78,19 @@ class Merging {
     Result<Merged> run(ActSource& theirs) {
         const db::RawWriting raw(database_);
         db::Transaction transaction(database_);
-        if (const auto taken = take_acts(transaction, theirs); !taken) {
-            return tl::unexpected(taken.error());
+        db::Statement list(database_, prunings);
+        for (auto rows = list.rows(); rows.next();) {
+            our_prunings_.emplace(id_at<Act>(rows.row(), "id"), instant_at(rows.row(), "at_utc"));
+        }
+        try {
+            if (const auto taken = take_acts(transaction, theirs); !taken) {
+                return tl::unexpected(taken.error());
+            }
+        } catch (const Error&) {  // what was pruned here is not there to be changed
+            if (our_prunings_.empty() || !transaction.is_open()) throw;
+        }
+        if (!our_prunings_.empty() && (merged_.known > 0 || !merged_.came.empty())) {
+            return pruned_apart("this catalogue", our_prunings_.begin()->second);
         }
         const auto persons = count_persons();
         if (first_new_) replay(database_, transaction, *first_new_);
@@ -99,9 +128,11 @@ class Merging {
                 if (here->second != (*next)->seal) return not_the_same(theirs.record().note);
                 is_kin = true;
                 ++merged_.known;
+                our_prunings_.erase((*next)->id);
                 continue;
             }
             const auto record = theirs.record();
+            if (is_pruning(record)) return pruned_apart("the other catalogue", record.note.at);
             for (const auto& seen : record.seen) is_kin = is_kin || known.seals.contains(seen);
             const auto act = writer_.add(transaction, record);
             if (!act) return tl::unexpected(act.error());
@@ -119,6 +150,7 @@ class Merging {
     ActWriter writer_;
     std::optional<std::int64_t> first_new_;
     Merged merged_;
+    std::map<Id<Act>, Instant> our_prunings_;  // that theirs has not been seen to have
 };
 
 Result<Merged> merge(Catalogue& catalogue, ActSource& theirs, const MergeOptions& options) {

@@ -69,7 +69,7 @@ class Replay {
             FROM act WHERE rid >= :first)sql");
         write(
             "UPDATE change SET act = (SELECT new FROM moved WHERE old = act) WHERE act >= :first");
-        for (const auto* column_of : {"act.rid", "seal.act"}) {
+        for (const auto* column_of : {"act.rid", "seal.act", "pruned_act.act"}) {
             const std::string_view both(column_of);
             move(both.substr(0, both.find('.')), both.substr(both.find('.') + 1));
         }

@@ -20,13 +20,14 @@ namespace coilbook::store {
 namespace {
 
 // The history first: of two rows that contradict each other, the one read first stays.
-constexpr std::array<std::string_view, 24> tables{
+constexpr std::array<std::string_view, 25> tables{
     "act",           "seen",       "undo",          "seal",
     "change",        "coil",       "instrument",    "reference_class",
     "reading",       "verdict",    "confirmation",  "instrument_check",
     "coating_check", "rig",        "boat",          "client",
     "client_person", "outing",     "promise",       "handover",
-    "condition",     "photograph", "picture_piece", "setting"};
+    "condition",     "photograph", "picture_piece", "setting",
+    "pruned_act"};
 
 // What has to be written into the history so that it says what the rows hold: of fields that hold
 // something else, of rows that it does not know, of rows that are lost. The names are the schema's.
@@ -171,6 +172,12 @@ Salvaged salvage(const std::filesystem::path& damaged, const std::filesystem::pa
             const auto put = catalogue.settings().put(act, "salvaged", summary(salvaged, damaged));
             if (!put) throw Error(to_line(put.error()));
         });
+        // All seals are new, and stand for what is left.
+        db::Transaction sealing(database);
+        db::Statement(database, R"sql(
+            UPDATE pruned_act SET sha256 = (SELECT sha256 FROM seal WHERE act = pruned_act.act))sql")
+            .run(sealing);
+        sealing.commit();
         return salvaged;
     } catch (...) {
         std::error_code none;

@@ -70,6 +70,10 @@ Seals::Seals(const db::Database& database)
           WHERE n.act = :act ORDER BY a.id)sql"),
       insert_(database, R"sql(
           INSERT INTO seal (act, sha256) VALUES (:act, :sha256))sql"),
+      left_(database, "SELECT sha256 FROM pruned_act WHERE act = :act"),
+      insert_left_(database, R"sql(
+          INSERT INTO pruned_act (act, sha256) VALUES (:act, :sha256)
+          ON CONFLICT (act) DO UPDATE SET sha256 = excluded.sha256)sql"),
       all_(database, R"sql(
           SELECT a.rid, s.sha256 FROM act AS a LEFT JOIN seal AS s ON s.act = a.rid
           ORDER BY a.rid)sql"),
@@ -129,9 +133,15 @@ void Seals::seal(db::Transaction& transaction) {
     }
 }
 
+void Seals::seal_what_is_left(db::Transaction& transaction, std::int64_t act) {
+    insert_left_.bind(":act", act).bind(":sha256", seal_of(act)).run(transaction);
+}
+
 std::optional<BrokenSeal> Seals::fault_of(std::int64_t act,
                                           const std::optional<std::string>& found) {
-    if (found && *found == seal_of(act)) return std::nullopt;
+    const auto left =
+        left_.bind(":act", act).first([](const db::Row& row) { return row.text("sha256"); });
+    if (found && left.value_or(*found) == seal_of(act)) return std::nullopt;
     std::string id = "number " + std::to_string(act);
     try {
         id = act_.bind(":act", act)

@@ -15,7 +15,9 @@
 // from before catalogues could be merged: "coilbook seal 1"; the seal of the act before, or NULL
 // for the first; the rest without clock_ms, laptop and checks of instruments. A
 // picture's bytes are taken up by their digest. Row numbers are left out, so that a catalogue can
-// be copied row by row. What a client is called is not sealed, so that it can be erased.
+// be copied row by row. Of an act of which something was pruned the check holds what is left
+// against a seal of its own (schema step 8). What a client is called is not sealed, so that it can
+// be erased.
 #pragma once
 
 #include <cstdint>
@@ -43,6 +45,10 @@ class Seals {
     // Seals all acts that follow the last sealed one. Throws Error.
     void seal(db::Transaction& transaction);
 
+    // Seals what is left of an act of which something was pruned; its own seal stays, for those
+    // that are built on it. Throws Error.
+    void seal_what_is_left(db::Transaction& transaction, std::int64_t act);
+
     // The acts whose seals do not fit, the oldest first; after one that does not fit, the next is
     // held against the seal that stands there, so that each is told by itself. Reads the whole
     // history. Throws Error where the file cannot be read.
@@ -64,6 +70,8 @@ class Seals {
     db::Statement form_;
     db::Statement seen_;
     db::Statement insert_;
+    db::Statement left_;
+    db::Statement insert_left_;
     db::Statement all_;
     db::Statement last_;
     db::Statement strays_;

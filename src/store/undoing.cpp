@@ -237,6 +237,7 @@ Undoing::Undoing(const db::Database& database)
           WHERE this.id = :thing
             AND iif(:set_retired_at_utc, :retired_at_utc, this.retired_at_utc) IS NULL
             AND iif(:set_is_undone, :is_undone, this.is_undone) = 0)sql"),
+      was_pruned_(database, "SELECT act AS rid FROM pruned_act WHERE act = :act"),
       was_salvaged_(database, "SELECT rid FROM setting WHERE name = 'salvaged'"),
       setting_(database, "SELECT value FROM setting WHERE name = :name"),
       put_setting_(database, R"sql(
@@ -290,7 +291,7 @@ bool Undoing::is_loss(const Step& step) {
 }
 
 bool Undoing::is_salvage(const Step& step) {
-    return step.table == "setting" && step.thing == "salvaged";
+    return step.table == "setting" && (step.thing == "salvaged" || step.thing == "pruned");
 }
 
 bool Undoing::is_about_a_person(const Step& step) {
@@ -479,6 +480,13 @@ Result<void> Undoing::look_up_what_was(std::int64_t undone, std::vector<Step>& s
 }
 
 Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
+    if (was_pruned_.bind(":act", undone).first(optional_rid)) {
+        const auto entry = find_at_.bind(":rid", undone).first(history_entry_from);
+        return problem("act",
+                       fmt::format("of what {} did something was pruned, and is gone for good",
+                                   coilbook::quoted(entry->note.what, 200)),
+                       "the backup that was made before pruning");
+    }
     auto steps = steps_of(undone);
     if (!find_at_.bind(":rid", undone).first(history_entry_from)->undoes) {
         if (const auto done = look_up_what_was(undone, steps); !done) return done;

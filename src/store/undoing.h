@@ -97,6 +97,7 @@ class Undoing {
     std::map<std::string, db::Statement, std::less<>> hangs_on_;  // by table
     std::map<std::string, db::Statement, std::less<>> restore_;
     db::Statement other_with_code_;
+    db::Statement was_pruned_;
     db::Statement was_salvaged_;
     db::Statement setting_;
     db::Statement put_setting_;

@@ -1,0 +1,36 @@
+#include "app/prune.h"
+
+#include "app/backups.h"
+#include "base/error.h"
+#include "store/backup_places.h"
+
+namespace coilbook::app {
+
+Instant usual_pruning_moment(const Workshop& workshop) {
+    return workshop.surroundings().now() - std::chrono::days{365};
+}
+
+Result<Pruned> prune(Workshop& workshop, Instant before,
+                     const std::function<bool(const store::Prunable&)>& agrees) {
+    auto& catalogue = workshop.catalogue();
+    if (before > workshop.surroundings().now()) {
+        return problem("--before", "that day is still to come", "a day that is over");
+    }
+    if (!catalogue.why_read_only().empty()) throw Error(catalogue.why_read_only());
+    Pruned pruned{store::prunable(catalogue, before), {}};
+    if (pruned.what.is_empty()) return pruned;
+    if (!agrees(pruned.what)) {
+        return problem("", "nothing is deleted", "a yes");
+    }
+    if (!catalogue.file().empty()) {
+        store::make_backup_folder(catalogue.file());
+        pruned.backup = free_backup_place(workshop, "before-prune");
+        catalogue.back_up(*pruned.backup);
+    }
+    pruned.what = store::prune(catalogue, before, workshop.note("prune"));
+    workshop.refresh();
+    if (!catalogue.file().empty()) catalogue.wipe_deleted();
+    return pruned;
+}
+
+}  // namespace coilbook::app
