@@ -3,7 +3,9 @@
 namespace coilbook {
 namespace {
 
-constexpr std::string_view blanks = " \t\r\n";
+constexpr bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
 
 constexpr char lower_of(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -34,9 +36,9 @@ std::size_t sequence_length(std::string_view text) {
 }  // namespace
 
 std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+    while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
+    while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
+    return text;
 }
 
 std::string lower_ascii(std::string_view text) {

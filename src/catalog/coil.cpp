@@ -25,17 +25,20 @@ bool has_unseen_signs(std::string_view text) {
 
 Result<std::string> coil_code_from(std::string_view text) {
     const auto code = trimmed(text);
-    const auto is_allowed = [](char c) {
-        const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
-                           (c >= 'a' && c <= 'z') || c == '-' || c == '_' || c == '.';
-        return plain || static_cast<unsigned char>(c) >= 0x80;  // letters of other scripts
+    const auto is_plain = [](char c) {
+        return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
+               c == '-' || c == '_' || c == '.';
+    };
+    const auto is_allowed = [&](char c) {
+        return is_plain(c) || static_cast<unsigned char>(c) >= 0x80;  // letters of other scripts
     };
     const char* const accepted = "1 to 40 letters, digits, '-', '_' or '.', without blanks";
     if (code.empty()) return problem("code", "the code is empty", accepted);
-    if (code.size() > 40 || !is_plain_text(code) || !std::ranges::all_of(code, is_allowed) ||
-        has_unseen_signs(code)) {
-        return problem("code", quoted(text) + " cannot be a code", accepted);
-    }
+    const bool is_good =
+        code.size() <= 40 &&
+        (std::ranges::all_of(code, is_plain) ||
+         (std::ranges::all_of(code, is_allowed) && is_plain_text(code) && !has_unseen_signs(code)));
+    if (!is_good) return problem("code", quoted(text) + " cannot be a code", accepted);
     return std::string(code);
 }
 

@@ -36,9 +36,11 @@ template <class Table>
 auto value_in(const Table& table, std::string_view name)
     -> Result<std::remove_cvref_t<decltype(table.front().first)>> {
     const auto wanted = lower_ascii(trimmed(name));
-    std::string known;
     for (const auto& [value, each] : table) {
         if (wanted == each) return value;
+    }
+    std::string known;
+    for (const auto& [value, each] : table) {
         known += (known.empty() ? "" : ", ") + std::string(each);
     }
     return problem("", quoted(name) + " is not known here", "one of " + known);

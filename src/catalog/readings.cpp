@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "catalog/read_into.h"
 #include "quantity/units.h"
 
 namespace coilbook {
@@ -38,33 +39,34 @@ const FieldInfo& info_of(ReadingField field) {
     return field_infos.front();
 }
 
+// Below, `take` is called with each value that is read.
+
 // Accepts a positive value of at most `most`; `limits` says so in words.
 template <class Q>
-Result<std::vector<ReadingValue>> within(Result<Stated<Q>> stated, std::string_view text,
-                                         bool zero_is_fine, Q most, const char* limits) {
+Result<void> within(const Result<Stated<Q>>& stated, std::string_view text, bool zero_is_fine,
+                    Q most, const char* limits, const auto& take) {
     if (!stated) return tl::unexpected(stated.error());
     if (stated->value < Q{} || (stated->value == Q{} && !zero_is_fine)) {
         return problem("", quoted(text) + (stated->value == Q{} ? " is zero" : " is negative"),
                        limits);
     }
     if (stated->value > most) return problem("", quoted(text) + " is more than any line", limits);
-    return std::vector<ReadingValue>{*stated};
+    take(*stated);
+    return {};
 }
 
-Result<std::vector<ReadingValue>> read_diameters(std::string_view text, NumberStyle style) {
+Result<void> read_diameters(std::string_view text, NumberStyle style, const auto& take) {
     const auto lengths = parse_lengths(text, style);
     if (!lengths) return tl::unexpected(lengths.error());
-    std::vector<ReadingValue> values;
     for (const auto& length : *lengths) {
         const auto checked = within<Length>(length, text, false, 25.0 * millimetre,
-                                            "diameters above zero, up to 25 mm");
+                                            "diameters above zero, up to 25 mm", take);
         if (!checked) return checked;
-        values.push_back(length);
     }
-    return values;
+    return {};
 }
 
-Result<std::vector<ReadingValue>> read_temperature(std::string_view text, NumberStyle style) {
+Result<void> read_temperature(std::string_view text, NumberStyle style, const auto& take) {
     const auto stated = parse_temperature(text, style);
     if (!stated) return tl::unexpected(stated.error());
     // A hair of room for 32 F and 104 F, which are 0 and 40 °C but for rounding.
@@ -73,24 +75,26 @@ Result<std::vector<ReadingValue>> read_temperature(std::string_view text, Number
         return problem("", quoted(text) + " is not liquid water at a bench",
                        "a temperature from 0 C (32 F) to 40 C (104 F)");
     }
-    return std::vector<ReadingValue>{*stated};
+    take(*stated);
+    return {};
 }
 
-Result<std::vector<ReadingValue>> read_yes_or_no(std::string_view text) {
+Result<bool> yes_or_no_from(std::string_view text) {
     const auto word = lower_ascii(trimmed(text));
-    if (word == "yes") return std::vector<ReadingValue>{true};
-    if (word == "no") return std::vector<ReadingValue>{false};
+    if (word == "yes") return true;
+    if (word == "no") return false;
     return problem("", quoted(text) + " is not an answer", "yes or no");
 }
 
 template <class Value>
-Result<std::vector<ReadingValue>> one(const Result<Value>& value) {
+Result<void> one(const Result<Value>& value, const auto& take) {
     if (!value) return tl::unexpected(value.error());
-    return std::vector<ReadingValue>{*value};
+    take(*value);
+    return {};
 }
 
-Result<std::vector<ReadingValue>> read_any(ReadingField field, std::string_view text,
-                                           NumberStyle style) {
+Result<void> read_any(ReadingField field, std::string_view text, NumberStyle style,
+                      const auto& take) {
     constexpr Mass heaviest = 10.0 * kilogram;
     constexpr Length longest = 1000.0 * metre;
     switch (field) {
@@ -98,27 +102,27 @@ Result<std::vector<ReadingValue>> read_any(ReadingField field, std::string_view 
         case ReadingField::sink_distance:
         case ReadingField::whole_length:
             return within(parse_length(text, style), text, false, longest,
-                          "a length above zero, up to 1 km, such as 24 in");
+                          "a length above zero, up to 1 km, such as 24 in", take);
         case ReadingField::sample_weight:
         case ReadingField::whole_weight:
             return within(parse_mass(text, style), text, false, heaviest,
-                          "a weight above zero, up to 10 kg, such as 22.4 gr");
+                          "a weight above zero, up to 10 kg, such as 22.4 gr", take);
         case ReadingField::submerged_weight:
             return within(parse_mass(text, style), text, true, heaviest,
-                          "a weight of zero or more, up to 10 kg, such as 15.2 gr");
+                          "a weight of zero or more, up to 10 kg, such as 15.2 gr", take);
         case ReadingField::diameters:
-            return read_diameters(text, style);
+            return read_diameters(text, style, take);
         case ReadingField::sink_time:
             return within(parse_duration(text, style), text, false, 3600.0 * second,
-                          "a time above zero, up to an hour, such as 12.5 s");
+                          "a time above zero, up to an hour, such as 12.5 s", take);
         case ReadingField::water_temperature:
-            return read_temperature(text, style);
+            return read_temperature(text, style, take);
         case ReadingField::tint:
-            return one(tint_from(text));
+            return one(tint_from(text), take);
         case ReadingField::taper:
-            return one(taper_from(text));
+            return one(taper_from(text), take);
         case ReadingField::floats:
-            return read_yes_or_no(text);
+            return one(yes_or_no_from(text), take);
     }
     assert(false && "every field is read above");
     return {};
@@ -144,9 +148,19 @@ Result<ReadingField> reading_field_from(std::string_view name) {
 
 Result<std::vector<ReadingValue>> read_values(ReadingField field, std::string_view text,
                                               NumberStyle style) {
-    auto values = read_any(field, text, style);
-    if (!values) values.error().field = name_of(field);
-    return values;
+    std::vector<ReadingValue> values;
+    auto read = read_any(field, text, style, [&](const auto& value) { values.push_back(value); });
+    if (read) return values;
+    read.error().field = name_of(field);
+    return tl::unexpected(std::move(read.error()));
+}
+
+Result<void> read_into(CoilReadings& readings, ReadingField field, std::string_view text,
+                       NumberStyle style) {
+    auto read = read_any(field, text, style,
+                         [&](const auto& value) { put(readings, field, ReadingValue(value)); });
+    if (!read) read.error().field = name_of(field);
+    return read;
 }
 
 void put(CoilReadings& readings, ReadingField field, const ReadingValue& value) {

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "catalog/coil.h"
+#include "catalog/read_into.h"
 #include "quantity/units.h"
 #include "support/near.h"
 #include "support/words.h"
@@ -38,6 +39,28 @@ TEST_SUITE("Readings") {
         CHECK(mentions(refusal(ReadingField::floats, "maybe"), "yes or no"));
         CHECK(refusal(ReadingField::submerged_weight, "0 gr").empty());
         CHECK(refusal(ReadingField::water_temperature, "32 F").empty());
+    }
+
+    TEST_CASE("a cell read straight into a coil's readings says what its list of values says") {
+        const NumberStyle inches{'.', "in"};
+        for (const auto field : all_reading_fields) {
+            for (const char* text : {"24", "24.5 mm", "0.83 0.84 mm 0.82", "1 1/2 in",
+                                     "22.4 gr +- 0.2", "007", "3.", ".5", "1e3", "1.2.3", "-4", "0",
+                                     "10 C", "12 s", "black", "Level", "yes", "", "24 in x"}) {
+                CAPTURE(text);
+                CoilReadings expected;
+                const auto values = read_values(field, text, inches);
+                CoilReadings readings;
+                const auto read = read_into(readings, field, text, inches);
+                REQUIRE(read.has_value() == values.has_value());
+                if (!values) {
+                    CHECK(read.error() == values.error());
+                    continue;
+                }
+                for (const auto& value : *values) put(expected, field, value);
+                CHECK(readings == expected);
+            }
+        }
     }
 
     TEST_CASE("diameters add up, everything else replaces") {

@@ -1,5 +1,6 @@
 #include "quantity/parse.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -105,7 +106,11 @@ bool ends_a_unit(std::string_view rest) {
 class Reader {
   public:
     Reader(std::string_view text, const Kind& kind, NumberStyle style)
-        : whole_(trimmed(text)), rest_(whole_), kind_(&kind), style_(style) {}
+        : whole_(trimmed(text)),
+          rest_(whole_),
+          kind_(&kind),
+          style_(style),
+          has_fractions_(whole_.find('/') != std::string_view::npos) {}
 
     [[nodiscard]] bool at_end() {
         skip_blanks();
@@ -135,6 +140,7 @@ class Reader {
     [[nodiscard]] Result<double> number() {
         const auto first = decimal();
         if (!first) return first;
+        if (!has_fractions_) return first;
         if (at_fraction_bar()) return over(*first);
         const auto before = rest_;
         skip_blanks();
@@ -186,12 +192,18 @@ class Reader {
     std::string_view rest_;
     const Kind* kind_;
     NumberStyle style_;
+    bool has_fractions_;
 };
+
+constexpr bool may_be_in_a_number(char c) {
+    return is_digit(c) || c == '.' || c == ',' || c == 'e' || c == 'E' || c == '+' || c == '-';
+}
 
 Result<double> Reader::decimal() {
     skip_blanks();
     if (rest_.starts_with('+')) rest_.remove_prefix(1);
-    std::string digits(rest_.substr(0, rest_.find_first_not_of("0123456789.,eE+-")));
+    const auto after = std::ranges::find_if_not(rest_, may_be_in_a_number);
+    std::string digits(rest_.begin(), after);
     if (style_.decimal_mark == ',') {
         if (digits.find('.') != std::string::npos) {
             return refuse("has a decimal point in a file whose numbers have a decimal comma");
@@ -265,10 +277,29 @@ Result<Parsed> take_quantity(Reader& reader, const Kind& kind, const Unit* bare_
     return parsed;
 }
 
+// Digits, perhaps with a decimal point among them, and nothing else: what an instrument shows, and
+// most of what is read.
+std::optional<double> plain_number(std::string_view text) {
+    const bool is_plain = !text.empty() && is_digit(text.front()) && is_digit(text.back()) &&
+                          std::ranges::all_of(text, [](char c) { return is_digit(c) || c == '.'; });
+    if (!is_plain) return std::nullopt;
+    double value = 0.0;
+    const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || stop != text.data() + text.size()) return std::nullopt;
+    return value;
+}
+
 Result<Parsed> parse_whole(std::string_view text, const Kind& kind, NumberStyle style) {
+    const Unit* const bare_unit = find_unit(kind, style.column_unit);
+    if (bare_unit && style.decimal_mark == '.') {
+        if (const auto number = plain_number(text)) {
+            const double value = *number * bare_unit->factor + bare_unit->zero;
+            if (std::isfinite(value)) return Parsed{value, std::nullopt};
+        }
+    }
     Reader reader(text, kind, style);
     if (reader.at_end()) return reader.refuse("is empty");
-    const auto parsed = take_quantity(reader, kind, find_unit(kind, style.column_unit));
+    const auto parsed = take_quantity(reader, kind, bare_unit);
     if (parsed && !reader.at_end()) return reader.refuse_unit();
     return parsed;
 }
@@ -343,6 +374,7 @@ Result<std::vector<Stated<Length>>> parse_lengths(std::string_view text, NumberS
         }
     }
     std::vector<Stated<Length>> lengths;
+    lengths.reserve(4);
     Reader reader(text, length_kind, style);
     while (!reader.at_end()) {
         const auto parsed = take_quantity(reader, length_kind, fallback);
