@@ -40,6 +40,10 @@ bool CodesSeen::Filter::may_hold(std::uint64_t fingerprint) const {
     return true;
 }
 
+void CodesSeen::Filter::expect(std::uint64_t fingerprint) const {
+    __builtin_prefetch(&blocks[block_of(fingerprint, blocks.size())]);
+}
+
 void CodesSeen::Filter::put(std::uint64_t fingerprint) {
     auto& block = blocks[block_of(fingerprint, blocks.size())];
     for (std::size_t i = 0; i < block.size(); ++i) block[i] |= bit_in_word(fingerprint, i);
@@ -48,6 +52,11 @@ void CodesSeen::Filter::put(std::uint64_t fingerprint) {
 
 CodesSeen::CodesSeen(ReadAgain read_again, std::size_t codes) : read_again_(std::move(read_again)) {
     filters_.emplace_back(codes);
+}
+
+void CodesSeen::expect(std::string_view code) const {
+    const auto fingerprint = fingerprint_of(code);
+    for (const auto& filter : filters_) filter.expect(fingerprint);
 }
 
 std::optional<std::size_t> CodesSeen::seen_before(std::string_view code, std::size_t line) {

@@ -39,6 +39,11 @@ class CodesSeen {
     // REQUIRES: lines rise from call to call.
     [[nodiscard]] std::optional<std::size_t> seen_before(std::string_view code, std::size_t line);
 
+    // Has the memory fetched that seen_before() will look at for this code. For codes that are told
+    // some dozens at a time: the filter is larger than the caches, and waiting for it would cost
+    // more than all else that is done here.
+    void expect(std::string_view code) const;
+
     static constexpr int most_readings = 4;  // again, before the table takes over
 
   private:
@@ -50,6 +55,7 @@ class CodesSeen {
 
         explicit Filter(std::size_t codes);
         [[nodiscard]] bool may_hold(std::uint64_t fingerprint) const;
+        void expect(std::uint64_t fingerprint) const;
         void put(std::uint64_t fingerprint);
     };
     struct Slot {

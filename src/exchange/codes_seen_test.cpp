@@ -33,6 +33,17 @@ File numbered(std::size_t count) {
 }  // namespace
 
 TEST_SUITE("Codes seen") {
+    TEST_CASE("to expect a code is not to have seen it") {
+        auto file = numbered(100);
+        CodesSeen codes(file.read_again());
+        for (const auto& code : file.codes) codes.expect(code);
+        for (std::size_t i = 0; i < file.codes.size(); ++i) {
+            REQUIRE_FALSE(codes.seen_before(file.codes[i], i + 2).has_value());
+        }
+        codes.expect("A7");
+        CHECK(codes.seen_before("A7", 200) == 9U);
+    }
+
     TEST_CASE("of a stream, each of many codes is new once, and then stands on its first line") {
         CodesSeen codes;
         for (std::size_t i = 0; i < 20'000; ++i) {

@@ -58,6 +58,26 @@ char more_frequent_separator(std::string_view text) {
     return semicolons > commas ? ';' : ',';
 }
 
+// Where the line that `text` begins with ends: at its LF or CR, or nowhere. Looks for both in short
+// pieces, so that a file with only one of them is not gone through for the other again and again.
+std::size_t end_of_line(std::string_view text) {
+    constexpr std::size_t piece = 256;
+    for (std::size_t from = 0; from < text.size(); from += piece) {
+        const auto here = text.substr(from, piece);
+        const auto lf = here.find('\n');
+        const auto cr = here.substr(0, lf).find('\r');
+        if (const auto end = std::min(lf, cr); end != std::string_view::npos) return from + end;
+    }
+    return std::string_view::npos;
+}
+
+// Whether all of it is ASCII without NUL bytes, as most rows are: then it is plain text.
+bool is_plain_ascii(std::string_view text) {
+    bool is_other = false;  // without leaving early, so that many bytes are looked at at once
+    for (const char c : text) is_other |= static_cast<signed char>(c) <= 0;
+    return !is_other;
+}
+
 }  // namespace
 
 Problem in_file(std::string_view file, std::size_t line, Problem problem) {
@@ -76,7 +96,7 @@ class CsvReader::Parser {
 
     // Reads as far as the header. Returns what is wrong with it, if anything.
     [[nodiscard]] std::optional<Problem> begin();
-    [[nodiscard]] std::optional<Result<CsvRow>> next();
+    [[nodiscard]] std::optional<Result<void>> next(CsvRow& row);
 
     std::string name;
     CsvRow header;
@@ -85,9 +105,10 @@ class CsvReader::Parser {
   private:
     [[nodiscard]] bool fill();
     [[nodiscard]] std::string_view take_line_or_part();
-    [[nodiscard]] std::optional<Result<CsvRow>> last_row();
-    [[nodiscard]] std::optional<Result<CsvRow>> next_of_any_width();
-    [[nodiscard]] Result<CsvRow> checked(CsvRow row);
+    [[nodiscard]] std::optional<Result<void>> last_row();
+    [[nodiscard]] std::optional<Result<void>> next_of_any_width(CsvRow& row);
+    [[nodiscard]] Result<void> finished_row();
+    [[nodiscard]] Result<void> checked(const CsvRow& row);
     [[nodiscard]] tl::unexpected<Problem> refuse(std::size_t line, std::string sentence,
                                                  std::string suggestion);
     void start_over();
@@ -101,14 +122,14 @@ class CsvReader::Parser {
     std::string_view unread_;  // of the buffer
     std::optional<Machine> machine_;
 
-    std::size_t line_ = 1;      // of the next unread byte
-    bool after_cr_ = false;     // the last byte taken was a CR: an LF now belongs to it
-    std::size_t row_line_ = 1;  // where the row under way began
+    std::size_t line_ = 1;   // of the next unread byte
+    bool after_cr_ = false;  // the last byte taken was a CR: an LF now belongs to it
+    CsvRow* row_ = nullptr;  // under way; may have more cells, left from its last use
     std::size_t row_bytes_ = 0;
+    bool row_is_ascii_ = true;
     bool in_row_ = false;
     bool skips_line_ = false;  // the rest of the present line belongs to a refused row
     bool row_is_done_ = false;
-    std::vector<std::string> cells_;
     std::size_t cell_count_ = 0;  // with those over the limit, which are not kept
     bool has_ended_ = false;
 };
@@ -117,7 +138,9 @@ void CsvReader::Parser::on_cell(void* text, std::size_t size, void* self) {
     auto& parser = *static_cast<Parser*>(self);
     ++parser.cell_count_;
     if (parser.cell_count_ > most_csv_columns) return;
-    parser.cells_.emplace_back(text ? static_cast<const char*>(text) : "", size);
+    auto& cells = parser.row_->cells;
+    if (parser.cell_count_ > cells.size()) cells.emplace_back();
+    cells[parser.cell_count_ - 1].assign(text ? static_cast<const char*>(text) : "", size);
 }
 
 void CsvReader::Parser::on_row(int, void* self) {
@@ -134,7 +157,7 @@ bool CsvReader::Parser::fill() {
 
 // A line with its end, or as much of one as the buffer has; counts lines.
 std::string_view CsvReader::Parser::take_line_or_part() {
-    const auto end = unread_.find_first_of("\r\n");
+    const auto end = end_of_line(unread_);
     const auto taken = unread_.substr(0, end == std::string_view::npos ? end : end + 1);
     unread_.remove_prefix(taken.size());
     return taken;
@@ -145,7 +168,7 @@ void CsvReader::Parser::start_over() {
     in_row_ = false;
     row_is_done_ = false;
     row_bytes_ = 0;
-    cells_.clear();
+    row_is_ascii_ = true;
     cell_count_ = 0;
 }
 
@@ -155,7 +178,8 @@ tl::unexpected<Problem> CsvReader::Parser::refuse(std::size_t line, std::string 
     return tl::unexpected(in_file(name, line, {"", std::move(sentence), std::move(suggestion)}));
 }
 
-std::optional<Result<CsvRow>> CsvReader::Parser::next_of_any_width() {
+std::optional<Result<void>> CsvReader::Parser::next_of_any_width(CsvRow& row) {
+    row_ = &row;
     while (!has_ended_) {
         if (unread_.empty() && !fill()) return last_row();
         const auto text = take_line_or_part();
@@ -170,13 +194,14 @@ std::optional<Result<CsvRow>> CsvReader::Parser::next_of_any_width() {
         }
         if (!in_row_) {
             if (text == "\n" || text == "\r") continue;
-            row_line_ = line;
+            row.line = line;
             in_row_ = true;
         }
         row_bytes_ += text.size();
+        row_is_ascii_ = row_is_ascii_ && is_plain_ascii(text);
         if (row_bytes_ > longest_csv_row) {
             has_ended_ = true;
-            return refuse(row_line_, "the row that begins here is longer than 1 MiB",
+            return refuse(row.line, "the row that begins here is longer than 1 MiB",
                           "shorter rows; perhaps a quote that opens a cell is never closed");
         }
         const auto fed =
@@ -186,39 +211,40 @@ std::optional<Result<CsvRow>> CsvReader::Parser::next_of_any_width() {
             return refuse(line, "a quote stands where none may be",
                           "quotes around the whole cell and doubled inside it, as \"12' 3\"\"\"");
         }
-        if (row_is_done_) {
-            CsvRow row{row_line_, std::move(cells_)};
-            const auto count = cell_count_;
-            in_row_ = row_is_done_ = false;
-            row_bytes_ = cell_count_ = 0;
-            cells_ = {};
-            if (count > most_csv_columns) {
-                return refuse(row.line, "the row has " + std::to_string(count) + " cells",
-                              "at most " + std::to_string(most_csv_columns) + " columns");
-            }
-            return row;
-        }
+        if (row_is_done_) return finished_row();
     }
     return std::nullopt;
 }
 
 // The row that no line end closes.
-std::optional<Result<CsvRow>> CsvReader::Parser::last_row() {
+std::optional<Result<void>> CsvReader::Parser::last_row() {
     has_ended_ = true;
     if (!in_row_) return std::nullopt;
     if (csv_fini(machine_->get(), on_cell, on_row, this) != 0) {
-        return refuse(row_line_, "a quote is opened in the row that begins here and never closed",
+        return refuse(row_->line, "a quote is opened in the row that begins here and never closed",
                       "a closing quote");
     }
-    if (cell_count_ > most_csv_columns) {
-        return refuse(row_line_, "the row has " + std::to_string(cell_count_) + " cells",
-                      "at most " + std::to_string(most_csv_columns) + " columns");
-    }
-    return CsvRow{row_line_, std::move(cells_)};
+    return finished_row();
 }
 
-// The row, if all of it is text.
-Result<CsvRow> CsvReader::Parser::checked(CsvRow row) {
+// The row under way, all of which was fed.
+Result<void> CsvReader::Parser::finished_row() {
+    const auto count = cell_count_;
+    if (count > most_csv_columns) {
+        return refuse(row_->line, "the row has " + std::to_string(count) + " cells",
+                      "at most " + std::to_string(most_csv_columns) + " columns");
+    }
+    row_->cells.resize(count);
+    const bool is_surely_text = row_is_ascii_;
+    in_row_ = row_is_done_ = false;
+    row_bytes_ = cell_count_ = 0;
+    row_is_ascii_ = true;
+    if (is_surely_text) return {};
+    return checked(*row_);
+}
+
+// Whether all of the row is text.
+Result<void> CsvReader::Parser::checked(const CsvRow& row) {
     for (std::size_t i = 0; i < row.cells.size(); ++i) {
         const auto& cell = row.cells[i];
         if (cell.find('\0') != std::string::npos) {
@@ -233,7 +259,7 @@ Result<CsvRow> CsvReader::Parser::checked(CsvRow row) {
                 name, row.line, {column, coilbook::quoted(cell) + " is not UTF-8", text_expected}));
         }
     }
-    return row;
+    return {};
 }
 
 std::optional<Problem> CsvReader::Parser::begin() {
@@ -246,33 +272,29 @@ std::optional<Problem> CsvReader::Parser::begin() {
     if (unread_.starts_with(byte_order_mark)) unread_.remove_prefix(byte_order_mark.size());
     separator = more_frequent_separator(unread_);
     start_over();
-    auto first = next_of_any_width();
-    if (!first) return in_file(name, 0, {"", "the file has no rows", "a table with a header row"});
-    if (!*first) return first->error();
-    auto row = checked(std::move(**first));
-    if (!row) return row.error();
-    header = std::move(*row);
+    CsvRow first;
+    const auto read = next_of_any_width(first);
+    if (!read) return in_file(name, 0, {"", "the file has no rows", "a table with a header row"});
+    if (!*read) return read->error();
+    header = std::move(first);
     return std::nullopt;
 }
 
-std::optional<Result<CsvRow>> CsvReader::Parser::next() {
-    while (auto row = next_of_any_width()) {
-        if (!*row) return row;
-        auto& cells = (*row)->cells;
-        if (std::ranges::all_of(cells, &std::string::empty)) continue;
-        auto text = checked(std::move(**row));
-        if (!text) return text;
-        if (text->cells.size() > header.cells.size()) {
+std::optional<Result<void>> CsvReader::Parser::next(CsvRow& row) {
+    while (auto read = next_of_any_width(row)) {
+        if (!*read) return read;
+        if (std::ranges::all_of(row.cells, &std::string::empty)) continue;
+        if (row.cells.size() > header.cells.size()) {
             return tl::unexpected(
-                in_file(name, text->line,
+                in_file(name, row.line,
                         {"",
-                         "the row has " + std::to_string(text->cells.size()) +
+                         "the row has " + std::to_string(row.cells.size()) +
                              " cells and the header only " + std::to_string(header.cells.size()),
                          separator == ',' ? "a decimal point, or quotes around a cell with a comma"
                                           : "quotes around a cell with a semicolon"}));
         }
-        text->cells.resize(header.cells.size());
-        return text;
+        row.cells.resize(header.cells.size());
+        return read;
     }
     return std::nullopt;
 }
@@ -321,14 +343,24 @@ char CsvReader::separator() const {
     return parser_->separator;
 }
 std::optional<Result<CsvRow>> CsvReader::next() {
-    return parser_->next();
+    CsvRow row{};
+    const auto read = parser_->next(row);
+    if (!read) return std::nullopt;
+    if (!*read) return tl::unexpected(read->error());
+    return row;
+}
+std::optional<Result<void>> CsvReader::next(CsvRow& row) {
+    return parser_->next(row);
 }
 
 void append_csv_cell(std::string& text, std::string_view cell) {
     const auto is_blank = [](char c) { return c == ' ' || c == '\t'; };
+    const auto is_special = [](char c) {
+        return c == ',' || c == ';' || c == '"' || c == '\r' || c == '\n';
+    };
     const bool has_blank_end = !cell.empty() && (is_blank(cell.front()) || is_blank(cell.back()));
-    const bool needs_quotes = cell.find_first_of(",;\"\r\n") != std::string_view::npos ||
-                              has_blank_end || cell.starts_with(byte_order_mark);
+    const bool needs_quotes =
+        has_blank_end || cell.starts_with(byte_order_mark) || std::ranges::any_of(cell, is_special);
     if (!needs_quotes) {
         text += cell;
         return;

@@ -63,6 +63,9 @@ class CsvReader {
     // row over the limit they cannot: then next() gives nothing any more.
     // Throws Error if the stream fails while reading.
     [[nodiscard]] std::optional<Result<CsvRow>> next();
+    // The same into a row that is used again, so that its memory is. After a Problem `row` is of
+    // no use.
+    [[nodiscard]] std::optional<Result<void>> next(CsvRow& row);
 
   private:
     class Parser;

@@ -57,6 +57,31 @@ std::filesystem::path scratch(const char* name) {
 }  // namespace
 
 TEST_SUITE("CSV files") {
+    TEST_CASE("a row that is used again holds only what was read last") {
+        std::istringstream text(
+            "a,b,c\n1,a long cell that needs memory of its own,3\n4\n\"5,6,7\n");
+        auto reader = CsvReader::over(text, "bin.csv");
+        REQUIRE(reader.has_value());
+        CsvRow row{};
+        REQUIRE(reader->next(row).value().has_value());
+        CHECK(row == CsvRow{2, {"1", "a long cell that needs memory of its own", "3"}});
+        REQUIRE(reader->next(row).value().has_value());
+        CHECK(row == CsvRow{3, {"4", "", ""}});
+        CHECK_FALSE(reader->next(row).value().has_value());  // a quote that is never closed
+        CHECK_FALSE(reader->next(row).has_value());
+    }
+
+    TEST_CASE("lines are found whatever ends them, and however long they are") {
+        const std::string longer(700, 'x');
+        for (const char* end : {"\n", "\r", "\r\n"}) {
+            const auto outcome = read("a,b"s + end + longer + ",2"s + end + "3,"s + longer + end);
+            CHECK(outcome.problems.empty());
+            REQUIRE(outcome.rows.size() == 3);
+            CHECK(outcome.rows[1] == CsvRow{2, {longer, "2"}});
+            CHECK(outcome.rows[2] == CsvRow{3, {"3", longer}});
+        }
+    }
+
     TEST_CASE("rows end with CRLF, LF or CR, and the last one with nothing") {
         for (const std::string end : {"\r\n", "\n", "\r"}) {
             CAPTURE(end.size());

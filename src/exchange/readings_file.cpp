@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "catalog/coil.h"
+#include "catalog/read_into.h"
 #include "exchange/written_readings.h"
 
 namespace coilbook::exchange {
@@ -77,19 +78,29 @@ std::optional<Problem> ReadingsFile::understand_header() {
 }
 
 std::optional<ReadingsRowResult> ReadingsFile::next() {
-    const auto cells = reader_.next();
-    if (!cells) return std::nullopt;
-    if (!*cells) return tl::unexpected(std::vector{cells->error()});
-    auto row = understand(**cells, true);
-    if (auto repeated = repeated_code(**cells)) {
-        if (row) return tl::unexpected(std::vector{std::move(*repeated)});
-        row.error().push_back(std::move(*repeated));
-    }
-    return row;
+    CsvRow cells{};
+    const auto read = next_cells(cells);
+    if (!read) return std::nullopt;
+    if (!*read) return tl::unexpected(std::vector{read->error()});
+    ReadingsRow row{};
+    auto understood = understand(cells, true, row);
+    auto repeated = repeated_code(cells);
+    if (understood && !repeated) return row;
+    std::vector<Problem> problems;
+    if (!understood) problems = std::move(understood.error());
+    if (repeated) problems.push_back(std::move(*repeated));
+    return tl::unexpected(std::move(problems));
 }
 
-ReadingsRowResult ReadingsFile::understand(const CsvRow& cells, bool in_words) const {
-    ReadingsRow row;
+tl::expected<void, std::vector<Problem>> ReadingsFile::understand(const CsvRow& cells,
+                                                                  bool in_words,
+                                                                  ReadingsRow& row) const {
+    auto diameters = std::move(row.readings.diameters);  // for its memory
+    diameters.clear();
+    row.readings = {};
+    row.readings.diameters = std::move(diameters);
+    row.notes.clear();
+    row.raw.clear();
     row.line = cells.line;
     std::vector<Problem> problems;
     for (std::size_t column = 0; column < heads_.size(); ++column) {
@@ -105,9 +116,13 @@ ReadingsRowResult ReadingsFile::understand(const CsvRow& cells, bool in_words) c
             read_cell(cell, column, in_words, row, problems);
         }
     }
-    if (problems.empty()) return row;
+    if (problems.empty()) return {};
     for (auto& each : problems) each = in_file(reader_.name(), row.line, std::move(each));
     return tl::unexpected(std::move(problems));
+}
+
+void ReadingsFile::expect_code(const CsvRow& cells) const {
+    codes_.expect(trimmed(cells.cells[code_column_]));
 }
 
 std::optional<Problem> ReadingsFile::repeated_code(const CsvRow& cells) {
@@ -128,12 +143,8 @@ void ReadingsFile::read_cell(std::string_view cell, std::size_t column, bool in_
     if (const auto field = fields_[column]) {
         const NumberStyle style{reader_.separator() == ';' ? ',' : '.', head.unit};
         if (!in_words) {
-            const auto values = read_values(*field, cell, style);
-            if (!values) {
-                problems.push_back(values.error());
-                return;
-            }
-            for (const auto& value : *values) put(into.readings, *field, value);
+            auto read = read_into(into.readings, *field, cell, style);
+            if (!read) problems.push_back(std::move(read.error()));
             return;
         }
         auto raw = written_readings(*field, cell, style);
