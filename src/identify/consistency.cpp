@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 
 #include "quantity/print.h"
@@ -28,6 +29,11 @@ Stated<Mass> scaled(const Stated<Mass>& weight, double factor) {
     Stated<Mass> result{factor * weight.value, {}};
     if (weight.uncertainty) result.uncertainty = factor * *weight.uncertainty;
     return result;
+}
+
+bool diameters_disagree(const CoilReadings& readings) {
+    return readings.diameters.size() > 1 && readings.taper != Taper::tapered &&
+           mean_diameter(readings).spread > level_diameter_spread;
 }
 
 bool can_be(const CoilReadings& readings, MixedUp which) {
@@ -65,13 +71,10 @@ std::vector<std::string> contradictions(const CoilReadings& readings, const Evid
         readings.submerged_weight->value >= readings.sample_weight->value) {
         sentences.push_back("It cannot weigh as much under water as in air.");
     }
-    if (readings.diameters.size() > 1 && readings.taper != Taper::tapered) {
-        const double spread = mean_diameter(readings).spread;
-        if (spread > level_diameter_spread) {
-            sentences.push_back(fmt::format(
-                "The diameters differ by {:.0f} %: either the coil is tapered or one is misread.",
-                100.0 * spread));
-        }
+    if (diameters_disagree(readings)) {
+        sentences.push_back(fmt::format(
+            "The diameters differ by {:.0f} %: either the coil is tapered or one is misread.",
+            100.0 * mean_diameter(readings).spread));
     }
     if (readings.floats == true && evidence.drop) {
         sentences.push_back("It is noted to float, and yet a drop was timed.");
@@ -131,6 +134,8 @@ CoilReadings as_meant(const CoilReadings& readings, const UnitMixup& mixup) {
 
 std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instruments& instruments,
                                     double ln_likelihood, Posterior& posterior) {
+    // Only a mix-up that leaves nothing odd explains anything, and no weight mends diameters.
+    if (diameters_disagree(readings)) return std::nullopt;
     std::vector<UnitMixup> suspects;
     for (const auto which :
          {MixedUp::sample, MixedUp::whole, MixedUp::submerged, MixedUp::all_weights}) {
@@ -143,14 +148,15 @@ std::optional<UnitMixup> unit_mixup(const CoilReadings& readings, const Instrume
     double all = 1.0 - mixup_rate;  // likelihoods over that of the readings as noted
     for (auto& suspect : suspects) {
         const auto meant = as_meant(readings, suspect);
-        const auto evidence = evidence_of(meant, instruments);
-        if (!evidence) continue;  // scaled, the weight is no line's
-        // Only a mix-up that leaves nothing odd explains anything.
-        const auto fit = fit_facts(*evidence, fresh_water_at_10_C());
-        if (!contradictions(meant, *evidence, fit).empty() ||
+        const auto straight = straight_evidence_of(meant, instruments);
+        if (!straight) continue;  // scaled, the weight is no line's
+        const auto fit = fit_facts(*straight, fresh_water_at_10_C());
+        if (!contradictions(meant, *straight, fit).empty() ||
             !implausibilities(fit.facts).empty()) {
             continue;
         }
+        const auto evidence = evidence_of(meant, instruments);
+        assert(evidence && "it is refused or not, whichever way it is looked at");
         const double ln_meant = posterior.take_up(*evidence);
         const auto probabilities = posterior.probabilities();
         const auto highest = std::ranges::max_element(probabilities);

@@ -141,14 +141,11 @@ std::vector<Bell> coarse_bells(const StraightReadings& straight,
     return bells;
 }
 
-// Both views of the straight readings.
-void weigh_up(StraightReadings straight, Evidence& evidence) {
-    const auto coefficients = row_coefficients();
-    const auto derivatives = row_derivatives(straight);
-    const auto coarse_at_first = coarse_sources(straight, derivatives);
-
-    // With rectangles as rectangles.
-    for (auto coarse = coarse_at_first; coarse != 0;) {
+// With rectangles as rectangles, where an instrument is so coarse; else nothing is added.
+void add_coarse_bells(const StraightReadings& straight,
+                      const Eigen::Matrix<double, 4, 6>& derivatives, Bells& bells) {
+    auto coarse = coarse_sources(straight, derivatives);
+    while (coarse != 0) {
         const auto covariance = row_covariance(straight, derivatives, coarse);
         const auto each =
             possibilities(straight, derivatives, covariance.diagonal().cwiseSqrt(), coarse);
@@ -157,11 +154,19 @@ void weigh_up(StraightReadings straight, Evidence& evidence) {
             continue;
         }
         const Whitening whitening(straight, covariance);
-        const TwoRows two_rows(whitening.white<2>(coefficients));
-        evidence.bells.r = two_rows.r();
-        evidence.bells.many = coarse_bells(straight, each, whitening, two_rows);
-        break;
+        const TwoRows two_rows(whitening.white<2>(row_coefficients()));
+        bells.r = two_rows.r();
+        bells.many = coarse_bells(straight, each, whitening, two_rows);
+        return;
     }
+}
+
+enum class Views { both, straight };
+
+// The views of the straight readings.
+void weigh_up(StraightReadings straight, Views views, Evidence& evidence) {
+    const auto derivatives = row_derivatives(straight);
+    if (views == Views::both) add_coarse_bells(straight, derivatives, evidence.bells);
 
     // With all errors as bells. A piece that weighs no less in water than in air displaces nothing
     // that could be weighed.
@@ -172,13 +177,35 @@ void weigh_up(StraightReadings straight, Evidence& evidence) {
     }
     const Whitening whitening(straight, row_covariance(straight, derivatives, 0));
     evidence.straight.rows = whitening.count;
-    evidence.straight.a = whitening.white<2>(coefficients);
+    evidence.straight.a = whitening.white<2>(row_coefficients());
     evidence.straight.b = whitening.white<1>(*values);
-    if (evidence.bells.many.empty()) {
+    if (views == Views::both && evidence.bells.many.empty()) {
         const TwoRows two_rows(evidence.straight.a);
         evidence.bells.r = two_rows.r();
         evidence.bells.one = two_rows.bell(evidence.straight.b, whitening.ln_norm());
     }
+}
+
+Result<Evidence> weighed_up(const CoilReadings& readings, const Instruments& instruments,
+                            Views views) {
+    const auto bench = bench_instruments(readings, instruments);
+    if (!bench) return tl::unexpected(bench.error());
+    const auto bucket = bucket_of(readings);
+    if (!bucket) return tl::unexpected(bucket.error());
+    if (auto refused = first_refusal(readings, *bench)) return tl::unexpected(std::move(*refused));
+
+    Evidence evidence;
+    evidence.tint = readings.tint;
+    evidence.taper = readings.taper;
+    evidence.floats = readings.floats;
+    evidence.water = *bucket;
+    if (readings.whole_length) evidence.whole_length = readings.whole_length->value;
+    weigh_up(straight_readings(readings, bench->scale, bench->tape, bench->micrometer, *bucket),
+             views, evidence);
+    if (readings.sink_distance && readings.sink_time) {
+        evidence.drop = drop_of(readings, *bench, *bucket);
+    }
+    return evidence;
 }
 
 }  // namespace
@@ -218,30 +245,12 @@ DropResidual Evidence::drop_residual(const LinePoint& point) const {
 }
 
 Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& instruments) {
-    const auto scale = scale_of(instruments, readings.scale);
-    if (!scale) return tl::unexpected(scale.error());
-    const auto tape = tape_of(instruments, readings.tape);
-    if (!tape) return tl::unexpected(tape.error());
-    const auto micrometer = micrometer_of(instruments, readings.micrometer);
-    if (!micrometer) return tl::unexpected(micrometer.error());
-    const BenchInstruments bench{*scale, *tape, *micrometer, instruments.stopwatches.at(""),
-                                 instruments.thermometers.at("")};
+    return weighed_up(readings, instruments, Views::both);
+}
 
-    const auto bucket = bucket_of(readings);
-    if (!bucket) return tl::unexpected(bucket.error());
-    if (auto refused = first_refusal(readings, bench)) return tl::unexpected(std::move(*refused));
-
-    Evidence evidence;
-    evidence.tint = readings.tint;
-    evidence.taper = readings.taper;
-    evidence.floats = readings.floats;
-    evidence.water = *bucket;
-    if (readings.whole_length) evidence.whole_length = readings.whole_length->value;
-    weigh_up(straight_readings(readings, *scale, *tape, *micrometer, *bucket), evidence);
-    if (readings.sink_distance && readings.sink_time) {
-        evidence.drop = drop_of(readings, bench, *bucket);
-    }
-    return evidence;
+Result<Evidence> straight_evidence_of(const CoilReadings& readings,
+                                      const Instruments& instruments) {
+    return weighed_up(readings, instruments, Views::straight);
 }
 
 }  // namespace coilbook

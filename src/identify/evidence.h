@@ -98,6 +98,10 @@ struct Evidence {
 [[nodiscard]] Result<Evidence> evidence_of(const CoilReadings& readings,
                                            const Instruments& instruments);
 
+// The same without `bells`, which cost most where an instrument is coarse: enough for facts.h.
+[[nodiscard]] Result<Evidence> straight_evidence_of(const CoilReadings& readings,
+                                                    const Instruments& instruments);
+
 // The piece or coil whose weight and length were both read: the sample first, else the whole.
 struct WeighedPiece {
     Stated<Mass> weight;

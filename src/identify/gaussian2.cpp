@@ -57,21 +57,29 @@ double ln_diameter_constant() {
 
 // v = Re ν / d with Re a function of the Best number A alone, ln A = 3 ln d + ln|ρ/ρw − 1| + c.
 // Then d ln Re / d ln A = 1 / (2 + s), s the slope of drag; and ln d has the slope (½, −½).
-LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {
-    static const double ln_mm = std::log(millimetre.si());
+LnSinkRates::LnSinkRates(const Water& water)
+    : water_density_(water.density.si()), ln_nu_(std::log(kinematic_viscosity(water).si())) {
     static const double ln_half_pi_g = std::log(std::numbers::pi / 2.0 * standard_gravity.si());
-    const double ln_d = ln_diameter_row().dot(point) + ln_diameter_constant() + ln_mm;
+    ln_best_number_constant_ = ln_half_pi_g - 2.0 * ln_nu_;
+    ln_diameter_constant_ = ln_diameter_constant();
+}
+
+LnSinkRate LnSinkRates::at(const LinePoint& point) const {
+    static const double ln_mm = std::log(millimetre.si());
+    const double ln_d = ln_diameter_row().dot(point) + ln_diameter_constant_ + ln_mm;
     const double rho = std::exp(point.y()) * gram_per_cubic_centimetre.si();
-    const double water_density = water.density.si();
-    const double excess = rho - water_density;
+    const double excess = rho - water_density_;
     assert(excess != 0.0 && "a line as dense as the water has no logarithm of a sink rate");
-    const double ln_nu = std::log(kinematic_viscosity(water).si());
     const double ln_best_number =
-        ln_half_pi_g - 2.0 * ln_nu + 3.0 * ln_d + std::log(std::abs(excess) / water_density);
+        ln_best_number_constant_ + 3.0 * ln_d + std::log(std::abs(excess) / water_density_);
     const auto reynolds = ln_reynolds_for(ln_best_number);
     const Eigen::RowVector2d ln_best_number_slope{1.5, -1.5 + rho / excess};
-    return {reynolds.value + ln_nu - ln_d,
+    return {reynolds.value + ln_nu_ - ln_d,
             reynolds.slope * ln_best_number_slope - ln_diameter_row(), excess < 0.0, reynolds};
+}
+
+LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {
+    return LnSinkRates(water).at(point);
 }
 
 }  // namespace coilbook

@@ -45,4 +45,14 @@ struct LnSinkRate {
 };
 [[nodiscard]] LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water);
 
+// The same for many lines in one water, whose part in it is reckoned once.
+class LnSinkRates {
+  public:
+    explicit LnSinkRates(const Water& water);
+    [[nodiscard]] LnSinkRate at(const LinePoint& point) const;
+
+  private:
+    double water_density_, ln_nu_, ln_best_number_constant_, ln_diameter_constant_;
+};
+
 }  // namespace coilbook

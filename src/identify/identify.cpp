@@ -25,23 +25,25 @@ Facet<Value> marginal(const FacetTable<Value>& table, const Posterior& posterior
     return {table.values[static_cast<std::size_t>(best - sums.begin())], std::min(*best, 1.0)};
 }
 
-// The contenders by probability, then those that are out, in the library's order.
-std::vector<std::size_t> ranked(const Posterior& posterior) {
+// The first `count` of: the contenders by probability, then those that are out, in the library's
+// order.
+void rank(std::vector<std::size_t>& ranking, const Posterior& posterior, std::size_t count) {
     const auto probabilities = posterior.probabilities();
     const auto contenders = posterior.contenders();
-    std::vector<std::size_t> ranking;
-    ranking.reserve(probabilities.size());
     ranking.assign(contenders.begin(), contenders.end());
-    std::ranges::sort(ranking, [&](std::size_t one, std::size_t other) {
+    const auto more_probable = [&](std::size_t one, std::size_t other) {
         if (probabilities[one] != probabilities[other]) {
             return probabilities[one] > probabilities[other];
         }
         return one < other;
-    });
-    for (std::size_t k = 0; k < probabilities.size(); ++k) {
+    };
+    const auto sorted = std::min(count, ranking.size());
+    std::ranges::partial_sort(ranking, ranking.begin() + static_cast<std::ptrdiff_t>(sorted),
+                              more_probable);
+    for (std::size_t k = 0; k < probabilities.size() && ranking.size() < count; ++k) {
         if (probabilities[k] == 0.0) ranking.push_back(k);
     }
-    return ranking;
+    if (ranking.size() > count) ranking.resize(count);
 }
 
 }  // namespace
@@ -52,14 +54,21 @@ Identifier::Identifier(const PreparedLibrary& library, const Instruments& instru
 }
 
 Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inquiry& inquiry) {
+    Verdict verdict;
+    const auto given = give_verdict(readings, inquiry, verdict);
+    if (!given) return tl::unexpected(given.error());
+    return verdict;
+}
+
+Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquiry& inquiry,
+                                      Verdict& verdict) {
     const auto evidence = evidence_of(readings, instruments_);
     if (!evidence) return tl::unexpected(evidence.error());
 
-    Verdict verdict;
     const double ln_likelihood = posterior_.take_up(*evidence);
     const auto probabilities = posterior_.probabilities();
     verdict.probabilities.assign(probabilities.begin(), probabilities.end());
-    verdict.ranking = ranked(posterior_);
+    rank(verdict.ranking, posterior_, inquiry.ranked);
     verdict.grain_class = marginal(library_.grain_classes, posterior_);
     verdict.density_grade = marginal(library_.density_grades, posterior_);
     verdict.line_size = marginal(library_.line_sizes, posterior_);
@@ -71,6 +80,7 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     verdict.advice = std::move(outlook.advice);
     verdict.enough = outlook.enough;
 
+    verdict.flags.clear();
     const auto fit = fit_facts(*evidence, inquiry.fished_in);
     verdict.facts = fit.facts;
     auto warnings = contradictions(readings, *evidence, fit);
@@ -80,6 +90,7 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     warnings.insert(warnings.end(), impossible.begin(), impossible.end());
 
     // A mix-up leaves something odd; where nothing is, there is none to look for.
+    verdict.mixup.reset();
     if (!warnings.empty() || library_[verdict.best()].family == Family::unlisted) {
         verdict.mixup = unit_mixup(readings, instruments_, ln_likelihood, as_meant_);
     }
@@ -87,10 +98,11 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
     if (verdict.probabilities[verdict.best()] < unambiguous_from) {
         verdict.flags.push_back(Flag::ambiguous);
     }
+    verdict.because.clear();
     if (inquiry.in_words) {
         verdict.because = reasons(readings, library_.classes(), verdict, warnings);
     }
-    return verdict;
+    return {};
 }
 
 Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,

@@ -4,6 +4,8 @@
 //   flags, the next reading (next_reading.h) and reasons (reasons.h), all gathered here.
 #pragma once
 
+#include <cstdint>
+
 #include "base/result.h"
 #include "catalog/readings.h"
 #include "catalog/reference_class.h"
@@ -22,6 +24,7 @@ struct Inquiry {
     Question question{};                      // for the next reading
     Advice advice = Advice::all;              // how many of them
     bool in_words = true;                     // with the reasons
+    std::size_t ranked = SIZE_MAX;            // how many classes are ranked; 1 or more
 };
 
 // Identifies coil after coil with one library and one bench of instruments. Not to be shared by
@@ -36,6 +39,10 @@ class Identifier {
     // the library's own weights.
     // A Problem for readings that evidence_of() refuses.
     [[nodiscard]] Result<Verdict> verdict_on(const CoilReadings& readings, const Inquiry& inquiry);
+    // The same into a verdict that is used again, so that its memory is. After a Problem it is of
+    // no use.
+    [[nodiscard]] Result<void> give_verdict(const CoilReadings& readings, const Inquiry& inquiry,
+                                            Verdict& verdict);
 
   private:
     const PreparedLibrary& library_;

@@ -205,6 +205,28 @@ TEST_SUITE("Identification") {
         }
     }
 
+    TEST_CASE("a verdict that is used again is a new one, and ranks as many classes as asked") {
+        const PreparedLibrary prepared(a_library());
+        const auto instruments = default_instruments();
+        Identifier identifier(prepared, instruments);
+        Verdict used;
+        const CoilReadings odd = a_coil().sample("24 in", "1.4 gr").diameters("0.9 mm 0.6 mm");
+        REQUIRE(identifier.give_verdict(odd, {}, used).has_value());
+        CHECK(used.has(Flag::inconsistent));
+        const CoilReadings plain = a_coil().sample("24 in", "22.4 gr").diameters("0.85 mm");
+        const auto whole = identifier.verdict_on(plain, {});
+        REQUIRE(whole.has_value());
+        for (const std::size_t ranked : {std::size_t{1}, std::size_t{2}, SIZE_MAX}) {
+            REQUIRE(identifier.give_verdict(plain, {.ranked = ranked}, used).has_value());
+            CHECK(used.flags == whole->flags);
+            CHECK(used.probabilities == whole->probabilities);
+            CHECK(used.because == whole->because);
+            CHECK(used.advice.size() == whole->advice.size());
+            REQUIRE(used.ranking.size() == std::min(ranked, whole->ranking.size()));
+            CHECK(std::equal(used.ranking.begin(), used.ranking.end(), whole->ranking.begin()));
+        }
+    }
+
     TEST_CASE("facets are sums over classes, and all probabilities sum to one") {
         std::mt19937 random(11);
         std::uniform_real_distribution<double> weight(3.0, 60.0);

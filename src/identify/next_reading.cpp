@@ -1,148 +1,16 @@
 #include "identify/next_reading.h"
 
 #include <algorithm>
-#include <array>
+#include <boost/container/static_vector.hpp>
 #include <cassert>
 #include <cmath>
 
-#include "identify/error_budget.h"
-#include "identify/tidings.h"
+#include "identify/reading_outcomes.h"
 
 namespace coilbook {
 namespace {
 
 constexpr double least_share = 1e-3;  // classes below this do not matter for the question
-
-double square(double number) {
-    return number * number;
-}
-
-// The classes that still count, with their probabilities brought back to a sum of 1.
-struct Contender {
-    std::size_t index;
-    double share;
-    std::size_t answer;
-    Gaussian2 line;
-};
-
-// Everything that the questions below need.
-struct Bench {
-    const CoilReadings& readings;
-    const Evidence& evidence;
-    const Scale& scale;
-    const Tape& tape;
-    const Micrometer& micrometer;
-    const Stopwatch& stopwatch;
-    const PreparedLibrary& library;
-    Few<Contender> contenders;
-
-    // A reading that is straight in θ near each class: value, slope and own variance at a point.
-    struct Local {
-        double value;
-        Eigen::RowVector2d slope;
-        double variance;
-    };
-    [[nodiscard]] Few<NormalOutcome> ask(const auto& reading) const {
-        Few<NormalOutcome> outcomes;
-        for (const auto& each : contenders) {
-            const Local local = reading(each.line.mean);
-            const double spread =
-                (local.slope * each.line.covariance * local.slope.transpose()).value();
-            outcomes.push_back(
-                {each.share, local.value, std::sqrt(spread + local.variance), each.answer});
-        }
-        return outcomes;
-    }
-
-    // A reading with few results, `table_of` a contender.
-    [[nodiscard]] Few<TabledOutcome> ask_table(const auto& table_of) const {
-        Few<TabledOutcome> outcomes;
-        for (const auto& each : contenders) {
-            const ResultTable& table = table_of(each);
-            outcomes.push_back({each.share, table.results, each.answer, table.entropy});
-        }
-        return outcomes;
-    }
-};
-
-Few<NormalOutcome> sample_outcomes(const Bench& bench, Length length) {
-    return bench.ask([&](const LinePoint& point) -> Bench::Local {
-        const Mass weight = line_at(point).weight_per_length * length;
-        return {point.x(),
-                {1.0, 0.0},
-                relative_variance<Mass>(weight, bench.scale) +
-                    relative_variance<Length>(length, bench.tape)};
-    });
-}
-
-Few<NormalOutcome> diameter_outcomes(const Bench& bench) {
-    const auto& micrometer = bench.micrometer;
-    return bench.ask([&](const LinePoint& point) -> Bench::Local {
-        const Length d = line_at(point).diameter;
-        const double variance = square(own_uncertainty(micrometer) / d) / next_diameters +
-                                square(shared_uncertainty(micrometer) / d) +
-                                square(micrometer.coating_uncertainty / d);
-        return {ln_diameter_row().dot(point), ln_diameter_row(), variance};
-    });
-}
-
-// ln of the displaced weight over the sample's length; the scale's shared error cancels in it.
-Few<NormalOutcome> submerged_outcomes(const Bench& bench) {
-    const Mass in_air = bench.readings.sample_weight->value;
-    const double water = bench.evidence.water.density.in(gram_per_cubic_centimetre);
-    return bench.ask([&](const LinePoint& point) -> Bench::Local {
-        const Mass displaced = in_air * (water * std::exp(-point.y()));
-        const double variance = 2.0 * square(own_uncertainty(bench.scale) / displaced);
-        return {point.x() - point.y(), {1.0, -1.0}, variance};
-    });
-}
-
-// A line that rises is seen to; its "time" is put far off on the slow side of all that sink.
-Few<NormalOutcome> drop_outcomes(const Bench& bench) {
-    const auto& water = bench.evidence.water;
-    return bench.ask([&](const LinePoint& point) -> Bench::Local {
-        const auto rate = ln_sink_rate(point, water);
-        if (rate.rises) return {std::log(1e-4), {0.0, 0.0}, 1.0};
-        const double model = sink_rate_model_uncertainty(rate.reynolds);
-        const Duration time = next_drop / Speed::from_si(std::exp(rate.value));
-        return {rate.value, rate.slope,
-                relative_variance<Duration>(time, bench.stopwatch) +
-                    relative_variance<Length>(next_drop, bench.tape) + model * model};
-    });
-}
-
-Few<TabledOutcome> tint_outcomes(const Bench& bench) {
-    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
-        return bench.library.tint_results(each.index);
-    });
-}
-
-Few<TabledOutcome> taper_outcomes(const Bench& bench) {
-    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
-        return bench.library.taper_results(each.index);
-    });
-}
-
-Few<TabledOutcome> whole_length_outcomes(const Bench& bench) {
-    return bench.ask_table([&](const Contender& each) -> const ResultTable& {
-        return bench.library.length_results(each.index);
-    });
-}
-
-Tidings floats_tidings(const Bench& bench) {
-    Few<std::array<double, 2>> tables;
-    for (const auto& each : bench.contenders) {
-        const double lighter = probability_lighter_than(each.line, bench.evidence.water);
-        const double yes = floating_misjudged + (1.0 - 2.0 * floating_misjudged) * lighter;
-        tables.push_back({yes, 1.0 - yes});
-    }
-    Few<TabledOutcome> outcomes;
-    for (std::size_t i = 0; i < tables.size(); ++i) {
-        const auto& each = bench.contenders[i];
-        outcomes.push_back({each.share, tables[i], each.answer, entropy_of(tables[i])});
-    }
-    return tidings_of(std::span(outcomes.data(), outcomes.size()));
-}
 
 // Which answer a class gives to the question.
 std::size_t answer_of(std::size_t k, const PreparedLibrary& library, const Question& question) {
@@ -197,56 +65,147 @@ double doubt(const Few<Contender>& contenders) {
     return bits;
 }
 
-// Gathers what is worth advising.
-class Adviser {
-  public:
-    Adviser(const Question& question, Advice wanted, double doubt)
-        : question_(question), wanted_(wanted), doubt_(doubt) {}
+// A reading that could still be taken, and how to find out what it tells: by `tidings`, where its
+// results are few, or from what it would be under each class.
+struct Open {
+    ReadingField field;
+    Duration time;
+    std::string_view how;
+    Tidings (*tidings)(const Bench&);
+    Few<NormalOutcome> (*outcomes)(const Bench&);
+    double (*most_bits)(const Bench&) = nullptr;  // a bound, where `tidings` are dear
+};
+using OpenReadings = boost::container::static_vector<Open, 8>;
 
-    // `outcomes_of()`: what the reading would be under each class.
-    void consider(ReadingField field, Duration time, std::string_view how,
-                  const auto& outcomes_of) {
-        if (cannot_win(doubt_, time)) return;
-        const auto outcomes = outcomes_of();
-        const std::span all(outcomes.data(), outcomes.size());
-        if (cannot_win(most_bits(all), time)) return;
-        offer(field, time, how, tidings_of(all));
+// Looks come first, since what they tell is soon reckoned.
+OpenReadings open_readings(const CoilReadings& readings, const BenchTimes& times) {
+    const auto sample = weighed_sample(readings);
+    const bool is_timed = readings.sink_distance && readings.sink_time;
+    OpenReadings open;
+    const auto look = [&](ReadingField field, Duration time, std::string_view how,
+                          Tidings (*tidings)(const Bench&),
+                          double (*most_bits)(const Bench&) = nullptr) {
+        open.push_back({field, time, how, tidings, nullptr, most_bits});
+    };
+    const auto measure = [&](ReadingField field, Duration time, std::string_view how,
+                             Few<NormalOutcome> (*outcomes)(const Bench&)) {
+        open.push_back({field, time, how, nullptr, outcomes});
+    };
+    if (!readings.taper) {
+        look(ReadingField::taper, times.taper, "feel whether it is level or tapered",
+             taper_tidings);
     }
-    void offer(ReadingField field, Duration time, std::string_view how, const Tidings& tidings) {
-        if (tidings.chance_of_change >= unlikely_change) outlook_.enough = false;
-        if (tidings.bits < least_bits) return;
-        const ReadingAdvice advice{field, tidings.bits, tidings.chance_of_change, time, how};
-        auto& all = outlook_.advice;
-        if (wanted_ == Advice::the_best && !all.empty()) {
-            if (worth(advice) > worth(all.front())) all.front() = advice;
+    if (!readings.tint) look(ReadingField::tint, times.tint, "note its tint", tint_tidings);
+    if (!readings.floats && !is_timed) {
+        look(ReadingField::floats, times.floats, "see whether it floats when pushed under",
+             floats_tidings);
+    }
+    if (sample && !readings.submerged_weight) {
+        measure(ReadingField::submerged_weight, times.submerged,
+                "weigh the same piece hanging in water", submerged_outcomes);
+    }
+    if (!is_timed && readings.floats != true) {
+        measure(ReadingField::sink_time, times.drop,
+                "time a level piece sinking 24 in of still water", drop_outcomes);
+    }
+    if (readings.diameters.empty()) {
+        measure(ReadingField::diameters, times.diameters, "measure the diameter in three places",
+                diameter_outcomes);
+    }
+    if (!sample && !weighed_whole(readings)) {
+        measure(ReadingField::sample_weight, times.short_sample,
+                "weigh a measured piece, 24 in or longer", short_sample_outcomes);
+    } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
+        measure(ReadingField::sample_weight, times.long_sample,
+                "weigh a longer piece, 10 ft or the whole coil", long_sample_outcomes);
+    }
+    if (!readings.whole_length) {
+        look(ReadingField::whole_length, times.whole_length, "measure the whole coil's length",
+             whole_length_tidings, most_bits_of_whole_length);
+    }
+    return open;
+}
+
+ReadingAdvice advice_of(const Open& open, const Tidings& tidings) {
+    return {open.field, tidings.bits, tidings.chance_of_change, open.time, open.how};
+}
+
+double worth(const ReadingAdvice& advice, const Question& question) {
+    return question.by_time ? advice.bits_per_minute() : advice.bits;
+}
+
+// Everything that is worth advising.
+Outlook whole_outlook(const Bench& bench, const OpenReadings& open, const Question& question) {
+    Outlook outlook{{}, true};
+    for (const auto& each : open) {
+        Tidings tidings{};
+        if (each.tidings) {
+            tidings = each.tidings(bench);
         } else {
-            all.push_back(advice);
+            const auto outcomes = each.outcomes(bench);
+            tidings = tidings_of(std::span(outcomes.data(), outcomes.size()));
         }
+        if (tidings.chance_of_change >= unlikely_change) outlook.enough = false;
+        if (tidings.bits >= least_bits) outlook.advice.push_back(advice_of(each, tidings));
     }
-    [[nodiscard]] Outlook outlook() && {
-        if (wanted_ == Advice::the_best) outlook_.enough = false;
-        std::ranges::stable_sort(outlook_.advice, std::greater{},
-                                 [&](const ReadingAdvice& each) { return worth(each); });
-        return std::move(outlook_);
+    std::ranges::stable_sort(outlook.advice, std::greater{},
+                             [&](const ReadingAdvice& each) { return worth(each, question); });
+    return outlook;
+}
+
+// What one reading may be worth: bounds that are ever sharper and ever dearer, and the truth last.
+class Prospect {
+  public:
+    Prospect(const Open& open, double most) : open_(open), advice_(advice_of(open, {most, 0.0})) {}
+
+    // At most; and when it is known, exactly.
+    [[nodiscard]] const ReadingAdvice& advice() const { return advice_; }
+    [[nodiscard]] bool is_known() const { return is_known_; }
+
+    void sharpen(const Bench& bench) {
+        ++step_;
+        if (open_.tidings) {
+            if (step_ == 1 && open_.most_bits) return at_most(open_.most_bits(bench));
+            return know(open_.tidings(bench));
+        }
+        if (step_ == 1) outcomes_ = open_.outcomes(bench);
+        const std::span outcomes(outcomes_.data(), outcomes_.size());
+        if (step_ == 1) return at_most(most_bits(outcomes));
+        if (step_ == 2) return at_most(most_bits_by_pairs(outcomes));
+        know(tidings_of(outcomes));
     }
 
   private:
-    [[nodiscard]] double worth(const ReadingAdvice& each) const {
-        return question_.by_time ? each.bits_per_minute() : each.bits;
-    }
-    // Whether a reading of at most so many bits (right to a billionth) need not be reckoned.
-    [[nodiscard]] bool cannot_win(double bits, Duration time) const {
-        if (wanted_ == Advice::all) return false;
-        const double most = bits + 1e-9;
-        return most < least_bits || (!outlook_.advice.empty() &&
-                                     worth({{}, most, 0.0, time, {}}) <= worth(outlook_.advice[0]));
+    // Bounds are right to a billionth.
+    void at_most(double bits) { advice_.bits = std::min(advice_.bits, bits + 1e-9); }
+    void know(const Tidings& tidings) {
+        advice_ = advice_of(open_, tidings);
+        is_known_ = true;
     }
 
-    const Question& question_;
-    Advice wanted_;
-    double doubt_;
-    Outlook outlook_{{}, true};
+    const Open& open_;
+    ReadingAdvice advice_;
+    int step_ = 0;
+    bool is_known_ = false;
+    Few<NormalOutcome> outcomes_;
 };
+
+// Only the first of what whole_outlook() would advise: whichever reading may be worth most is
+// looked at more closely, until that one is known, and so beats all others whatever they are.
+Outlook best_outlook(const Bench& bench, const OpenReadings& open, const Question& question,
+                     double most) {
+    boost::container::static_vector<Prospect, OpenReadings::static_capacity> prospects;
+    for (const auto& each : open) prospects.emplace_back(each, most + 1e-9);
+    const auto worth_of = [&](const Prospect& each) {
+        return each.advice().bits < least_bits ? -1.0 : worth(each.advice(), question);
+    };
+    while (true) {
+        const auto first = std::ranges::max_element(prospects, {}, worth_of);
+        if (first == prospects.end() || worth_of(*first) < 0.0) return {{}, false};
+        if (first->is_known()) return {{first->advice()}, false};
+        first->sharpen(bench);
+    }
+}
 
 }  // namespace
 
@@ -256,60 +215,12 @@ Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
     auto contenders = contenders_of(library, posterior, question);
     const double most = doubt(contenders);
     if (most < least_bits) return {{}, true};
-    const auto scale = scale_of(instruments, readings.scale);
-    const auto tape = tape_of(instruments, readings.tape);
-    const auto micrometer = micrometer_of(instruments, readings.micrometer);
-    assert(scale && tape && micrometer && "the evidence was made with these instruments");
-    const Bench bench{readings,    evidence,
-                      *scale,      *tape,
-                      *micrometer, instruments.stopwatches.at(""),
-                      library,     std::move(contenders)};
-    const auto& times = question.times;
-    const auto sample = weighed_sample(readings);
-    Adviser adviser(question, wanted, most);
-    // Looks come first, since what they tell is soon reckoned.
-    if (!readings.taper) {
-        adviser.consider(ReadingField::taper, times.taper, "feel whether it is level or tapered",
-                         [&] { return taper_outcomes(bench); });
-    }
-    if (!readings.tint) {
-        adviser.consider(ReadingField::tint, times.tint, "note its tint",
-                         [&] { return tint_outcomes(bench); });
-    }
-    if (!readings.floats && !evidence.drop) {
-        adviser.offer(ReadingField::floats, times.floats, "see whether it floats when pushed under",
-                      floats_tidings(bench));
-    }
-    if (sample && !readings.submerged_weight) {
-        adviser.consider(ReadingField::submerged_weight, times.submerged,
-                         "weigh the same piece hanging in water",
-                         [&] { return submerged_outcomes(bench); });
-    }
-    if (!evidence.drop && readings.floats != true) {
-        adviser.consider(ReadingField::sink_time, times.drop,
-                         "time a level piece sinking 24 in of still water",
-                         [&] { return drop_outcomes(bench); });
-    }
-    if (readings.diameters.empty()) {
-        adviser.consider(ReadingField::diameters, times.diameters,
-                         "measure the diameter in three places",
-                         [&] { return diameter_outcomes(bench); });
-    }
-    if (!sample && !weighed_whole(readings)) {
-        adviser.consider(ReadingField::sample_weight, times.short_sample,
-                         "weigh a measured piece, 24 in or longer",
-                         [&] { return sample_outcomes(bench, next_short_sample); });
-    } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
-        adviser.consider(ReadingField::sample_weight, times.long_sample,
-                         "weigh a longer piece, 10 ft or the whole coil",
-                         [&] { return sample_outcomes(bench, next_long_sample); });
-    }
-    if (!readings.whole_length) {
-        adviser.consider(ReadingField::whole_length, times.whole_length,
-                         "measure the whole coil's length",
-                         [&] { return whole_length_outcomes(bench); });
-    }
-    return std::move(adviser).outlook();
+    const auto used = bench_instruments(readings, instruments);
+    assert(used && "the evidence was made with these instruments");
+    const Bench bench{readings, evidence, *used, library, std::move(contenders)};
+    const auto open = open_readings(readings, question.times);
+    if (wanted == Advice::all) return whole_outlook(bench, open, question);
+    return best_outlook(bench, open, question, most);
 }
 
 }  // namespace coilbook

@@ -8,6 +8,7 @@
 #include <limits>
 #include <numbers>
 
+#include "identify/bell_row.h"
 #include "identify/gauss_hermite.h"
 
 namespace coilbook {
@@ -17,6 +18,10 @@ constexpr double never = -std::numeric_limits<double>::infinity();
 // exp(−46) is 1e-20: what is further below the best does not count.
 constexpr double out_of_the_race = 46.0;
 
+double highest_of(const std::vector<double>& numbers) {
+    return Eigen::Map<const Eigen::ArrayXd>(numbers.data(), std::ssize(numbers)).maxCoeff();
+}
+
 // One bell upon one normal, in closed form: with d = b − R μ and V = I + R Σ Rᵀ the integral is
 // exp(−½ d·V⁻¹d) / √|V|, and θ has the mean μ + K d and covariance Σ − K R Σ, K = Σ Rᵀ V⁻¹.
 class BellUpdate {
@@ -25,13 +30,13 @@ class BellUpdate {
         : prior_(prior), r_(r), rs_(r * prior.covariance) {
         const Eigen::Matrix2d v = Eigen::Matrix2d::Identity() + rs_ * r.transpose();
         inverse_ = v.inverse();
-        half_ln_determinant_ = 0.5 * std::log(v.determinant());
+        determinant_ = v.determinant();
         gain_ = rs_.transpose() * inverse_;
         covariance_ = prior.covariance - gain_ * rs_;
     }
     [[nodiscard]] double ln_likelihood(const Bell& bell) const {
         const Eigen::Vector2d d = bell.b - r_ * prior_.mean;
-        return bell.ln_share - 0.5 * d.dot(inverse_ * d) - half_ln_determinant_;
+        return bell.ln_share - 0.5 * d.dot(inverse_ * d) - 0.5 * std::log(determinant_);
     }
     [[nodiscard]] LinePoint mean(const Bell& bell) const {
         return prior_.mean + gain_ * (bell.b - r_ * prior_.mean);
@@ -42,7 +47,7 @@ class BellUpdate {
     const Gaussian2& prior_;
     const Eigen::Matrix2d& r_;
     Eigen::Matrix2d rs_, inverse_, gain_, covariance_;
-    double half_ln_determinant_;
+    double determinant_;
 };
 
 // A sum of normals, gathered one by one, by its weight, mean and covariance. Weights are kept
@@ -201,7 +206,7 @@ double probability_lighter_than(const Gaussian2& line, const Water& water) {
     return 0.5 * std::erfc((line.mean.y() - at) / (std::numbers::sqrt2 * sd));
 }
 
-double ln_length_density(Length length, const std::optional<UsualLengths>& usual) {
+double length_density(Length length, const std::optional<UsualLengths>& usual) {
     const double any = 1.0 / std::log(150.0);
     const bool in_range = length >= foot && length <= 150.0 * foot;
     double density = in_range ? any : 1e-3 * any;
@@ -215,7 +220,7 @@ double ln_length_density(Length length, const std::optional<UsualLengths>& usual
         near_usual /= static_cast<double>(usual->lengths.size());
         density = usual_length_share * near_usual + (1.0 - usual_length_share) * density;
     }
-    return std::log(density);
+    return density;
 }
 
 Posterior::Posterior(const PreparedLibrary& library)
@@ -223,56 +228,38 @@ Posterior::Posterior(const PreparedLibrary& library)
       ln_likelihood_(library.components().size()),
       determinant_(library.components().size()),
       after_drop_(library.components().size()),
-      ln_length_(library.length_groups().size()),
+      length_density_(library.length_groups().size()),
       probabilities_(library.size()) {
     contenders_.reserve(library.size());
 }
 
-// The closed form written out, so that the machine does several components at a time.
 void Posterior::weigh_one_bell() {
     const auto& c = library_.components();
     const auto& r = evidence_->bells.r;
-    const double r00 = r(0, 0);
-    const double r01 = r(0, 1);
-    const double r11 = r(1, 1);
     const auto& bell = evidence_->bells.one;
-    const double b0 = bell.b(0);
-    const double b1 = bell.b(1);
-    const std::size_t count = c.size();
-    const double* mean_x = c.mean_x.data();
-    const double* mean_y = c.mean_y.data();
-    const double* var_x = c.var_x.data();
-    const double* cov_xy = c.cov_xy.data();
-    const double* var_y = c.var_y.data();
-    const double* ln_share = c.ln_share.data();
-    double* ln_likelihood = ln_likelihood_.data();
-    double* determinant = determinant_.data();
-    for (std::size_t i = 0; i < count; ++i) {
-        const double d0 = b0 - r00 * mean_x[i] - r01 * mean_y[i];
-        const double d1 = b1 - r11 * mean_y[i];
-        const double v11 = 1.0 + r11 * r11 * var_y[i];
-        const double v01 = r11 * (r00 * cov_xy[i] + r01 * var_y[i]);
-        const double v00 =
-            1.0 + r00 * r00 * var_x[i] + 2.0 * r00 * r01 * cov_xy[i] + r01 * r01 * var_y[i];
-        const double det = v00 * v11 - v01 * v01;
-        const double q = (v11 * d0 * d0 - 2.0 * v01 * d0 * d1 + v00 * d1 * d1) / det;
-        determinant[i] = det;
-        ln_likelihood[i] = ln_share[i] + bell.ln_share - 0.5 * q;
-    }
-    double highest = never;
-    for (std::size_t i = 0; i < count; ++i) highest = std::max(highest, ln_likelihood[i]);
-    // Twice the margin, since the determinants may yet take e^30 from the best, and not from
-    // another.
-    for (std::size_t i = 0; i < count; ++i) {
-        if (ln_likelihood[i] < highest - 2.0 * out_of_the_race) {
-            ln_likelihood[i] = never;
+    weigh({r(0, 0), r(0, 1), r(1, 1), bell.b(0), bell.b(1), bell.ln_share},
+          {c.mean_x, c.mean_y, c.var_x, c.cov_xy, c.var_y, c.ln_share}, ln_likelihood_,
+          determinant_);
+    // The determinants take something from each, and from the best so far no more than this; so
+    // whoever is out of the race by then is. A drop, which comes yet, needs more of a margin: they
+    // take at most e^30.
+    const double highest = highest_of(ln_likelihood_);
+    const auto best = static_cast<std::size_t>(std::ranges::find(ln_likelihood_, highest) -
+                                               ln_likelihood_.begin());
+    const double still_in = evidence_->drop
+                                ? highest - 2.0 * out_of_the_race
+                                : highest - 0.5 * std::log(determinant_[best]) - out_of_the_race;
+    for (std::size_t i = 0; i < ln_likelihood_.size(); ++i) {
+        if (ln_likelihood_[i] < still_in) {
+            ln_likelihood_[i] = never;
         } else {
-            ln_likelihood[i] -= 0.5 * std::log(determinant[i]);
+            ln_likelihood_[i] -= 0.5 * std::log(determinant_[i]);
         }
     }
 }
 
-// Component by component, all bells at once.
+// Component by component, all bells at once; first only by each one's best bell, which is enough for
+// most to be out of the race.
 void Posterior::weigh_many_bells() {
     const auto bells = evidence_->bells.all();
     const auto count = static_cast<Eigen::Index>(bells.size());
@@ -290,28 +277,36 @@ void Posterior::weigh_many_bells() {
     const auto b0 = bell_b0_.head(count);
     const auto b1 = bell_b1_.head(count);
     auto ln_each = bell_misfit_.head(count);
+    const auto& r = evidence_->bells.r;
     const auto& c = library_.components();
-    double highest = never;
-    for (std::size_t i = 0; i < c.size(); ++i) {
+    // Leaves ln of the share and likelihood of each bell, the determinant apart, which it gives.
+    const auto weigh_bells = [&](std::size_t i) {
         const auto prior = c.gaussian(i);
-        const Eigen::Vector2d at = evidence_->bells.r * prior.mean;
-        const Eigen::Matrix2d v = Eigen::Matrix2d::Identity() + evidence_->bells.r *
-                                                                    prior.covariance *
-                                                                    evidence_->bells.r.transpose();
+        const Eigen::Vector2d at = r * prior.mean;
+        const Eigen::Matrix2d v =
+            Eigen::Matrix2d::Identity() + r * prior.covariance * r.transpose();
         const Eigen::Matrix2d w = -0.5 * v.inverse();
         ln_each = bell_ln_share_.head(count) + w(0, 0) * (b0 - at(0)).square() +
                   (w(0, 1) + w(1, 0)) * (b0 - at(0)) * (b1 - at(1)) +
                   w(1, 1) * (b1 - at(1)).square();
-        const double best = ln_each.maxCoeff();
-        const double ln_rest = c.ln_share[i] - 0.5 * std::log(v.determinant());
-        // Even if all bells were as good as the best.
-        if (best + ln_rest + std::log(static_cast<double>(count)) <
-            highest - 2.0 * out_of_the_race) {
+        return v.determinant();
+    };
+    for (std::size_t i = 0; i < c.size(); ++i) {
+        determinant_[i] = weigh_bells(i);
+        ln_likelihood_[i] = c.ln_share[i] - 0.5 * std::log(determinant_[i]) + ln_each.maxCoeff();
+    }
+    // All bells may be as good as the best. A drop, which comes yet, needs more of a margin.
+    const double still_in = highest_of(ln_likelihood_) - std::log(static_cast<double>(count)) -
+                            (evidence_->drop ? 2.0 : 1.0) * out_of_the_race;
+    for (std::size_t i = 0; i < c.size(); ++i) {
+        if (ln_likelihood_[i] < still_in) {
             ln_likelihood_[i] = never;
             continue;
         }
+        weigh_bells(i);
+        const double best = ln_each.maxCoeff();
+        const double ln_rest = c.ln_share[i] - 0.5 * std::log(determinant_[i]);
         ln_likelihood_[i] = ln_rest + best + std::log((ln_each - best).exp().sum());
-        highest = std::max(highest, ln_likelihood_[i]);
     }
 }
 
@@ -341,6 +336,12 @@ void Posterior::weigh_drop() {
 
 Gaussian2 Posterior::line_of(std::size_t k) const {
     const auto& c = library_.components();
+    const bool is_one_normal = library_.first_component(k) + 1 == library_.first_component(k + 1);
+    if (is_one_normal && !evidence_->drop && evidence_->bells.many.empty()) {
+        const auto prior = c.gaussian(library_.first_component(k));
+        const BellUpdate updated(prior, evidence_->bells.r);
+        return {updated.mean(evidence_->bells.one), updated.covariance()};
+    }
     Mixture mixture;
     for (std::size_t i = library_.first_component(k); i < library_.first_component(k + 1); ++i) {
         if (evidence_->drop) {
@@ -353,21 +354,23 @@ Gaussian2 Posterior::line_of(std::size_t k) const {
     return mixture.gaussian();
 }
 
-// ln P(tint, taper, floating, whole length | class, the measured readings).
-double Posterior::ln_soft_likelihood(std::size_t k) const {
-    double ln_likelihood = 0.0;
-    if (evidence_->tint) ln_likelihood += library_.ln_tint(k, *evidence_->tint);
+// P(tint, taper, floating, whole length | class, the measured readings); of the length, a density.
+double Posterior::soft_likelihood(std::size_t k) const {
+    double likelihood = 1.0;
+    if (evidence_->tint) {
+        likelihood *= library_[k].tints[static_cast<std::size_t>(*evidence_->tint)];
+    }
     if (evidence_->taper) {
         const double tapered = library_[k].tapered;
-        ln_likelihood += std::log(*evidence_->taper == Taper::tapered ? tapered : 1.0 - tapered);
+        likelihood *= *evidence_->taper == Taper::tapered ? tapered : 1.0 - tapered;
     }
     if (evidence_->floats) {
         const double floating = probability_lighter_than(line_of(k), evidence_->water);
         const double as_seen = *evidence_->floats ? floating : 1.0 - floating;
-        ln_likelihood += std::log(floating_misjudged + (1.0 - 2.0 * floating_misjudged) * as_seen);
+        likelihood *= floating_misjudged + (1.0 - 2.0 * floating_misjudged) * as_seen;
     }
-    if (evidence_->whole_length) ln_likelihood += ln_length_[library_.length_group(k)];
-    return ln_likelihood;
+    if (evidence_->whole_length) likelihood *= length_density_[library_.length_group(k)];
+    return likelihood;
 }
 
 double Posterior::take_up(const Evidence& evidence) {
@@ -379,14 +382,14 @@ double Posterior::take_up(const Evidence& evidence) {
     }
     if (evidence.drop) weigh_drop();
     if (evidence.whole_length) {
-        for (std::size_t group = 0; group < ln_length_.size(); ++group) {
-            ln_length_[group] =
-                ln_length_density(*evidence.whole_length, library_.length_groups()[group]);
+        for (std::size_t group = 0; group < length_density_.size(); ++group) {
+            length_density_[group] =
+                length_density(*evidence.whole_length, library_.length_groups()[group]);
         }
     }
     contenders_.clear();
     std::ranges::fill(probabilities_, 0.0);
-    const double highest = *std::ranges::max_element(ln_likelihood_);
+    const double highest = highest_of(ln_likelihood_);
     if (highest == never) {  // the readings exclude every line: it is none of the listed ones
         if (library_.unlisted() < library_.size()) {
             probabilities_[library_.unlisted()] = 1.0;
@@ -394,19 +397,19 @@ double Posterior::take_up(const Evidence& evidence) {
         }
         return never;
     }
-    double total = 0.0;
-    for (std::size_t k = 0; k < library_.size(); ++k) {
-        double measured = 0.0;
-        for (auto i = library_.first_component(k); i < library_.first_component(k + 1); ++i) {
-            if (ln_likelihood_[i] < highest - out_of_the_race) continue;
-            measured += std::exp(ln_likelihood_[i] - highest);
-        }
-        if (measured == 0.0) continue;
-        probabilities_[k] = measured * std::exp(ln_soft_likelihood(k));
-        if (probabilities_[k] == 0.0) continue;
-        contenders_.push_back(k);
-        total += probabilities_[k];
+    const auto& owner = library_.components().owner;
+    for (std::size_t i = 0; i < ln_likelihood_.size(); ++i) {
+        if (ln_likelihood_[i] < highest - out_of_the_race) continue;
+        const std::size_t k = owner[i];
+        if (contenders_.empty() || contenders_.back() != k) contenders_.push_back(k);
+        probabilities_[k] += std::exp(ln_likelihood_[i] - highest);
     }
+    double total = 0.0;
+    std::erase_if(contenders_, [&](std::size_t k) {
+        probabilities_[k] *= soft_likelihood(k);
+        total += probabilities_[k];
+        return probabilities_[k] == 0.0;
+    });
     for (const auto k : contenders_) probabilities_[k] /= total;
     return highest + std::log(total);
 }

@@ -51,7 +51,7 @@ class Posterior {
     void weigh_one_bell();
     void weigh_many_bells();
     void weigh_drop();
-    [[nodiscard]] double ln_soft_likelihood(std::size_t k) const;
+    [[nodiscard]] double soft_likelihood(std::size_t k) const;
 
     const PreparedLibrary& library_;
     const Evidence* evidence_ = nullptr;
@@ -59,7 +59,7 @@ class Posterior {
     std::vector<double> ln_likelihood_;
     std::vector<double> determinant_;
     std::vector<Gaussian2> after_drop_;
-    std::vector<double> ln_length_;
+    std::vector<double> length_density_;
     Eigen::ArrayXd bell_b0_, bell_b1_, bell_ln_share_, bell_misfit_;  // of a coil with many bells
     std::vector<double> probabilities_;
     std::vector<std::size_t> contenders_;
@@ -68,10 +68,10 @@ class Posterior {
 inline constexpr double floating_misjudged = 0.01;
 inline constexpr double usual_length_share = 0.5;
 
-// ln of the density of ln(whole length) under a class. A whole length is one of the usual ones in
+// The density of ln(whole length) under a class. A whole length is one of the usual ones in
 // half of the cases, and otherwise anything from 1 to 150 ft on a logarithmic scale (own
 // assumption).
-[[nodiscard]] double ln_length_density(Length length, const std::optional<UsualLengths>& usual);
+[[nodiscard]] double length_density(Length length, const std::optional<UsualLengths>& usual);
 
 // P(y < ln ρ_w): how probable it is that a line floats in `water`. Whether it floats is judged by
 // its density, with a misjudgement in a hundred, since a dense thin line can hang in the surface.

@@ -226,7 +226,7 @@ TEST_SUITE("Posterior by brute force") {
                 auto estimate = brute.likelihood(library[k], 12'000);
                 double soft = library[k].weight;
                 if (evidence.whole_length) {
-                    soft *= std::exp(ln_length_density(*evidence.whole_length, library[k].usual));
+                    soft *= length_density(*evidence.whole_length, library[k].usual);
                 }
                 estimate.value *= soft;
                 estimate.sd *= soft;

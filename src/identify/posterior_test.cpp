@@ -137,16 +137,16 @@ TEST_SUITE("Posterior") {
 
     TEST_CASE("a usual length speaks for tips, any other length for nothing in particular") {
         const UsualLengths usual{{10.0 * foot, 15.0 * foot}, 0.04};
-        const double tip = ln_length_density(15.0 * foot, usual);
-        const double offcut = ln_length_density(12.3 * foot, usual);
-        const double any = ln_length_density(15.0 * foot, std::nullopt);
+        const double tip = length_density(15.0 * foot, usual);
+        const double offcut = length_density(12.3 * foot, usual);
+        const double any = length_density(15.0 * foot, std::nullopt);
         CHECK(tip > any);
         CHECK(offcut < any);
         // A density over ln(length): it integrates to one (by a fine sum from 1 to 150 ft).
         double sum = 0.0;
         const double width = std::log(150.0) / 20000.0;
         for (int i = 0; i < 20000; ++i) {
-            sum += width * std::exp(ln_length_density(std::exp((i + 0.5) * width) * foot, usual));
+            sum += width * length_density(std::exp((i + 0.5) * width) * foot, usual);
         }
         CHECK(near(sum, 1.0, 1e-3));
     }

@@ -38,7 +38,7 @@ ResultTable length_results_of(const std::optional<UsualLengths>& usual) {
     double sum = 0.0;
     for (std::size_t i = 0; i < results.size(); ++i) {
         const Length length = std::exp((static_cast<double>(i) + 0.5) * width) * foot;
-        results[i] = std::exp(ln_length_density(length, usual));
+        results[i] = length_density(length, usual);
         sum += results[i];
     }
     for (double& result : results) result /= sum;
@@ -108,9 +108,6 @@ PreparedLibrary::PreparedLibrary(ReferenceLibrary library)
         } else {
             add(k, normal, 1.0);
         }
-        auto& ln_tints = ln_tints_.emplace_back();
-        std::ranges::transform(reference.tints, ln_tints.begin(),
-                               [](double tint) { return std::log(tint); });
         tint_results_.push_back(with_entropy({reference.tints.begin(), reference.tints.end()}));
         taper_results_.push_back(with_entropy({reference.tapered, 1.0 - reference.tapered}));
         auto group = std::ranges::find(length_groups_, reference.usual);
@@ -122,6 +119,11 @@ PreparedLibrary::PreparedLibrary(ReferenceLibrary library)
     }
     first_.push_back(components_.size());
     for (const auto& usual : length_groups_) length_results_.push_back(length_results_of(usual));
+    for (const auto& one : length_results_) {
+        for (const auto& other : length_results_) {
+            length_closeness_.push_back(closeness(one.results, other.results));
+        }
+    }
 }
 
 }  // namespace coilbook

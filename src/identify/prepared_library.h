@@ -52,9 +52,6 @@ class PreparedLibrary {
     // First component of class k; k = size() gives the number of components.
     [[nodiscard]] std::size_t first_component(std::size_t k) const { return first_[k]; }
 
-    [[nodiscard]] double ln_tint(std::size_t k, Tint tint) const {
-        return ln_tints_[k][static_cast<std::size_t>(tint)];
-    }
     // Classes with the same usual lengths share a group, 0 up to length_groups().
     [[nodiscard]] std::size_t length_group(std::size_t k) const { return length_group_[k]; }
     [[nodiscard]] const std::vector<std::optional<UsualLengths>>& length_groups() const {
@@ -65,6 +62,10 @@ class PreparedLibrary {
     static constexpr std::size_t length_cells = 256;
     [[nodiscard]] const ResultTable& length_results(std::size_t k) const {
         return length_results_[length_group_[k]];
+    }
+    // How near the lengths of one class are to another's: closeness() of tidings.h.
+    [[nodiscard]] double length_closeness(std::size_t k, std::size_t other) const {
+        return length_closeness_[length_group_[k] * length_groups_.size() + length_group_[other]];
     }
     // Tapered and level; the five tints.
     [[nodiscard]] const ResultTable& taper_results(std::size_t k) const {
@@ -86,10 +87,10 @@ class PreparedLibrary {
     std::size_t unlisted_;
     Components components_;
     std::vector<std::size_t> first_;
-    std::vector<std::array<double, 5>> ln_tints_;
     std::vector<std::size_t> length_group_;
     std::vector<std::optional<UsualLengths>> length_groups_;
     std::vector<ResultTable> length_results_, taper_results_, tint_results_;
+    std::vector<double> length_closeness_;  // row by row of the groups
     std::vector<std::vector<std::size_t>> fishing_like_;
 };
 

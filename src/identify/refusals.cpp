@@ -36,6 +36,24 @@ std::optional<Problem> refusal_of_piece(const std::optional<WeighedPiece>& piece
 
 }  // namespace
 
+Result<BenchInstruments> bench_instruments(const CoilReadings& readings,
+                                           const Instruments& instruments) {
+    const auto scale = instruments.scales.find(readings.scale);
+    if (scale == instruments.scales.end()) {
+        return tl::unexpected(scale_of(instruments, readings.scale).error());
+    }
+    const auto tape = instruments.tapes.find(readings.tape);
+    if (tape == instruments.tapes.end()) {
+        return tl::unexpected(tape_of(instruments, readings.tape).error());
+    }
+    const auto micrometer = instruments.micrometers.find(readings.micrometer);
+    if (micrometer == instruments.micrometers.end()) {
+        return tl::unexpected(micrometer_of(instruments, readings.micrometer).error());
+    }
+    return BenchInstruments{scale->second, tape->second, micrometer->second,
+                            instruments.stopwatches.at(""), instruments.thermometers.at("")};
+}
+
 std::optional<Problem> first_refusal(const CoilReadings& readings,
                                      const BenchInstruments& instruments) {
     std::optional<Problem> found;

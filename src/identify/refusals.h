@@ -23,6 +23,9 @@ struct BenchInstruments {
     const Stopwatch& stopwatch;
     const Thermometer& thermometer;
 };
+// References into `instruments`. A Problem for a code that is not known.
+[[nodiscard]] Result<BenchInstruments> bench_instruments(const CoilReadings& readings,
+                                                         const Instruments& instruments);
 
 // The first reading, or pair of readings, that cannot be weighed up, with its field and what would
 // be accepted; nothing if all can.

@@ -2,8 +2,11 @@
 
 #include <Eigen/Core>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
+
+#include "identify/p_ln_p.h"
 
 namespace coilbook {
 namespace {
@@ -21,8 +24,8 @@ Eigen::Map<const Eigen::ArrayXd> array(std::span<const double> row) {
     return {row.data(), static_cast<Eigen::Index>(row.size())};
 }
 
-double sum_of_p_ln_p(const auto& p) {
-    return (p * p.max(nothing).log()).sum();
+std::span<const double> span(const Row& row) {
+    return {row.data(), row.size()};
 }
 
 Tidings tidings(double nats, double change) {
@@ -56,6 +59,7 @@ constexpr double reach = 7.0;  // standard deviations; beyond are parts in 10^10
 
 class PointRow {
   public:
+    using Four = Eigen::Array4d;
     explicit PointRow(std::span<const NormalOutcome> outcomes) {
         double high = -HUGE_VAL;
         double narrowest = HUGE_VAL;
@@ -74,10 +78,11 @@ class PointRow {
     [[nodiscard]] bool is_too_coarse() const { return is_too_coarse_; }
     [[nodiscard]] double sd_of(const NormalOutcome& each) const { return std::max(each.sd, step_); }
 
-    // Adds the joint density of a class and the reading, four points at a time. With h the step in
-    // standard deviations, φ(t + h) = φ(t) r and r' = r q, where r = exp(−h t − h²/2) and
-    // q = exp(−h²): no exponentials but the first three.
-    void add(const NormalOutcome& each, Row& row) const {
+    // Hands out the joint density of a class and the reading, four points at a time, where it is
+    // not nothing: `use(first of the four points, their densities)`. With h the step in standard
+    // deviations, φ(t + h) = φ(t) r and r' = r q, where r = exp(−h t − h²/2) and q = exp(−h²): no
+    // exponentials but the first three.
+    void each_four(const NormalOutcome& each, const auto& use) const {
         const double middle = (each.mean - from_) / step_;  // in points
         const double sd = sd_of(each);
         const double h = step_ / sd;
@@ -88,7 +93,6 @@ class PointRow {
             static_cast<std::size_t>(std::clamp(middle + reach / h + 4.0, 0.0, points)) / 4;
         const double t = (4.0 * static_cast<double>(first) - middle) * h;
         const double q = std::exp(-h * h);
-        using Four = Eigen::Array4d;
         Four value, to_next;
         value(0) = each.weight / (sd * root_two_pi) * std::exp(-0.5 * t * t);
         double r = std::exp(-h * (t + 0.5 * h));
@@ -102,7 +106,7 @@ class PointRow {
         }
         const double q16 = q4 * q4 * q4 * q4;
         for (auto four = first; four < last; ++four) {
-            Eigen::Map<Four>(row.data() + 4 * four) += value;
+            use(4 * four, value);
             value *= to_next;
             to_next *= q16;
         }
@@ -148,23 +152,45 @@ Integrals integrals(const PointRow& place, std::span<const NormalOutcome> some,
     const auto best = likeliest(shares);
     Row all(place.size(), 0.0);
     Row rival(place.size(), 0.0);
-    Row own(place.size(), 0.0);
     Row of_best(place.size(), 0.0);
     Integrals found;
-    for (std::size_t g = 0; g < shares.size(); ++g) {
-        array(own).setZero();
+    const auto four_of = [](Row& row, std::size_t at) {
+        return Eigen::Map<PointRow::Four>(row.data() + at);
+    };
+    // An answer of one class needs no row of its own.
+    const auto take_alone = [&](const NormalOutcome& each) {
+        place.each_four(each, [&](std::size_t at, const PointRow::Four& density) {
+            four_of(all, at) += density;
+            if (each.answer == best) {
+                four_of(of_best, at) = density;
+            } else {
+                four_of(rival, at) = four_of(rival, at).max(density);
+            }
+        });
+    };
+    const auto take_together = [&](std::size_t answer) {
+        Row own(place.size(), 0.0);
         for (const auto& each : some) {
-            if (each.answer == g) place.add(each, own);
+            if (each.answer != answer) continue;
+            place.each_four(each, [&](std::size_t at, const PointRow::Four& density) {
+                four_of(own, at) += density;
+            });
         }
-        if (shares[g].classes > 1) found.nats += place.step() * sum_of_p_ln_p(array(own));
+        found.nats += place.step() * sum_of_p_ln_p(span(own));
         array(all) += array(own);
-        if (g == best) {
+        if (answer == best) {
             of_best = own;
         } else {
             array(rival) = array(rival).max(array(own));
         }
+    };
+    for (std::size_t answer = 0; answer < shares.size(); ++answer) {
+        if (shares[answer].classes > 1) take_together(answer);
     }
-    found.nats -= place.step() * sum_of_p_ln_p(array(all));
+    for (const auto& each : some) {
+        if (shares[each.answer].classes == 1) take_alone(each);
+    }
+    found.nats -= place.step() * sum_of_p_ln_p(span(all));
     found.change = chance_of_less(of_best, rival, all, place.step());
     return found;
 }
@@ -235,6 +261,37 @@ Few<Party> parties_of(const auto& many) {
     return parties;
 }
 
+// With a handful of results, as of a look, and one class for each answer, all is soon added up.
+constexpr std::size_t handful = 8;
+
+bool is_soon_added_up(std::span<const TabledOutcome> outcomes) {
+    for (std::size_t i = 0; i < outcomes.size(); ++i) {
+        if (outcomes[i].answer != i) return false;
+    }
+    return outcomes.front().results.size() <= handful;
+}
+
+Tidings soon_added_up(std::span<const TabledOutcome> outcomes) {
+    const auto best = std::ranges::max_element(outcomes, {}, &TabledOutcome::weight);
+    const std::size_t count = best->results.size();
+    std::array<double, handful> all{};
+    std::array<double, handful> highest{};
+    double nats = 0.0;
+    for (const auto& each : outcomes) {
+        nats -= each.weight * each.entropy;
+        for (std::size_t z = 0; z < count; ++z) {
+            const double joint = each.weight * each.results[z];
+            all[z] += joint;
+            highest[z] = std::max(highest[z], joint);
+        }
+    }
+    double change = 0.0;
+    for (std::size_t z = 0; z < count; ++z) {
+        if (best->weight * best->results[z] < highest[z]) change += all[z];
+    }
+    return tidings(nats - sum_of_p_ln_p({all.data(), count}), change);
+}
+
 }  // namespace
 
 // The bits are Σ_g ∫ p(g, z) ln p(g, z) dz − ∫ p(z) ln p(z) dz − Σ_g P(g) ln P(g), and the first is
@@ -258,13 +315,14 @@ Tidings tidings_of(std::span<const NormalOutcome> outcomes) {
 }
 
 double entropy_of(std::span<const double> probabilities) {
-    return -sum_of_p_ln_p(array(probabilities));
+    return -sum_of_p_ln_p(probabilities);
 }
 
 // Σ_g Σ_z p(g, z) ln p(g, z) − Σ_z p(z) ln p(z) − Σ_g P(g) ln P(g), the first known of an answer
 // with one table.
 Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
     if (outcomes.empty()) return {0.0, 0.0};
+    if (is_soon_added_up(outcomes)) return soon_added_up(outcomes);
     auto tables = answer_tables(outcomes);
     const auto best = static_cast<std::size_t>(
         std::ranges::max_element(tables, {}, &AnswerTable::weight) - tables.begin());
@@ -283,7 +341,7 @@ Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
         for (const auto& each : outcomes) {
             if (each.answer == g) array(own) += each.weight * array(each.results);
         }
-        nats += sum_of_p_ln_p(array(own)) - table.weight * std::log(table.weight);
+        nats += sum_of_p_ln_p(span(own)) - table.weight * std::log(table.weight);
         array(all) += array(own);
         array(highest) = array(highest).max(array(own));
         if (g == best) of_best = own;
@@ -293,7 +351,7 @@ Tidings tidings_of(std::span<const TabledOutcome> outcomes) {
         array(all) += party.weight * array(party.results);
         array(highest) = array(highest).max(party.top * array(party.results));
     }
-    nats -= sum_of_p_ln_p(array(all));
+    nats -= sum_of_p_ln_p(span(all));
     const double change = (array(of_best) < array(highest)).select(array(all), 0.0).sum();
     return tidings(nats, change);
 }
@@ -310,6 +368,26 @@ double most_bits(std::span<const NormalOutcome> outcomes) {
     }
     if (square > 0.0) nats += 0.5 * std::log(square);
     return nats / std::numbers::ln2;
+}
+
+// D of two normals is ln(s'/s) + (s² + (m − m')²) / (2 s'²) − ½ (Cover and Thomas, from memory).
+double most_bits_by_pairs(std::span<const NormalOutcome> outcomes) {
+    return most_bits_by_pairs(
+        outcomes.size(), [&](std::size_t i) { return outcomes[i].weight; },
+        [&](std::size_t i, std::size_t j) {
+            if (i == j) return 1.0;
+            const double narrower = outcomes[i].sd / outcomes[j].sd;
+            const double off = (outcomes[i].mean - outcomes[j].mean) / outcomes[j].sd;
+            return narrower * std::exp(0.5 - 0.5 * (narrower * narrower + off * off));
+        });
+}
+
+double closeness(std::span<const double> table, std::span<const double> other) {
+    double divergence = 0.0;
+    for (std::size_t z = 0; z < table.size(); ++z) {
+        if (table[z] > 0.0) divergence += table[z] * std::log(table[z] / other[z]);
+    }
+    return std::exp(-divergence);
 }
 
 double most_bits(std::span<const TabledOutcome> outcomes) {

@@ -9,6 +9,7 @@
 #include <random>
 #include <vector>
 
+#include "identify/p_ln_p.h"
 #include "support/near.h"
 
 using namespace coilbook;
@@ -135,11 +136,63 @@ TEST_SUITE("What a reading tells") {
         for (const double spreading : {1.2, 3.0, 30.0}) {
             for (int i = 0; i < 300; ++i) {
                 const auto outcomes = random_outcomes(random, spreading);
-                CHECK(tidings_of(outcomes).bits <= most_bits(outcomes) + 1e-9);
+                const double bits = tidings_of(outcomes).bits;
+                CHECK(bits <= most_bits(outcomes) + 1e-9);
+                CHECK(bits <= most_bits_by_pairs(outcomes) + 1e-9);
             }
         }
         const NormalOutcome alike[] = {{0.5, 0.0, 1.0, 0}, {0.5, 0.5, 1.0, 1}};
         CHECK(near(most_bits(alike), tidings_of(alike).bits, 0.001));
+    }
+
+    // Worked by hand: two unit bells d apart diverge by d²/2 either way, so with 0.9 and 0.1 of the
+    // probability at d = 2 the bound is −0.9 log2(0.9 + 0.1 e^−2) − 0.1 log2(0.1 + 0.9 e^−2).
+    TEST_CASE("by pairs, two bells two standard deviations apart: at most 0.334689 bits") {
+        const NormalOutcome apart[] = {{0.9, 0.0, 1.0, 0}, {0.1, 2.0, 1.0, 1}};
+        CHECK(near(most_bits_by_pairs(apart), 0.334689, 1e-6));
+        CHECK(tidings_of(apart).bits < 0.334689);
+        CHECK(most_bits_by_pairs(apart) < most_bits(apart));
+    }
+
+    TEST_CASE("tables are as close as their divergence says, and no reading tells more by that") {
+        const std::array first{0.9, 0.1};
+        const std::array second{0.2, 0.8};
+        // 0.9 ln 4.5 + 0.1 ln 0.125 = 1.145726 and 0.2 ln(2/9) + 0.8 ln 8 = 1.362738.
+        const double to_second = closeness(first, second);
+        const double to_first = closeness(second, first);
+        CHECK(near(to_second, std::exp(-1.145726), 1e-6));
+        CHECK(near(to_first, std::exp(-1.362738), 1e-6));
+        CHECK(closeness(first, first) == 1.0);
+        CHECK(closeness(first, std::array{1.0, 0.0}) == 0.0);
+        for (const double weight : {0.001, 0.1, 0.5, 0.9}) {
+            const TabledOutcome outcomes[] = {{weight, first, 0, entropy_of(first)},
+                                              {1.0 - weight, second, 1, entropy_of(second)}};
+            const double most = most_bits_by_pairs(
+                2, [&](std::size_t i) { return outcomes[i].weight; },
+                [&](std::size_t i, std::size_t j) {
+                    return i == j ? 1.0 : (i == 0 ? to_second : to_first);
+                });
+            CHECK(tidings_of(outcomes).bits <= most);
+            CHECK(most <= most_bits(outcomes) + 1e-12);
+        }
+    }
+
+    // Source: the C library's logarithm, one number at a time.
+    TEST_CASE("p ln p is summed to the last digits, from parts in 10^300 to millions") {
+        std::mt19937 random(20261127);
+        std::uniform_real_distribution<double> exponent(-300.0, 6.0);
+        for (std::size_t count = 0; count < 40; ++count) {
+            std::vector<double> p(count);
+            double expected = 0.0;
+            double size = 1.0;
+            for (double& each : p) {
+                each = random() % 5 == 0 ? 0.0 : std::pow(10.0, exponent(random));
+                if (each == 0.0) continue;
+                expected += each * std::log(each);
+                size += std::abs(each * std::log(each));
+            }
+            CHECK(near(sum_of_p_ln_p(p), expected, 1e-13 * size));
+        }
     }
 
     TEST_CASE("a table tells no more than which table it is") {
