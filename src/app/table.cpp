@@ -1,7 +1,5 @@
 #include "app/table.h"
 
-#include <fmt/compile.h>
-
 #include <algorithm>
 #include <array>
 #include <cassert>
@@ -11,6 +9,7 @@
 #include <numeric>
 #include <utility>
 
+#include "app/csv_row_text.h"
 #include "app/text_width.h"
 #include "base/text.h"
 #include "exchange/csv.h"
@@ -27,13 +26,6 @@ template <class... Each>
 struct Visitor : Each... {
     using Each::operator()...;
 };
-
-// The shortest digits that give the same number again.
-void append_shortest(std::string& text, auto number) {
-    std::array<char, 32> digits;
-    const char* end = fmt::format_to(digits.data(), FMT_COMPILE("{}"), number);
-    text.append(digits.data(), static_cast<std::size_t>(end - digits.data()));
-}
 
 void append_csv(std::string& text, const Cell& cell) {
     std::visit(Visitor{[](std::monostate) {}, [&](double number) { append_shortest(text, number); },

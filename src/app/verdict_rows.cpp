@@ -5,29 +5,51 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
+#include <type_traits>
+#include <utility>
 
-#include "app/facet_cells.h"
+#include "app/csv_row_text.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
 namespace coilbook::app {
 namespace {
 
+// A list of cells that takes them one by one, as CsvRowText does.
+class CellList {
+  public:
+    void add(double number) { cells_.push_back(cell_of(number)); }
+    void add(std::int64_t count) { cells_.emplace_back(count); }
+    void add(std::string_view words) { cells_.push_back(cell_of(std::string(words))); }
+    void add_missing() { cells_.emplace_back(); }
+    [[nodiscard]] std::vector<Cell> take() { return std::move(cells_); }
+
+  private:
+    std::vector<Cell> cells_;
+};
+
 // Appends a value and its standard uncertainty, or two missing cells.
 template <class Q>
-void add_fact(std::vector<Cell>& cells, const std::optional<Measured<Q>>& fact, Q unit) {
+void add_fact(auto& row, const std::optional<Measured<Q>>& fact, Q unit) {
     if (fact) {
-        cells.push_back(cell_of(fact->value.in(unit)));
-        cells.push_back(cell_of(fact->uncertainty.in(unit)));
+        row.add(fact->value.in(unit));
+        row.add(fact->uncertainty.in(unit));
     } else {
-        cells.insert(cells.end(), 2, Cell{});
+        row.add_missing();
+        row.add_missing();
     }
 }
 
 template <class Value>
-void add_facet(std::vector<Cell>& cells, const Facet<Value>& facet) {
-    cells.push_back(facet_cell(facet.value));
-    cells.push_back(cell_of(facet.probability));
+void add_facet(auto& row, const Facet<Value>& facet) {
+    if (!facet.value) {
+        row.add_missing();
+    } else if constexpr (std::is_same_v<Value, LineSize>) {
+        row.add(std::int64_t{facet.value->number});
+    } else {
+        row.add(std::string_view(name_of(*facet.value)));
+    }
+    row.add(facet.probability);
 }
 
 std::string joined(const std::vector<Flag>& flags) {
@@ -36,6 +58,34 @@ std::string joined(const std::vector<Flag>& flags) {
         words += (words.empty() ? "" : " ") + std::string(name_of(flag));
     }
     return words;
+}
+
+// The cells under verdict_columns().
+void add_verdict(auto& row, std::string_view code, const Verdict& verdict,
+                 const ReferenceLibrary& library) {
+    assert(verdict.ranking.size() >= 2 && verdict.probabilities.size() == library.size());
+    row.add(code);
+    add_fact(row, verdict.facts.linear_density, grain_per_foot);
+    add_fact(row, verdict.facts.diameter, millimetre);
+    add_fact(row, verdict.facts.density, gram_per_cubic_centimetre);
+    add_fact(row, verdict.facts.sink_rate, inch_per_second);
+    add_facet(row, verdict.grain_class);
+    add_facet(row, verdict.density_grade);
+    add_facet(row, verdict.line_size);
+    add_facet(row, verdict.family);
+    for (const auto index : {verdict.ranking[0], verdict.ranking[1]}) {
+        row.add(std::string_view(library[index].name));
+        row.add(verdict.probabilities[index]);
+    }
+    row.add(verdict.unlisted_probability);
+    if (verdict.advice.empty()) {
+        row.add_missing();
+        row.add_missing();
+    } else {
+        row.add(name_of(verdict.advice.front().field));
+        row.add(verdict.advice.front().bits);
+    }
+    row.add(std::string_view(joined(verdict.flags)));
 }
 
 template <class Q>
@@ -80,29 +130,16 @@ std::vector<Column> verdict_columns() {
 
 std::vector<Cell> verdict_cells(std::string_view code, const Verdict& verdict,
                                 const ReferenceLibrary& library) {
-    assert(verdict.ranking.size() >= 2 && verdict.probabilities.size() == library.size());
-    std::vector<Cell> cells{std::string(code)};
-    add_fact(cells, verdict.facts.linear_density, grain_per_foot);
-    add_fact(cells, verdict.facts.diameter, millimetre);
-    add_fact(cells, verdict.facts.density, gram_per_cubic_centimetre);
-    add_fact(cells, verdict.facts.sink_rate, inch_per_second);
-    add_facet(cells, verdict.grain_class);
-    add_facet(cells, verdict.density_grade);
-    add_facet(cells, verdict.line_size);
-    add_facet(cells, verdict.family);
-    for (const auto index : {verdict.ranking[0], verdict.ranking[1]}) {
-        cells.push_back(library[index].name);
-        cells.push_back(cell_of(verdict.probabilities[index]));
-    }
-    cells.push_back(cell_of(verdict.unlisted_probability));
-    if (verdict.advice.empty()) {
-        cells.insert(cells.end(), 2, Cell{});
-    } else {
-        cells.push_back(std::string(name_of(verdict.advice.front().field)));
-        cells.push_back(cell_of(verdict.advice.front().bits));
-    }
-    cells.push_back(cell_of(joined(verdict.flags)));
-    return cells;
+    CellList cells;
+    add_verdict(cells, code, verdict, library);
+    return cells.take();
+}
+
+void append_verdict_csv(std::string& text, std::string_view code, const Verdict& verdict,
+                        const ReferenceLibrary& library) {
+    CsvRowText row(text);
+    add_verdict(row, code, verdict, library);
+    row.end();
 }
 
 exchange::Json verdict_details(const Verdict& verdict, const ReferenceLibrary& library) {

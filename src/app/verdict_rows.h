@@ -1,6 +1,7 @@
 // A verdict as a row of `coilbook identify`, for scripts and for people.
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -19,6 +20,10 @@ namespace coilbook::app {
 // REQUIRES: the verdict was made with this library, which has at least two classes.
 [[nodiscard]] std::vector<Cell> verdict_cells(std::string_view code, const Verdict& verdict,
                                               const ReferenceLibrary& library);
+
+// The same cells as a row of CSV, at the end of `text`.
+void append_verdict_csv(std::string& text, std::string_view code, const Verdict& verdict,
+                        const ReferenceLibrary& library);
 
 // What JSON has besides: `classes`, every class as {"name", "probability"} in the library's order,
 // and `because`, the reasons in words.

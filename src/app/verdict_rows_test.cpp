@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -49,6 +50,25 @@ std::string csv_of(const Verdict& verdict) {
 }  // namespace
 
 TEST_SUITE("Verdicts as rows") {
+    TEST_CASE("a row of CSV made without cells is the same to the letter") {
+        auto verdict = a_verdict();
+        const auto same = [&](std::string_view code) {
+            std::ostringstream out;
+            RowWriter writer(out, verdict_columns(), Format::csv);
+            out.str("");
+            writer.add(verdict_cells(code, verdict, three_classes()));
+            std::string text;
+            append_verdict_csv(text, code, verdict, three_classes());
+            CHECK(text == out.str());
+        };
+        same("A7");
+        same("A,\"7");
+        verdict.facts.diameter = {1e-7 * millimetre, INFINITY * millimetre};
+        verdict.advice.clear();
+        verdict.flags.clear();
+        same(" Ä");
+    }
+
     TEST_CASE("the columns are the contract's, in its order") {
         std::string names;
         for (const auto& column : verdict_columns()) {
