@@ -62,11 +62,12 @@ LnSinkRates::LnSinkRates(const Water& water)
     static const double ln_half_pi_g = std::log(std::numbers::pi / 2.0 * standard_gravity.si());
     ln_best_number_constant_ = ln_half_pi_g - 2.0 * ln_nu_;
     ln_diameter_constant_ = ln_diameter_constant();
+    ln_mm_ = std::log(millimetre.si());
 }
 
 LnSinkRate LnSinkRates::at(const LinePoint& point) const {
-    static const double ln_mm = std::log(millimetre.si());
-    const double ln_d = ln_diameter_row().dot(point) + ln_diameter_constant_ + ln_mm;
+    const Eigen::RowVector2d row = ln_diameter_row();
+    const double ln_d = row.dot(point) + ln_diameter_constant_ + ln_mm_;
     const double rho = std::exp(point.y()) * gram_per_cubic_centimetre.si();
     const double excess = rho - water_density_;
     assert(excess != 0.0 && "a line as dense as the water has no logarithm of a sink rate");
@@ -74,8 +75,8 @@ LnSinkRate LnSinkRates::at(const LinePoint& point) const {
         ln_best_number_constant_ + 3.0 * ln_d + std::log(std::abs(excess) / water_density_);
     const auto reynolds = ln_reynolds_for(ln_best_number);
     const Eigen::RowVector2d ln_best_number_slope{1.5, -1.5 + rho / excess};
-    return {reynolds.value + ln_nu_ - ln_d,
-            reynolds.slope * ln_best_number_slope - ln_diameter_row(), excess < 0.0, reynolds};
+    return {reynolds.value + ln_nu_ - ln_d, reynolds.slope * ln_best_number_slope - row,
+            excess < 0.0, reynolds};
 }
 
 LnSinkRate ln_sink_rate(const LinePoint& point, const Water& water) {

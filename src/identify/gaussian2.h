@@ -52,7 +52,7 @@ class LnSinkRates {
     [[nodiscard]] LnSinkRate at(const LinePoint& point) const;
 
   private:
-    double water_density_, ln_nu_, ln_best_number_constant_, ln_diameter_constant_;
+    double water_density_, ln_nu_, ln_best_number_constant_, ln_diameter_constant_, ln_mm_;
 };
 
 }  // namespace coilbook

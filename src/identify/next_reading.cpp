@@ -212,12 +212,12 @@ Outlook best_outlook(const Bench& bench, const OpenReadings& open, const Questio
 Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
                          const Instruments& instruments, const PreparedLibrary& library,
                          const Posterior& posterior, const Question& question, Advice wanted) {
-    auto contenders = contenders_of(library, posterior, question);
-    const double most = doubt(contenders);
-    if (most < least_bits) return {{}, true};
     const auto used = bench_instruments(readings, instruments);
     assert(used && "the evidence was made with these instruments");
-    const Bench bench{readings, evidence, *used, library, std::move(contenders)};
+    const Bench bench{readings, evidence, *used, library,
+                      contenders_of(library, posterior, question)};
+    const double most = doubt(bench.contenders);
+    if (most < least_bits) return {{}, true};
     const auto open = open_readings(readings, question.times);
     if (wanted == Advice::all) return whole_outlook(bench, open, question);
     return best_outlook(bench, open, question, most);

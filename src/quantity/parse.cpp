@@ -86,6 +86,9 @@ constexpr Kind temperature_kind{temperature_units, "a temperature in C or F, suc
 
 // The unit of that name, or null. Capitals are forgiven: no two units differ by them alone.
 const Unit* find_unit(const Kind& kind, std::string_view name) {
+    for (const Unit& unit : kind.units) {  // as columns' heads have it, and soon found
+        if (unit.name == name) return &unit;
+    }
     for (const Unit& unit : kind.units) {
         if (unit.name.size() == name.size() && begins_in_any_case(name, unit.name)) return &unit;
     }
