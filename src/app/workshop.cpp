@@ -59,6 +59,17 @@ Workshop Workshop::open(const std::filesystem::path& file, Surroundings surround
     return workshop;
 }
 
+Workshop Workshop::open_at_once(const std::filesystem::path& file, Surroundings surroundings) {
+    try {
+        Workshop workshop(store::Catalogue::open(file, db::Looking::meanwhile), surroundings);
+        workshop.refresh();
+        keep_daily_backups(workshop.catalogue_, surroundings.warn);
+        return workshop;
+    } catch (const Error&) {  // what cannot even be read is for open() to say
+        return open(file, std::move(surroundings));
+    }
+}
+
 Workshop Workshop::create(const std::filesystem::path& file, Surroundings surroundings) {
     make_folder_of(file);
     Workshop workshop(store::Catalogue::create(file), std::move(surroundings));

@@ -27,6 +27,11 @@ class Workshop {
     // that can be done, and surroundings.warn is told so. It copies itself once a day (backups.h).
     [[nodiscard]] static Workshop open(const std::filesystem::path& file,
                                        Surroundings surroundings);
+    // The same for a window that wants to show its first figures: SQLite's quick check, which takes
+    // 0.2 s for 24 MB, goes on meanwhile, and the first change waits for its end. Where
+    // catalogue().damage_seen() tells damage, nothing has been nor will be written: open() it then.
+    [[nodiscard]] static Workshop open_at_once(const std::filesystem::path& file,
+                                               Surroundings surroundings);
     // A new catalogue there, with the built-in reference library; folders are made as needed.
     // Throws Error where the name is taken or the folder cannot be written.
     [[nodiscard]] static Workshop create(const std::filesystem::path& file,

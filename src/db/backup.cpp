@@ -122,6 +122,7 @@ void back_up(const Database& database, const std::filesystem::path& target) {
 
 void put_in_place(Database& target, const Database& source) {
     if (!target.why_read_only().empty()) throw Error(target.why_read_only());
+    target.wait_until_sound();
     Connection from = source.connection()->again();
     from.set_safe();
     copy_pages(from, *target.connection());

@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "db/connection.h"
+#include "db/looking_through.h"
 #include "db/preflight.h"
 
 namespace coilbook::db {
@@ -18,17 +19,29 @@ namespace {
 // check, and to damage().
 constexpr std::uintmax_t looked_through = 64 * 1024 * 1024;
 
-// Reads the file for the first time, so that damage shows now and not in the middle of the work.
-void check_inside(const Connection& connection, const std::filesystem::path& file,
-                  const FileKind& kind) {
+bool is_looked_through(const std::filesystem::path& file) {
+    std::error_code none;
+    return std::filesystem::file_size(file, none) <= looked_through;
+}
+
+// The format of an accepted file. Throws Error for a newer one: in its write-ahead log, so far.
+std::int64_t version_in(const Connection& connection, const FileKind& kind) {
     const auto version = connection.number("PRAGMA user_version");
-    if (version > kind.newest_version) {  // newer, and so far only in the write-ahead log
+    if (version > kind.newest_version) {
         throw Error(newer_sentence(connection.shown(), version, kind));
     }
-    std::error_code none;
-    if (std::filesystem::file_size(file, none) > looked_through) return;
-    const auto found = connection.word("PRAGMA quick_check(1)");
-    if (found != "ok") throw Damage(in_words(SQLITE_CORRUPT, connection.shown(), found));
+    return version;
+}
+
+// Reads the file for the first time, so that damage shows now and not in the middle of the work.
+void check_inside(const Connection& connection, const std::filesystem::path& file) {
+    if (!is_looked_through(file)) return;
+    if (const auto found = first_damage(connection); !found.empty()) throw Damage(found);
+}
+
+// A log that is there already is not ours to write back unless the file is accepted.
+void keep_log(const Connection& connection, bool yes) {
+    sqlite3_db_config(connection.handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, yes ? 1 : 0, nullptr);
 }
 
 bool has_log(const std::filesystem::path& file) {
@@ -71,7 +84,7 @@ Database::Database(std::shared_ptr<Connection> connection, std::filesystem::path
                    FileKind kind)
     : connection_(std::move(connection)), file_(std::move(file)), kind_(std::move(kind)) {}
 
-Database Database::open(const std::filesystem::path& given, const FileKind& kind) {
+Database Database::open(const std::filesystem::path& given, const FileKind& kind, Looking looking) {
     assert(kind.application_id != 0 && "0 is what files without a mark have");
     const auto file = with_real_folder(given);
     check_outside(file, kind);
@@ -85,25 +98,30 @@ Database Database::open(const std::filesystem::path& given, const FileKind& kind
         auto reading = std::make_shared<Connection>(immutable_uri(file), unwritable_file, shown);
         check_header(*reading, file, kind);
         reading->set_safe();
-        check_inside(*reading, file, kind);
+        (void)version_in(*reading, kind);
+        check_inside(*reading, file);
         Database database(std::move(reading), file, kind);
         database.why_read_only_ = why;
         return database;
     }
     auto connection = std::make_shared<Connection>(file.string(), existing_file, shown);
     check_header(*connection, file, kind);
-    // A log that is there already is not ours to write back unless the file is accepted.
     std::error_code none;
-    const bool log_was_there = std::filesystem::exists(file.string() + "-wal", none);
-    const auto keep_log = [&](int yes) {
-        sqlite3_db_config(connection->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, yes, nullptr);
-    };
-    if (log_was_there) keep_log(1);
+    if (std::filesystem::exists(file.string() + "-wal", none)) keep_log(*connection, true);
     connection->set_safe();
-    check_inside(*connection, file, kind);
+    const bool is_newest = version_in(*connection, kind) == kind.newest_version;
+    const bool may_wait = looking == Looking::meanwhile && is_newest && is_looked_through(file) &&
+                          connection->word("PRAGMA journal_mode") == "wal";
+    if (!may_wait) check_inside(*connection, file);
     set_durable(*connection);
-    keep_log(0);
-    return Database(std::move(connection), file, kind);
+    Database database(std::move(connection), file, kind);
+    if (may_wait) {
+        database.connection_->command("PRAGMA query_only = ON");
+        database.looking_ = std::make_shared<LookingThrough>(*database.connection_);
+    } else {
+        keep_log(*database.connection_, false);
+    }
+    return database;
 }
 
 Database Database::open_damaged(const std::filesystem::path& given, const FileKind& kind) {
@@ -115,7 +133,7 @@ Database Database::open_damaged(const std::filesystem::path& given, const FileKi
         is_writable ? std::make_shared<Connection>(file.string(), existing_file, shown)
                     : std::make_shared<Connection>(immutable_uri(file), unwritable_file, shown);
     // The log that is there stays, and nothing of it is written back into the damaged file.
-    sqlite3_db_config(connection->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+    keep_log(*connection, true);
     connection->set_safe();
     connection->command("PRAGMA query_only = ON");
     Database database(std::move(connection), file, kind);
@@ -159,6 +177,20 @@ Database Database::in_memory(const FileKind& kind) {
     return Database(std::move(connection), {}, kind);
 }
 
+std::optional<std::string> Database::damage_seen() const {
+    if (!looking_) return "";
+    if (!looking_->is_over()) return std::nullopt;
+    return looking_->found();
+}
+
+void Database::wait_until_sound() {
+    if (!looking_) return;
+    if (const auto& found = looking_->found(); !found.empty()) throw Damage(found);
+    looking_.reset();
+    connection_->command("PRAGMA query_only = OFF");
+    keep_log(*connection_, false);
+}
+
 const std::string& Database::shown() const {
     return connection_->shown();
 }
@@ -180,7 +212,8 @@ std::vector<std::string> Database::damage() const {
     return found;
 }
 
-void Database::wipe_deleted() const {
+void Database::wipe_deleted() {
+    wait_until_sound();
     // The first column of the answer is 1 where somebody stood in the way.
     if (connection_->number("PRAGMA wal_checkpoint(TRUNCATE)") != 0) {
         throw Error(shown() + " is being read by another program; close it and do that again");

@@ -11,6 +11,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,7 @@
 namespace coilbook::db {
 
 class Connection;
+class LookingThrough;
 
 // A file that is ours, but damaged: who catches it may go on with open_damaged.
 class Damage : public Error {
@@ -33,6 +35,9 @@ struct FileKind {
     std::string name;                 // what people call such a file, for messages: "catalogue"
 };
 
+// When the inside of a file is looked through for damage: before it is read at all, or meanwhile.
+enum class Looking { first, meanwhile };
+
 class Database {
   public:
     // Opens an existing file, perhaps of an older version: see migration.h.
@@ -43,7 +48,12 @@ class Database {
     // it is read, and to damage().
     // A file on read-only media, or that may not be written, is opened for reading: see
     // why_read_only(). It is then taken to stay as it is, since nobody's locks can be seen.
-    [[nodiscard]] static Database open(const std::filesystem::path& file, const FileKind& kind);
+    // Looking::meanwhile is for somebody who waits for the first figures: SQLite's quick check then
+    // goes on in a thread of its own and tells damage_seen(), and nothing is written before it is
+    // over, nor where it finds damage. Any reading may throw Damage until then. Where opening
+    // writes (an older version, a file without a log) it is done first all the same.
+    [[nodiscard]] static Database open(const std::filesystem::path& file, const FileKind& kind,
+                                       Looking looking = Looking::first);
 
     // Opens a damaged file for reading, to get out of it what can be got. Nothing in it is checked
     // and nothing written. Any later reading may throw. Throws Error where there is no such file.
@@ -62,6 +72,11 @@ class Database {
     [[nodiscard]] const std::filesystem::path& file() const { return file_; }
     // Why nothing can be written, and what to do about it; empty where it can.
     [[nodiscard]] const std::string& why_read_only() const { return why_read_only_; }
+    // What the quick check has found wrong, in words; empty where it found nothing, or was done on
+    // opening; nothing while it still goes on (Looking::meanwhile).
+    [[nodiscard]] std::optional<std::string> damage_seen() const;
+    // Waits until it is over; before anything is written. Throws Damage where it found some.
+    void wait_until_sound();
     // For messages: the file's name in quotes, or "the catalogue in memory".
     [[nodiscard]] const std::string& shown() const;
 
@@ -78,7 +93,7 @@ class Database {
 
     // Writes the log back into the file and empties it. What is deleted is overwritten at once (see
     // connection.cpp), so nothing of it is left in either. Throws Error while another reads it.
-    void wipe_deleted() const;
+    void wipe_deleted();
 
     // For this folder only.
     [[nodiscard]] const std::shared_ptr<Connection>& connection() const { return connection_; }
@@ -90,6 +105,7 @@ class Database {
     std::filesystem::path file_;
     FileKind kind_;
     std::string why_read_only_;
+    std::shared_ptr<LookingThrough> looking_;  // until somebody writes; mostly none
 };
 
 }  // namespace coilbook::db

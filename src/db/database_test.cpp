@@ -234,6 +234,31 @@ TEST_SUITE("Files that are refused") {
         CHECK(folder.count() == 1);
     }
 
+    TEST_CASE(
+        "a file that is looked through meanwhile is read at once, and written once it is sound") {
+        const TemporaryFolder folder;
+        const auto file = shelf_in(folder);
+        const auto kind = shelf_kind(1);  // an older one would be brought up to date
+        {
+            auto shelf = Database::open(file, kind, Looking::meanwhile);
+            CHECK(number(shelf, "SELECT count(*) AS n FROM thing") == 1);
+            run_script(shelf, "INSERT INTO thing VALUES ('A2')");
+            CHECK(shelf.damage_seen() == "");
+        }
+        CHECK(folder.count() == 1);
+        auto bytes = bytes_of(file);
+        bytes.replace(4096, 200, 200, '\xEE');
+        write_bytes(file, bytes);
+        {
+            auto shelf = Database::open(file, kind, Looking::meanwhile);
+            says(error_of([&] { run_script(shelf, "DELETE FROM thing"); }), "is damaged; keep a");
+            says(error_of([&] { run_script(shelf, "DELETE FROM thing"); }), "is damaged; keep a");
+            says(shelf.damage_seen().value_or(""), "is damaged; keep a copy");
+        }
+        CHECK(bytes_of(file) == bytes);
+        CHECK(folder.count() == 1);
+    }
+
     TEST_CASE("a read-only file is read, and nothing is written to it or beside it") {
         const TemporaryFolder folder;
         const auto file = shelf_in(folder);

@@ -20,6 +20,7 @@ void roll_back(const Connection& connection) noexcept {
 
 Transaction::Transaction(Database& database) : connection_(database.connection()) {
     if (!database.why_read_only().empty()) throw Error(database.why_read_only());
+    database.wait_until_sound();
     if (connection_->in_transaction()) {
         throw Error("a transaction was begun inside another on " + database.shown());
     }

@@ -105,8 +105,8 @@ Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
-Catalogue Catalogue::open(const std::filesystem::path& file) {
-    Catalogue catalogue(db::Database::open(file, catalogue_kind()));
+Catalogue Catalogue::open(const std::filesystem::path& file, db::Looking looking) {
+    Catalogue catalogue(db::Database::open(file, catalogue_kind(), looking));
     const auto broken = catalogue.seals().last_broken();
     if (!broken.empty()) {
         throw db::Damage(
@@ -229,7 +229,11 @@ void Catalogue::before_each_act(std::function<void(const Catalogue&, const ActNo
     parts_->before_each_act = std::move(call);
 }
 void Catalogue::prepare_act(const ActNote& note) const {
+    parts_->database.wait_until_sound();  // before a backup of the day is made of it
     if (parts_->before_each_act) parts_->before_each_act(*this, note);
+}
+std::optional<std::string> Catalogue::damage_seen() const {
+    return parts_->database.damage_seen();
 }
 std::vector<std::string> Catalogue::damage() const {
     return parts_->database.damage();

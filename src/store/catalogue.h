@@ -14,6 +14,7 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <type_traits>
 #include <utility>
@@ -69,7 +70,9 @@ class Catalogue {
     // surely a whole catalogue of this program or an older one; the file is then as it was. It is
     // db::Damage where the file is a catalogue, but damaged: SQLite's quick check finds fault, or
     // the last act's seal does not fit. One that may not be written is opened for reading.
-    [[nodiscard]] static Catalogue open(const std::filesystem::path& file);
+    // With db::Looking::meanwhile the quick check goes on while it is read already (db/database.h).
+    [[nodiscard]] static Catalogue open(const std::filesystem::path& file,
+                                        db::Looking looking = db::Looking::first);
     // Copies the file `from`, whatever its format, without changing it or bringing it up to date.
     // Throws Error where it cannot be read or is damaged.
     static void copy(const std::filesystem::path& from, const std::filesystem::path& to);
@@ -137,6 +140,8 @@ class Catalogue {
     [[nodiscard]] std::int64_t data_version() const;
     // Why nothing can be written, and what to do about it; empty where it can.
     [[nodiscard]] const std::string& why_read_only() const;
+    // What the quick check of db::Looking::meanwhile found; nothing while it goes on, empty after.
+    [[nodiscard]] std::optional<std::string> damage_seen() const;
     // What is wrong with the file, in SQLite's words; empty when it is whole. Reads all of it.
     [[nodiscard]] std::vector<std::string> damage() const;
     // Everything that can be found out about its soundness (audit.h). Reads all of it.

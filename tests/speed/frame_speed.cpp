@@ -65,8 +65,9 @@ int main(int count, char** words) {
         return 2;
     }
     const auto start = std::chrono::steady_clock::now();
-    CatalogueScreen screen(app::Workshop::open(words[1], app::real_surroundings("frame_speed")),
-                           "bench", {}, std::make_shared<std::vector<std::string>>());
+    CatalogueScreen screen(
+        app::Workshop::open_at_once(words[1], app::real_surroundings("frame_speed")), "bench", {},
+        std::make_shared<std::vector<std::string>>());
     Robot robot(width, height, [&](const Look& look) {
         (void)draw_top_bar(look, ThemeName::light, "bench",
                            [&](float wide, float high) { screen.draw_in_bar(look, wide, high); });
