@@ -109,16 +109,12 @@ labels::BarPlot losses_plot(Workshop& workshop, Inventory& inventory, const Seas
     return plot;
 }
 
-std::filesystem::path save_losses(Workshop& workshop, const Season& season, bool by_boat) {
-    Inventory inventory(workshop);
-    const auto plot = losses_plot(workshop, inventory, season, by_boat);
-    const auto place = picture_place(workshop, "losses", {".svg", ".pdf", ".csv"});
-    write_file(place.string() + ".svg", bar_plot(plot, labels::PlotFile::svg));
-    write_file(place.string() + ".pdf", bar_plot(plot, labels::PlotFile::pdf));
+std::filesystem::path save_losses(Workshop& workshop, const Season& season) {
+    const auto file = picture_place(workshop, "losses", {".csv"}).string() + ".csv";
     std::ostringstream rows;
     write_losses(workshop, season, rows, Format::csv);
-    write_file(place.string() + ".csv", rows.str());
-    return place;
+    write_file(file, rows.str());
+    return file;
 }
 
 }  // namespace coilbook::app

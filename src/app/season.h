@@ -37,9 +37,7 @@ void write_to_replace(Workshop& workshop, const Season& season, std::ostream& ou
 // Bars by class, or by boat, of what was lost, damaged and retired.
 [[nodiscard]] labels::BarPlot losses_plot(Workshop& workshop, Inventory& inventory,
                                           const Season& season, bool by_boat);
-// Writes the plot as .svg and .pdf and the rows as .csv beside the catalogue; gives the file
-// without its ending.
-[[nodiscard]] std::filesystem::path save_losses(Workshop& workshop, const Season& season,
-                                                bool by_boat);
+// Writes the rows of write_losses as .csv beside the catalogue; gives the file.
+[[nodiscard]] std::filesystem::path save_losses(Workshop& workshop, const Season& season);
 
 }  // namespace coilbook::app

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,6 +29,16 @@ template <class Write>
         write(std::filesystem::path(place.string() + std::string(ending_of(kind))), kind);
     }
     return fmt::format("Saved the {}: {} as .svg, .pdf and .png", called, place.string());
+}
+
+// The same of a plot, as far as `window` shows it.
+[[nodiscard]] inline std::string save_plot(app::Workshop& workshop, std::string_view what,
+                                           std::string_view called, const PlotView& plot,
+                                           const std::optional<PlotWindow>& window) {
+    const PlotWindow shown = window.value_or(PlotWindow{plot.x, plot.y});
+    return save_picture(workshop, what, called, [&](const auto& file, PictureKind kind) {
+        write_plot(plot, shown, file, kind);
+    });
 }
 
 }  // namespace coilbook::bench

@@ -7,11 +7,13 @@
 #include <cmath>
 #include <span>
 
+#include "bench/widgets/even_axis.h"
+
 namespace coilbook::bench {
 namespace {
 
 // Candidates within [low, high] at `steps` times powers of ten.
-std::vector<double> at_steps(const LogAxis& axis, std::span<const double> steps) {
+std::vector<double> at_steps(const Axis& axis, std::span<const double> steps) {
     std::vector<double> values;
     const int first = static_cast<int>(std::floor(std::log10(axis.low)));
     const int last = static_cast<int>(std::ceil(std::log10(axis.high)));
@@ -26,7 +28,7 @@ std::vector<double> at_steps(const LogAxis& axis, std::span<const double> steps)
 }
 
 // Multiples of `step`.
-std::vector<double> multiples(const LogAxis& axis, double step) {
+std::vector<double> multiples(const Axis& axis, double step) {
     std::vector<double> values;
     for (double at = std::ceil(axis.low / step - 1e-9); at * step <= axis.high * (1.0 + 1e-9);
          at += 1.0) {
@@ -36,7 +38,7 @@ std::vector<double> multiples(const LogAxis& axis, double step) {
 }
 
 // Sets of ticks for the axis, none with more than a few dozen.
-std::vector<std::vector<double>> candidates(const LogAxis& axis) {
+std::vector<std::vector<double>> candidates(const Axis& axis) {
     constexpr double one[] = {1}, two[] = {1, 3}, three[] = {1, 2, 5}, four[] = {1, 2, 3, 5},
                      six[] = {1, 2, 3, 4, 6, 8}, eight[] = {1, 1.5, 2, 3, 4, 5, 6, 8};
     std::vector<std::vector<double>> sets{at_steps(axis, one),   at_steps(axis, two),
@@ -57,7 +59,7 @@ std::vector<std::vector<double>> candidates(const LogAxis& axis) {
 struct Gaps {
     double least = 0.0, most = 0.0;
 };
-Gaps gaps_of(const LogAxis& axis, const std::vector<double>& values) {
+Gaps gaps_of(const Axis& axis, const std::vector<double>& values) {
     if (values.size() < 2) return {};
     Gaps gaps{1e9, 0.0};
     for (std::size_t at = 1; at < values.size(); ++at) {
@@ -70,16 +72,27 @@ Gaps gaps_of(const LogAxis& axis, const std::vector<double>& values) {
 
 }  // namespace
 
-double LogAxis::share(double value) const {
-    if (!(value > 0.0)) return -1e3;
-    return std::log(value / low) / std::log(high / low);
+double Axis::along(double value) const {
+    return spacing == Spacing::even ? value : std::log(value);
 }
 
-double LogAxis::value(double share) const {
-    return low * std::pow(high / low, share);
+double Axis::back(double way) const {
+    return spacing == Spacing::even ? way : std::exp(way);
 }
 
-std::vector<Tick> ticks(const LogAxis& axis, double least_gap) {
+double Axis::share(double value) const {
+    if (spacing == Spacing::logarithmic && !(value > 0.0)) return -1e3;
+    return (along(value) - along(low)) / length();
+}
+
+double Axis::value(double share) const {
+    return back(along(low) + share * length());
+}
+
+std::vector<Tick> ticks(const Axis& axis, double least_gap) {
+    if (axis.spacing == Spacing::even) {
+        return even_ticks(axis, std::clamp(static_cast<int>(0.55 / least_gap), 2, 10));
+    }
     assert(axis.low > 0.0 && axis.low < axis.high && "an axis needs two ends above zero");
     constexpr double uneven_from = 3.2;  // 1 to 2 beside 8 to 10 is 3.1
     std::vector<double> best;
@@ -101,7 +114,7 @@ std::vector<Tick> ticks(const LogAxis& axis, double least_gap) {
     return labelled;
 }
 
-LogAxis axis_round(const std::vector<double>& values, double margin, double least_span) {
+Axis axis_round(const std::vector<double>& values, double margin, double least_span) {
     double low = 0, high = 0;
     for (const double value : values) {
         if (!(value > 0.0) || !std::isfinite(value)) continue;

@@ -11,7 +11,7 @@ using namespace coilbook::bench;
 
 namespace {
 
-std::string labels(const LogAxis& axis, double least_gap = 0.0) {
+std::string labels(const Axis& axis, double least_gap = 0.0) {
     std::string all;
     for (const Tick& tick : ticks(axis, least_gap)) all += (all.empty() ? "" : " ") + tick.label;
     return all;
@@ -21,7 +21,7 @@ std::string labels(const LogAxis& axis, double least_gap = 0.0) {
 
 TEST_SUITE("Logarithmic axes") {
     TEST_CASE("equal factors take equal space") {
-        const LogAxis axis{1.0, 100.0};
+        const Axis axis{1.0, 100.0};
         CHECK(near(axis.share(1.0), 0.0, 1e-12));
         CHECK(near(axis.share(10.0), 0.5, 1e-12));
         CHECK(near(axis.share(100.0), 1.0, 1e-12));
@@ -29,7 +29,7 @@ TEST_SUITE("Logarithmic axes") {
     }
 
     TEST_CASE("nothing and less than nothing lie outside") {
-        const LogAxis axis{1.0, 100.0};
+        const Axis axis{1.0, 100.0};
         CHECK(axis.share(0.0) < 0.0);
         CHECK(axis.share(-5.0) < 0.0);
     }
@@ -67,7 +67,7 @@ TEST_SUITE("Logarithmic axes") {
                     CAPTURE(low);
                     CAPTURE(ratio);
                     CAPTURE(least_gap);
-                    const LogAxis axis{low, low * ratio};
+                    const Axis axis{low, low * ratio};
                     const auto all = ticks(axis, least_gap);
                     REQUIRE(all.size() >= 2);
                     double least = 1.0, most = 0.0;
@@ -90,18 +90,18 @@ TEST_SUITE("Logarithmic axes") {
     }
 
     TEST_CASE("an axis round values leaves room on both sides") {
-        const LogAxis axis = axis_round({5.0, 20.0}, 1.25);
+        const Axis axis = axis_round({5.0, 20.0}, 1.25);
         CHECK(near(axis.low, 4.0, 1e-9));
         CHECK(near(axis.high, 25.0, 1e-9));
     }
 
     TEST_CASE("one value, or none, still makes an axis") {
-        const LogAxis one = axis_round({9.0}, 1.0, 4.0);
+        const Axis one = axis_round({9.0}, 1.0, 4.0);
         CHECK(near(one.low, 4.5, 1e-9));
         CHECK(near(one.high, 18.0, 1e-9));
-        const LogAxis none = axis_round({}, 1.15, 2.0);
+        const Axis none = axis_round({}, 1.15, 2.0);
         CHECK(none.low < none.high);
-        const LogAxis useless = axis_round({-1.0, 0.0});
+        const Axis useless = axis_round({-1.0, 0.0});
         CHECK(useless.low > 0.0);
     }
 }

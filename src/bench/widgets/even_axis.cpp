@@ -1,4 +1,4 @@
-#include "bench/widgets/linear_axis.h"
+#include "bench/widgets/even_axis.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 
 namespace coilbook::bench {
 
-std::vector<Tick> ticks(const LinearAxis& axis, int wanted) {
+std::vector<Tick> even_ticks(const Axis& axis, int wanted) {
     assert(axis.low < axis.high && wanted > 0 && "an axis needs two ends");
     const double rough = (axis.high - axis.low) / wanted;
     const double power = std::floor(std::log10(rough));
@@ -25,7 +25,7 @@ std::vector<Tick> ticks(const LinearAxis& axis, int wanted) {
     return all;
 }
 
-LinearAxis linear_axis_round(const std::vector<double>& values) {
+Axis even_axis_round(const std::vector<double>& values) {
     double low = 0.0, high = 0.0;
     bool is_first = true;
     for (const double value : values) {
@@ -34,13 +34,13 @@ LinearAxis linear_axis_round(const std::vector<double>& values) {
         high = is_first ? value : std::max(high, value);
         is_first = false;
     }
-    if (is_first) return {0.0, 1.0};
+    if (is_first) return {0.0, 1.0, Spacing::even};
     if (high > low) {
         const double free = 0.1 * (high - low);
-        return {low - free, high + free};
+        return {low - free, high + free, Spacing::even};
     }
     const double around = low == 0.0 ? 0.5 : 0.5 * std::abs(low);
-    return {low - around, high + around};
+    return {low - around, high + around, Spacing::even};
 }
 
 }  // namespace coilbook::bench

@@ -1,4 +1,4 @@
-#include "bench/widgets/linear_axis.h"
+#include "bench/widgets/even_axis.h"
 
 #include <doctest/doctest.h>
 
@@ -6,15 +6,16 @@ using namespace coilbook::bench;
 
 namespace {
 
-std::vector<std::string> labels(const LinearAxis& axis, int wanted = 5) {
+std::vector<std::string> labels(Axis axis, int wanted = 5) {
     std::vector<std::string> words;
-    for (const Tick& tick : ticks(axis, wanted)) words.push_back(tick.label);
+    axis.spacing = Spacing::even;
+    for (const Tick& tick : even_ticks(axis, wanted)) words.push_back(tick.label);
     return words;
 }
 
 }  // namespace
 
-TEST_SUITE("A linear axis") {
+TEST_SUITE("An even axis") {
     TEST_CASE("it is labelled at even steps, zero among them") {
         CHECK(labels({-0.1, 0.4}) ==
               std::vector<std::string>{"-0.1", "0.0", "0.1", "0.2", "0.3", "0.4"});
@@ -26,12 +27,12 @@ TEST_SUITE("A linear axis") {
     }
 
     TEST_CASE("it holds all values with room at both ends") {
-        const auto axis = linear_axis_round({100, 300, 200});
+        const auto axis = even_axis_round({100, 300, 200});
         CHECK(axis.low == doctest::Approx(80));
         CHECK(axis.high == doctest::Approx(320));
         CHECK(axis.share(200) == doctest::Approx(0.5));
-        CHECK(linear_axis_round({40}).low == doctest::Approx(20));
-        CHECK(linear_axis_round({0}).high == doctest::Approx(0.5));
-        CHECK(linear_axis_round({}).high == 1.0);
+        CHECK(even_axis_round({40}).low == doctest::Approx(20));
+        CHECK(even_axis_round({0}).high == doctest::Approx(0.5));
+        CHECK(even_axis_round({}).high == 1.0);
     }
 }

@@ -4,13 +4,17 @@
 #include <imgui_internal.h>  // only to keep the wheel from what is around
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "bench/widgets/button.h"
+#include "bench/widgets/keys.h"
 #include "bench/widgets/plot_hit.h"
 #include "bench/widgets/plot_picture.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/screen_pen.h"
 #include "bench/widgets/text.h"
+#include "bench/widgets/type.h"
 
 namespace coilbook::bench {
 namespace {
@@ -66,16 +70,42 @@ void look_closer(const Look& look, const Mouse& mouse, const PlotFrame& frame,
     if (mouse.was_clicked_twice) window.reset();
 }
 
-PlotDone draw(const Look& look, const char* id, const PlotView& view,
-              std::optional<PlotWindow>* window, float width, float height) {
+// Back to the whole, in the corner of the plot that was drawn last.
+void offer_whole(const Look& look, ImVec2 corner, float width, std::optional<PlotWindow>& window) {
+    if (!window) return;
+    const ImVec2 after = ImGui::GetCursorPos();
+    const std::string keys = name_of(alt(key::home));
+    const float wide =
+        extent(look.fonts.text, "Whole plot").x + extent(look.fonts.small, keys).x + look.px(42);
+    ImGui::SetCursorScreenPos({corner.x + width - wide - look.px(14), corner.y + look.px(12)});
+    ImGui::SetItemAllowOverlap();
+    if (button(look, {"whole plot", "Whole plot", keys}, Weight::plain, wide, look.px(36))) {
+        window.reset();
+    }
+    ImGui::SetCursorPos(after);
+}
+
+void mark(const Look& look, Pen& pen, const PlotFrame& frame, const PlotHit& found) {
+    if (found.is_upright) {
+        const float x = std::round(found.at.front().x);
+        pen.stroke(std::array<Place, 2>{{{x, frame.inside.low.y}, {x, frame.inside.high.y}}},
+                   {{look.theme->muted}, look.px(1)});
+    }
+    for (const Place at : found.at) pen.ring(at, look.px(7), {look.theme->text}, look.px(1.5F));
+}
+
+}  // namespace
+
+PlotDone plot(const Look& look, const char* id, const PlotView& view,
+              std::optional<PlotWindow>& window, float width, float height) {
     const ImVec2 corner = ImGui::GetCursorScreenPos();
     ImGui::InvisibleButton(id, {std::max(width, 1.0F), std::max(height, 1.0F)});
-    if (window != nullptr) ImGui::SetItemUsingMouseWheel();
-    note_item(look, id, view.x_label);
+    ImGui::SetItemUsingMouseWheel();
+    note_item(look, id, view.has_nothing() ? view.empty : view.x_label);
     const Mouse mouse = mouse_on_item(look);
     const PlotWindow whole{view.x, view.y};
-    if (window != nullptr && *window) *window = unless_whole(**window, whole);
-    const PlotWindow shown = window != nullptr && *window ? **window : whole;
+    if (window) window = unless_whole(*window, whole);
+    const PlotWindow shown = window.value_or(whole);
 
     ScreenPen pen(*ImGui::GetWindowDrawList(), look.fonts);
     const PlotLook plot_look{*look.theme, look.scale};
@@ -83,25 +113,16 @@ PlotDone draw(const Look& look, const char* id, const PlotView& view,
                                  {{corner.x, corner.y}, {corner.x + width, corner.y + height}});
     PlotDone done;
     if (!frame) return done;
-    if (window != nullptr) look_closer(look, mouse, *frame, whole, *window);
+    const bool is_active = ImGui::IsItemActive();
+    look_closer(look, mouse, *frame, whole, window);
+    offer_whole(look, corner, width, window);
     if (!mouse.is_over) return done;
     const auto found = hit(view, *frame, mouse.at, plot_look);
     if (!found) return done;
     if (mouse.was_clicked) done.clicked = found->key;
-    if (found->at) pen.ring(*found->at, look.px(7), {look.theme->text}, look.px(1.5F));
-    if (!ImGui::IsItemActive() || mouse.was_clicked) read_out(look, *found);
+    mark(look, pen, *frame, *found);
+    if (!is_active || mouse.was_clicked) read_out(look, *found);
     return done;
-}
-
-}  // namespace
-
-void plot(const Look& look, const char* id, const PlotView& view, float width, float height) {
-    draw(look, id, view, nullptr, width, height);
-}
-
-PlotDone plot(const Look& look, const char* id, const PlotView& view,
-              std::optional<PlotWindow>& window, float width, float height) {
-    return draw(look, id, view, &window, width, height);
 }
 
 }  // namespace coilbook::bench

@@ -11,17 +11,15 @@
 
 namespace coilbook::bench {
 
-// Draws it `width` by `height` pixels large, all there is to see.
-void plot(const Look& look, const char* id, const PlotView& view, float width, float height);
-
 // What the person did with it in this frame.
 struct PlotDone {
     std::string clicked;  // the key of the ellipse that was clicked; mostly empty
 };
 
-// The same, as far as `window` goes, nothing being all. The wheel looks closer about the mouse, a
-// drag moves, a double click shows all again: all of them change `window`, and the wheel then does
-// not scroll what is around.
+// Draws it `width` by `height` pixels large, as far as `window` goes, nothing being all. The wheel
+// looks closer about the mouse, a drag moves, a double click or the button in the corner shows all
+// again: all of them change `window`, and the wheel then does not scroll what is around. The keys
+// for that are in plot_actions.h.
 PlotDone plot(const Look& look, const char* id, const PlotView& view,
               std::optional<PlotWindow>& window, float width, float height);
 

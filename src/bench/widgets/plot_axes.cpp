@@ -34,11 +34,26 @@ std::optional<Part> part_inside(Place from, Place to, const Rectangle& box) {
 float sample_width(const PlotLook& look, const PlotLegend& entry) {
     const bool is_mark =
         entry.sign == PlotLegend::Sign::mark || entry.sign == PlotLegend::Sign::rimmed_mark;
-    return look.px(is_mark ? 12 : 36);
+    return look.px(is_mark ? 12 : entry.sign == PlotLegend::Sign::band ? 22 : 36);
 }
 
 float width_of(const Pen& pen, const PlotLook& look, const PlotLegend& entry) {
     return sample_width(look, entry) + look.px(6) + pen.extent(Face::small, entry.name).x;
+}
+
+// A piece of a course, or of a band, between the two ends of `way`.
+void draw_sample(Pen& pen, const PlotLook& look, const PlotLegend& entry, const Rectangle& way) {
+    if (entry.sign == PlotLegend::Sign::course) {
+        return pen.stroke(std::array<Place, 2>{way.low, way.high},
+                          {{look.series(entry.series)}, look.px(2.4F), entry.stroke});
+    }
+    const float half = look.px(5);
+    const std::array<Place, 4> corners{{{way.low.x, way.low.y - half},
+                                        {way.high.x, way.low.y - half},
+                                        {way.high.x, way.low.y + half},
+                                        {way.low.x, way.low.y + half}}};
+    pen.fill(corners, {look.theme.text, 0.16F});
+    pen.stroke(corners, {{look.theme.text, 0.8F}, look.px(1), Stroke::solid, true});
 }
 
 // Deals the entries out to lines, the first of them shorter by the axis' name: calls `place` with
@@ -65,21 +80,31 @@ int flow(const Pen& pen, const PlotLook& look, const PlotView& view, float width
 
 }  // namespace
 
+std::vector<Tick> ticks_up(const PlotLook& look, const Axis& axis, float height) {
+    return ticks(axis, look.px(22) / height);
+}
+
 void draw_axes(Pen& pen, const PlotLook& look, const PlotView&, const PlotFrame& frame) {
     const Theme& theme = look.theme;
     const Rectangle& inside = frame.inside;
-    const LineLook grid{{theme.grid}, look.px(1)};
+    // Where an axis goes through zero, that is the line that all is held against.
+    const auto grid = [&](const Axis& axis, const Tick& tick) {
+        const bool is_zero = axis.spacing == Spacing::even && tick.value == 0.0;
+        return LineLook{{is_zero ? theme.field_border : theme.grid}, look.px(is_zero ? 1.5F : 1)};
+    };
     pen.fill_box(inside, {theme.field}, look.px(4));
     for (const Tick& tick : ticks(frame.shown.x, look.px(38) / inside.width())) {
         const float x = std::round(frame.at(tick.value, frame.shown.y.low).x);
-        pen.stroke(std::array<Place, 2>{{{x, inside.low.y}, {x, inside.high.y}}}, grid);
+        pen.stroke(std::array<Place, 2>{{{x, inside.low.y}, {x, inside.high.y}}},
+                   grid(frame.shown.x, tick));
         const Place size = pen.extent(Face::small, tick.label);
         pen.write(Face::small, {x - size.x / 2, inside.high.y + look.px(5)}, {theme.muted},
                   tick.label);
     }
-    for (const Tick& tick : ticks(frame.shown.y, look.px(22) / inside.height())) {
+    for (const Tick& tick : ticks_up(look, frame.shown.y, inside.height())) {
         const float y = std::round(frame.at(frame.shown.x.low, tick.value).y);
-        pen.stroke(std::array<Place, 2>{{{inside.low.x, y}, {inside.high.x, y}}}, grid);
+        pen.stroke(std::array<Place, 2>{{{inside.low.x, y}, {inside.high.x, y}}},
+                   grid(frame.shown.y, tick));
         const Place size = pen.extent(Face::small, tick.label);
         pen.write(Face::small, {inside.low.x - look.px(7) - size.x, y - size.y / 2}, {theme.muted},
                   tick.label);
@@ -141,6 +166,11 @@ void draw_legend(Pen& pen, const PlotLook& look, const PlotView& view, const Plo
         const float wide = sample_width(look, entry);
         const float y = top + static_cast<float>(line) * (high + look.px(4));
         const Place from{inside.low.x + x, std::round(y + high / 2)};
+        if (entry.sign == PlotLegend::Sign::band || entry.sign == PlotLegend::Sign::course) {
+            draw_sample(pen, look, entry, {from, {from.x + wide, from.y}});
+            pen.write(Face::small, {from.x + wide + look.px(6), y}, {theme.text}, entry.name);
+            return;
+        }
         const bool is_curve = entry.sign == PlotLegend::Sign::curve;
         const Ink ink = is_curve ? Ink{theme.muted, 0.75F} : Ink{look.series(entry.series)};
         if (is_curve || entry.sign == PlotLegend::Sign::both) {

@@ -6,12 +6,15 @@
 namespace coilbook::bench {
 
 std::optional<PlotFrame> frame_in(const Rectangle& box, const PlotWindow& shown,
-                                  const PlotLook& look, float line_height, int legend_lines) {
+                                  const PlotLook& look, float line_height, int legend_lines,
+                                  float label_width) {
     const float lines = static_cast<float>(1 + legend_lines);
     const float below = line_height * lines + look.px(16 + 4.0F * (lines - 2));
-    const PlotFrame frame{{{box.low.x + look.px(52), box.low.y + look.px(4)},
-                           {box.high.x - look.px(6), box.high.y - below}},
-                          shown};
+    // Mostly the same, so that it does not jump while one looks closer.
+    const float left = std::max(look.px(52), line_height + label_width + look.px(11));
+    const PlotFrame frame{
+        {{box.low.x + left, box.low.y + look.px(4)}, {box.high.x - look.px(6), box.high.y - below}},
+        shown};
     if (frame.inside.width() < look.px(60) || frame.inside.height() < look.px(40)) {
         return std::nullopt;
     }

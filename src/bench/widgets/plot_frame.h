@@ -44,10 +44,11 @@ struct PlotFrame {
 };
 
 // Room for the axes in `box`, all that a plot may use; nothing where it is too small to be read.
-// `legend_lines` of text stand below the axis, the first of them with its name.
+// `legend_lines` of text stand below the axis, the first of them with its name; the labels of the
+// upright axis are at most `label_width` wide.
 [[nodiscard]] std::optional<PlotFrame> frame_in(const Rectangle& box, const PlotWindow& shown,
                                                 const PlotLook& look, float line_height,
-                                                int legend_lines);
+                                                int legend_lines, float label_width);
 
 inline constexpr int ellipse_corners = 72;
 using EllipseOutline = std::array<Place, ellipse_corners>;

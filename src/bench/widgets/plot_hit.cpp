@@ -32,7 +32,7 @@ std::optional<PlotHit> nearest_point(const PlotView& view, const PlotFrame& fram
         found = &point;
     }
     if (found == nullptr) return std::nullopt;
-    return PlotHit{found->readout, {}, frame.at(found->x, found->y)};
+    return PlotHit{found->readout, {}, {frame.at(found->x, found->y)}};
 }
 
 std::optional<PlotHit> nearest_mark(const PlotView& view, const PlotFrame& frame, Place mouse,
@@ -84,6 +84,22 @@ std::optional<PlotHit> nearest_curve(const PlotView& view, const PlotFrame& fram
     return PlotHit{found->readout, {}, {}};
 }
 
+// Where the courses are at the value of x that is nearest to the mouse.
+std::optional<PlotHit> nearest_across(const PlotView& view, const PlotFrame& frame, Place mouse) {
+    PlotHit found;
+    found.is_upright = true;
+    const double x = frame.value_at(mouse).x;
+    for (const PlotCourse& course : view.courses) {
+        const auto best = std::ranges::min_element(
+            course.points, {}, [&](const auto& each) { return std::abs(each.x - x); });
+        if (best == course.points.end() || best->readout.empty()) continue;
+        if (found.readout.empty()) found.readout = best->readout;
+        found.at.push_back(frame.at(best->x, best->y));
+    }
+    if (found.at.empty()) return std::nullopt;
+    return found;
+}
+
 }  // namespace
 
 std::optional<PlotHit> hit(const PlotView& view, const PlotFrame& frame, Place mouse,
@@ -93,7 +109,8 @@ std::optional<PlotHit> hit(const PlotView& view, const PlotFrame& frame, Place m
     if (auto found = nearest_mark(view, frame, mouse, look.px(9))) return found;
     if (auto found = nearest_curve(view, frame, mouse, look.px(3))) return found;
     if (auto found = closest_round(view, frame, mouse)) return found;
-    return nearest_curve(view, frame, mouse, look.px(6));
+    if (auto found = nearest_curve(view, frame, mouse, look.px(6))) return found;
+    return nearest_across(view, frame, mouse);
 }
 
 }  // namespace coilbook::bench

@@ -71,4 +71,17 @@ TEST_SUITE("What is under the mouse") {
         CHECK(under(view, {1, 100}) == "A1");
         CHECK(under(view, {-1, 100}).empty());
     }
+
+    TEST_CASE("of courses all are read out at the value that is nearest across") {
+        PlotView view;
+        view.courses = {{{{1, 10, 0, "one"}, {10, 20, 0, "ten"}}},
+                        {{{1, 5, 0, "-"}, {10, 8, 0, "-"}}}};
+        const auto found = hit(view, frame, {90, 20}, look);
+        REQUIRE(found.has_value());
+        CHECK(found->readout == "ten");
+        CHECK(found->is_upright);
+        CHECK(found->at == std::vector<Place>{frame.at(10, 20), frame.at(10, 8)});
+        CHECK(under(view, {10, 20}) == "one");
+        CHECK(under(view, {10, 220}).empty());  // outside
+    }
 }

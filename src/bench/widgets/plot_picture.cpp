@@ -76,6 +76,20 @@ void draw_light_points(Pen& pen, const PlotLook& look, const PlotView& view,
     }
 }
 
+// How sure a point is: an upright line with caps.
+void draw_bar(Pen& pen, const PlotLook& look, const PlotPoint& point, const PlotFrame& frame) {
+    if (!(point.sure > 0)) return;
+    const Place top = frame.at(point.x, point.y + point.sure);
+    const Place bottom = frame.at(point.x, point.y - point.sure);
+    const LineLook line{{look.series(point.series)}, look.px(1.75F)};
+    const float cap = look.px(5);
+    for (const auto& [from, to] :
+         {std::pair{top, bottom}, std::pair{Place{top.x - cap, top.y}, Place{top.x + cap, top.y}},
+          std::pair{Place{bottom.x - cap, bottom.y}, Place{bottom.x + cap, bottom.y}}}) {
+        pen.stroke(std::array<Place, 2>{from, to}, line);
+    }
+}
+
 }  // namespace
 
 void draw_ellipse(Pen& pen, const PlotLook& look, const PlotEllipse& ellipse,
@@ -119,8 +133,8 @@ void draw_ellipse(Pen& pen, const PlotLook& look, const PlotEllipse& ellipse,
 }
 
 void draw_band(Pen& pen, const PlotLook& look, const PlotBand& band, const PlotFrame& frame) {
-    const LogAxis& x = frame.shown.x;
-    const LogAxis& y = frame.shown.y;
+    const Axis& x = frame.shown.x;
+    const Axis& y = frame.shown.y;
     Rectangle box{frame.at(band.is_across ? x.low : band.low, band.is_across ? band.high : y.high),
                   frame.at(band.is_across ? x.high : band.high, band.is_across ? band.low : y.low)};
     const float least = look.px(2.5F);  // a band that is very sure is still seen
@@ -143,17 +157,28 @@ void draw_points(Pen& pen, const PlotLook& look, const PlotView& view, const Plo
     for (const PlotPoint& point : view.points) {
         if (point.is_light) continue;
         const Place at = frame.at(point.x, point.y);
+        draw_bar(pen, look, point, frame);
         if (!frame.inside.holds(at)) continue;
         draw_mark(pen, point.mark, at, look.px(6.5F), look.theme.field, look.theme.field);
         draw_mark(pen, point.mark, at, look.px(5), look.series(point.series), look.theme.field);
     }
 }
 
+// Of the upright axis, about `height` pixels high.
+float widest_label(const Pen& pen, const PlotLook& look, const Axis& axis, float height) {
+    float widest = 0;
+    for (const Tick& tick : ticks_up(look, axis, height)) {
+        widest = std::max(widest, pen.extent(Face::small, tick.label).x);
+    }
+    return widest;
+}
+
 std::optional<PlotFrame> draw_plot(Pen& pen, const PlotLook& look, const PlotView& view,
                                    const PlotWindow& shown, const Rectangle& box) {
     const float line_height = pen.extent(Face::small, "0").y;
     const int lines = legend_lines(pen, look, view, box.width() - look.px(58));
-    const auto frame = frame_in(box, shown, look, line_height, lines);
+    const auto frame = frame_in(box, shown, look, line_height, lines,
+                                widest_label(pen, look, shown.y, box.height()));
     if (!frame) return std::nullopt;
     draw_axes(pen, look, view, *frame);
     draw_legend(pen, look, view, *frame, lines);
@@ -163,6 +188,7 @@ std::optional<PlotFrame> draw_plot(Pen& pen, const PlotLook& look, const PlotVie
                      label_fits ? view.y_label : view.y_unit);
     const PenClip clip(pen, frame->inside);
     draw_curves(pen, look, view, *frame);
+    draw_courses(pen, look, view, *frame);
     for (const Emphasis emphasis : {Emphasis::faint, Emphasis::light, Emphasis::normal}) {
         draw_all_ellipses(pen, look, view, *frame, emphasis);
     }
@@ -175,7 +201,7 @@ std::optional<PlotFrame> draw_plot(Pen& pen, const PlotLook& look, const PlotVie
     for (const PlotEllipse& each : view.ellipses) {
         if (!each.is_own() && !each.is_faint()) draw_mark_of(pen, look, each, *frame);
     }
-    if (view.ellipses.empty() && view.points.empty() && !view.empty.empty()) {
+    if (view.has_nothing() && !view.empty.empty()) {
         const Place size = pen.extent(Face::text, view.empty);
         const Place middle = frame->inside.middle();
         pen.write(Face::text, {middle.x - size.x / 2, middle.y - size.y / 2}, {look.theme.muted},

@@ -12,9 +12,13 @@ namespace coilbook::bench {
 std::optional<PlotFrame> draw_plot(Pen& pen, const PlotLook& look, const PlotView& view,
                                    const PlotWindow& shown, const Rectangle& box);
 
+// The marks of an upright axis so many pixels high.
+[[nodiscard]] std::vector<Tick> ticks_up(const PlotLook& look, const Axis& axis, float height);
+
 // Its parts, from back to front.
 void draw_axes(Pen& pen, const PlotLook& look, const PlotView& view, const PlotFrame& frame);
 void draw_curves(Pen& pen, const PlotLook& look, const PlotView& view, const PlotFrame& frame);
+void draw_courses(Pen& pen, const PlotLook& look, const PlotView& view, const PlotFrame& frame);
 void draw_ellipse(Pen& pen, const PlotLook& look, const PlotEllipse& ellipse,
                   const PlotFrame& frame);
 void draw_band(Pen& pen, const PlotLook& look, const PlotBand& band, const PlotFrame& frame);

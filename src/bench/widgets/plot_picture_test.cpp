@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "bench/widgets/a_pen.h"
@@ -151,5 +152,45 @@ TEST_SUITE("Drawing a plot") {
         CHECK(legend_lines(pen, look, view, 540) == 1);
         for (int at = 0; at < 20; ++at) view.legend.push_back({.name = "something else"});
         CHECK(legend_lines(pen, look, view, 540) == 2);
+    }
+
+    TEST_CASE("the higher course stands higher, and its band reaches up and down by as much") {
+        NotingPen pen;
+        PlotView view;
+        view.x = {0, 25, Spacing::even};
+        view.y = {0, 10, Spacing::even};
+        view.courses = {{{{0, 6, 0.5}, {10, 7, 0.5}, {25, 8, 0.5}}, 0, Stroke::solid},
+                        {{{0, 5, 0.5}, {10, 6, 0.5}, {25, 7, 0.5}}, 1, Stroke::dashed}};
+        view.legend = {{.name = "fresh", .sign = PlotLegend::Sign::course},
+                       {.name = "one standard deviation", .sign = PlotLegend::Sign::band}};
+        const auto frame = draw(pen, view);
+        CHECK(pen.find("fresh") != nullptr);
+        CHECK(pen.find("one standard deviation") != nullptr);
+        REQUIRE(pen.shapes.size() >= 4);  // two pieces for each
+        // The last two are those in front, from 0 to 10 and from 10 to 25.
+        const auto& piece = pen.shapes[pen.shapes.size() - 2];
+        const float middle = (piece[0].y + piece[3].y) / 2;
+        CHECK(middle == doctest::Approx(frame.inside.high.y - 0.6F * frame.inside.height()));
+        CHECK(piece[3].y - piece[0].y == doctest::Approx(0.1F * frame.inside.height()));
+        CHECK(piece[0].x == doctest::Approx(frame.inside.low.x));
+        CHECK(piece[1].x == doctest::Approx(frame.inside.low.x + 0.4F * frame.inside.width()));
+    }
+
+    TEST_CASE("a point has a bar as long up as down, and long labels have their room") {
+        NotingPen pen;
+        PlotView view;
+        view.x = {0, 100, Spacing::even};
+        view.y = {-0.00004, 0.00004, Spacing::even};
+        view.points = {{.x = 50, .y = 0.00001, .sure = 0.00001}};
+        const auto frame = draw(pen, view);
+        const Place top = frame.at(50, 0.00002), bottom = frame.at(50, 0);
+        const auto bar = std::ranges::find_if(pen.lines, [&](const NotingPen::Line& line) {
+            return line.points == std::vector<Place>{top, bottom};
+        });
+        CHECK(bar != pen.lines.end());
+        const auto* label = pen.find("-0.00004");
+        REQUIRE(label != nullptr);
+        CHECK(label->middle.x - 32 > 0);  // eight letters of eight pixels
+        CHECK(label->middle.x + 32 < frame.inside.low.x);
     }
 }

@@ -1,6 +1,9 @@
-// What a plot shows, as plain values: two logarithmic axes with ellipses, curves and points.
+// What a plot shows, as plain values: two axes with ellipses, bands, curves, courses and points,
+// each as uncertain as it is.
 //
-// The caller gives numbers in the axes' units; nothing is computed from them but places.
+// The caller gives numbers in the axes' units; nothing is computed from them but places. The same
+// value is drawn in the window (plot.h), looked at closer (plot_window.h) and written into files
+// (bench/plot_file).
 #pragma once
 
 #include <limits>
@@ -22,7 +25,8 @@ enum class Emphasis {
     own,     // the coil in hand: last and in the colour of text
 };
 
-// An ellipse in the logarithms of both axes: where most of a class lies.
+// An ellipse in the logarithms of both axes: where most of a class lies. REQUIRES: both axes are
+// logarithmic.
 struct PlotEllipse {
     double x = 0, y = 0;              // centre, in the axes' units
     double sd_ln_x = 0, sd_ln_y = 0;  // half axes before rotation, as standard deviations of ln
@@ -63,8 +67,21 @@ struct PlotCurve {
     double up_to_span = std::numeric_limits<double>::infinity();
 };
 
+// How one thing goes with another: a line with the band that it is sure to.
+struct PlotCourse {
+    struct Point {
+        double x = 0, y = 0;
+        double sure = 0;           // the band is as wide up as down
+        std::string readout = {};  // of all courses there, shown under the mouse
+    };
+    std::vector<Point> points;  // from left to right
+    std::size_t series = 0;
+    Stroke stroke = Stroke::solid;
+};
+
 struct PlotPoint {
     double x = 0, y = 0;
+    double sure = 0;  // a bar as long up as down, if that is above 0
     Mark mark = Mark::disc;
     std::size_t series = 0;
     bool is_light = false;  // one of many: small, with a rim; a dot where there are hundreds
@@ -76,19 +93,25 @@ struct PlotLegend {
     std::size_t series = 0;
     Stroke stroke = Stroke::solid;
     std::string name = {};
-    enum class Sign { both, mark, rimmed_mark, curve } sign = Sign::both;  // what is shown of it
+    // What is shown of it; a course is a thick line, a band a filled box with a rim.
+    enum class Sign { both, mark, rimmed_mark, curve, course, band } sign = Sign::both;
 };
 
 struct PlotView {
-    LogAxis x, y;  // all there is to see; a window (plot_window.h) may show less
+    Axis x, y;  // all there is to see; a window (plot_window.h) may show less
     std::string x_label = {}, y_label = {};
     std::string y_unit = {};            // in place of y_label where that is too long
     std::vector<PlotEllipse> ellipses;  // the most important first
     std::vector<PlotBand> bands;
     std::vector<PlotCurve> curves;
+    std::vector<PlotCourse> courses;  // the first one in front
     std::vector<PlotPoint> points;
     std::vector<PlotLegend> legend;
     std::string empty = {};  // said in the middle if there is nothing to show
+
+    [[nodiscard]] bool has_nothing() const {
+        return ellipses.empty() && courses.empty() && points.empty();
+    }
 };
 
 }  // namespace coilbook::bench

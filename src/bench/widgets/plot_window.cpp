@@ -7,32 +7,27 @@
 namespace coilbook::bench {
 namespace {
 
-double length(const LogAxis& axis) {
-    return std::log(axis.high / axis.low);
+// The axis that begins `first` along `whole` and is `length` long, pushed into it.
+Axis within(double first, double length, const Axis& whole) {
+    if (length >= whole.length()) return whole;
+    first = std::clamp(first, whole.along(whole.low), whole.along(whole.high) - length);
+    return {whole.back(first), whole.back(first + length), whole.spacing};
 }
 
-// The axis that begins at ln `low` and is `length` long, pushed into `whole`.
-LogAxis within(double low, double length_wanted, const LogAxis& whole) {
-    const double most = length(whole);
-    if (length_wanted >= most) return whole;
-    const double first = std::log(whole.low), last = std::log(whole.high);
-    low = std::clamp(low, first, last - length_wanted);
-    return {std::exp(low), std::exp(low + length_wanted)};
-}
-
-LogAxis zoomed(const LogAxis& shown, const LogAxis& whole, double share, double factor) {
-    const double before = length(shown);
-    const double after = std::clamp(before / factor, closest_share * length(whole), length(whole));
-    const double fixed = std::log(shown.low) + share * before;
+Axis zoomed(const Axis& shown, const Axis& whole, double share, double factor) {
+    const double before = shown.length();
+    const double after =
+        std::clamp(before / factor, closest_share * whole.length(), whole.length());
+    const double fixed = shown.along(shown.low) + share * before;
     return within(fixed - share * after, after, whole);
 }
 
-LogAxis moved(const LogAxis& shown, const LogAxis& whole, double by) {
-    return within(std::log(shown.low) + by * length(shown), length(shown), whole);
+Axis moved(const Axis& shown, const Axis& whole, double by) {
+    return within(shown.along(shown.low) + by * shown.length(), shown.length(), whole);
 }
 
-LogAxis centred(const LogAxis& shown, const LogAxis& whole, double value) {
-    return within(std::log(value) - length(shown) / 2, length(shown), whole);
+Axis centred(const Axis& shown, const Axis& whole, double value) {
+    return within(shown.along(value) - shown.length() / 2, shown.length(), whole);
 }
 
 }  // namespace
@@ -52,12 +47,12 @@ PlotWindow centred(const PlotWindow& shown, const PlotWindow& whole, double x, d
 }
 
 std::optional<PlotWindow> unless_whole(const PlotWindow& shown, const PlotWindow& whole) {
-    const auto is_outside = [](const LogAxis& part, const LogAxis& all) {
+    const auto is_outside = [](const Axis& part, const Axis& all) {
         return part.low >= all.high || part.high <= all.low;
     };
     if (is_outside(shown.x, whole.x) || is_outside(shown.y, whole.y)) return std::nullopt;
-    const bool is_closer = length(shown.x) < length(whole.x) * (1.0 - 1e-6) ||
-                           length(shown.y) < length(whole.y) * (1.0 - 1e-6);
+    const bool is_closer = shown.x.length() < whole.x.length() * (1.0 - 1e-6) ||
+                           shown.y.length() < whole.y.length() * (1.0 - 1e-6);
     if (!is_closer) return std::nullopt;
     return shown;
 }

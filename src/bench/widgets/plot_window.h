@@ -9,14 +9,14 @@ namespace coilbook::bench {
 
 // A part of both axes.
 struct PlotWindow {
-    LogAxis x, y;
+    Axis x, y;
     bool operator==(const PlotWindow&) const = default;
 };
 
-// How far one can go: a hundredth of the whole, in logarithms.
+// How far one can go: a hundredth of the whole, along the axis.
 inline constexpr double closest_share = 0.01;
 
-// `shown` with its logarithms stretched by 1 / `factor` about the place at (share_x, share_y) of
+// `shown` stretched along its axes by 1 / `factor` about the place at (share_x, share_y) of
 // it, 0 to 1 from the lower left: with a factor above 1 one looks closer. What lies at that place
 // stays there, but where that would lead outside of `whole`; never wider than that, nor closer than
 // closest_share of it. REQUIRES: factor > 0.

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "bench/widgets/plot_actions.h"
 #include "support/near.h"
 
 using namespace coilbook;
@@ -39,6 +40,16 @@ TEST_SUITE("Looking closer at a plot") {
         CHECK(unless_whole(closer, whole).has_value());
     }
 
+    TEST_CASE("on even axes one looks closer and moves by even steps, below zero too") {
+        const PlotWindow even{{-10, 30, Spacing::even}, {0, 8, Spacing::even}};
+        const auto closer = zoomed(even, even, 0.25, 0.5, 2.0);
+        CHECK(closer == PlotWindow{{-5, 15, Spacing::even}, {2, 6, Spacing::even}});
+        CHECK(moved(closer, even, 0.25, -9) ==
+              PlotWindow{{0, 20, Spacing::even}, {0, 4, Spacing::even}});
+        CHECK(unless_whole(closer, even).has_value());
+        CHECK_FALSE(unless_whole(zoomed(closer, even, 0.3, 0.3, 0.1), even).has_value());
+    }
+
     TEST_CASE("no closer than a hundredth") {
         auto shown = whole;
         for (int turn = 0; turn < 100; ++turn) shown = zoomed(shown, whole, 0.5, 0.5, 2.0);
@@ -66,5 +77,33 @@ TEST_SUITE("Looking closer at a plot") {
 
     TEST_CASE("a window that has left the plot behind shows all") {
         CHECK_FALSE(unless_whole({{20.0, 30.0}, {1.0, 2.0}}, whole).has_value());
+    }
+
+    TEST_CASE("by keys one looks closer about the coil in hand, and back at the whole") {
+        PlotView view;
+        view.x = whole.x;
+        view.y = whole.y;
+        PlotEllipse own{};
+        own.x = 0.3;
+        own.y = 50.0;
+        own.emphasis = Emphasis::own;
+        view.ellipses = {own};
+        std::optional<PlotWindow> window;
+        const ShownPlot plot{view, window};
+        CHECK(perform("further", plot));  // not possible, and nothing happens
+        CHECK_FALSE(window.has_value());
+        CHECK(perform("closer", plot));
+        CHECK(perform("closer", plot));
+        REQUIRE(window.has_value());
+        CHECK(near(window->x.share(0.3), whole.x.share(0.3), 1e-9));
+        CHECK(near(window->y.share(50.0), whole.y.share(50.0), 1e-9));
+        const auto before = *window;
+        CHECK(perform("plot to the right", plot));
+        CHECK(window->x.low > before.x.low);
+        CHECK(perform("plot down", plot));
+        CHECK(window->y.low < before.y.low);
+        CHECK(perform("whole plot", plot));
+        CHECK_FALSE(window.has_value());
+        CHECK_FALSE(perform("undo", plot));
     }
 }

@@ -14,6 +14,7 @@
 #include "bench/outbox.h"
 #include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_view.h"
+#include "bench/widgets/plot_window.h"
 
 namespace coilbook::bench::bench_page {
 
@@ -79,6 +80,7 @@ struct Form {
     Typed typed;                            // of the coil in hand
     std::map<Id<Coil>, Typed> put_aside;    // of other coils with something not saved
     std::string chosen_class;               // to be confirmed instead of the best one
+    std::optional<PlotWindow> window;       // what is seen of the plot; nothing: all
     Spot spot;                              // where the keyboard is or should be
     int frames_to_focus = 0;                // above 0: the field there is being given the keyboard
     std::string shown_coil;                 // the one that was scrolled into sight in the bin

@@ -238,7 +238,7 @@ void draw_verdict(const Look& look, const View& view, Form& form, Outbox<Command
         const Card card(look, "picture", wide ? width - words_width - gap : width,
                         wide ? std::min(height, width - words_width - gap) : left - words_high);
         const ImVec2 room = ImGui::GetContentRegionAvail();
-        plot(look, "plot", verdict.picture, room.x, room.y);
+        plot(look, "plot", verdict.picture, form.window, room.x, room.y);
     }
     ImGui::SetCursorPos({start.x, start.y + height - decision});
     draw_decision(look, view, outbox, words_width, decision);

@@ -174,7 +174,7 @@ void Desk::run(const ChooseCoil& command) {
         form_.photo = 0;
         form_.condition.clear();
         form_.condition_note.clear();
-        form_.pointed.reset();
+        form_.window.reset();
     }
     coil_ = command.coil;
     form_.code.clear();
@@ -297,9 +297,8 @@ void Desk::run(const PutPhotographAway&) {
 
 void Desk::run(const SavePicture&) {
     if (!situation_.coil || situation_.coil->sinks.empty()) return;
-    situation_.message = save_picture(
-        shared_.workshop(), "sinks-" + situation_.coil->coil.code, "plot",
-        [&](const auto& file, PictureKind kind) { write_plot(view().sink.plot, file, kind); });
+    situation_.message = save_plot(shared_.workshop(), "sinks-" + situation_.coil->coil.code,
+                                   "plot", view().sink.plot, form_.window);
 }
 
 void Desk::run(const TakeToTheBench&) {

@@ -95,7 +95,7 @@ TEST_SUITE("The page of one coil") {
         REQUIRE(sink.rows.size() == 6);
         CHECK(sink.rows[2].temperature == "10 °C");
         CHECK(sink.rows[2].fresh == "7.07 ± 0.25");
-        CHECK(mentions(sink.readouts[10], "fresh 7.07 ± 0.25 in/s"));
+        CHECK(mentions(sink.plot.courses[0].points[10].readout, "fresh 7.07 ± 0.25 in/s"));
     }
 
     TEST_CASE("notes are saved, also when the page goes on to another coil") {

@@ -8,6 +8,7 @@
 #include "base/result.h"
 #include "bench/outbox.h"
 #include "bench/pages/coil/coil_commands.h"
+#include "bench/widgets/plot_window.h"
 
 namespace coilbook::bench::coil_page {
 
@@ -22,12 +23,12 @@ struct Form {
     std::string photograph;          // a path
     std::optional<Problem> problem;  // with what was entered last; its field says where it stands
     Spot spot = Spot::code;
-    int frames_to_focus = 0;             // above 0: the spot is being given the keyboard
-    std::optional<Spot> rewritten;       // in this frame, not by typing
-    std::size_t fact = 0;                // the one whose sources are shown
-    std::size_t photo = 0;               // which photograph; the last one is 0
-    std::optional<std::size_t> pointed;  // which row of the sink table the plot marks
-    bool shows_table = false;            // in place of the plot
+    int frames_to_focus = 0;           // above 0: the spot is being given the keyboard
+    std::optional<Spot> rewritten;     // in this frame, not by typing
+    std::size_t fact = 0;              // the one whose sources are shown
+    std::size_t photo = 0;             // which photograph; the last one is 0
+    bool shows_table = false;          // in place of the plot
+    std::optional<PlotWindow> window;  // what is seen of it; nothing: all
 
     bool operator==(const Form&) const = default;
 };

@@ -7,6 +7,7 @@
 
 #include "app/verdict_rows.h"
 #include "base/text.h"
+#include "bench/widgets/even_axis.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
 
@@ -112,34 +113,41 @@ std::string rate_words(const Measured<Speed>& rate) {
 SinkView sink_view(const std::vector<app::SinkInWater>& course) {
     SinkView sink;
     auto& plot = sink.plot;
-    plot.x = {0.0, 25.0};
+    plot.x = {0.0, 25.0, Spacing::even};
+    plot.y = even_axis_round({});
     plot.x_label = "Water temperature, °C";
     plot.y_label = "Sink rate, in/s";
-    plot.note = "± one std. dev.";
+    plot.y_unit = "in/s";
     plot.empty = "Weight per foot and diameter tell how it sinks";
     sink.note = "Level, in still water; sea water of salinity 35. ± is one standard deviation.";
     if (course.empty()) return sink;
-    Course fresh{{}, "fresh water", 0, Stroke::solid};
-    Course sea{{}, "sea water", 1, Stroke::dashed};
+    plot.legend = {{.series = 0, .name = "fresh water", .sign = PlotLegend::Sign::course},
+                   {.series = 1,
+                    .stroke = Stroke::dashed,
+                    .name = "sea water",
+                    .sign = PlotLegend::Sign::course},
+                   {.name = "± one std. dev.", .sign = PlotLegend::Sign::band}};
+    PlotCourse fresh{{}, 0, Stroke::solid}, sea{{}, 1, Stroke::dashed};
     std::vector<double> ends;
     for (const auto& each : course) {
         const double celsius = std::round(each.temperature.celsius());
-        fresh.points.push_back({celsius, in_s(each.fresh.value), in_s(each.fresh.uncertainty)});
-        sea.points.push_back({celsius, in_s(each.sea.value), in_s(each.sea.uncertainty)});
+        const auto fresh_words = rate_words(each.fresh), sea_words = rate_words(each.sea);
+        const auto degrees = fmt::format("{:.0f}", celsius);
+        const auto readout =
+            fmt::format("{} °C\nfresh {} in/s\nsea {} in/s", degrees, fresh_words, sea_words);
+        fresh.points.push_back(
+            {celsius, in_s(each.fresh.value), in_s(each.fresh.uncertainty), readout});
+        sea.points.push_back({celsius, in_s(each.sea.value), in_s(each.sea.uncertainty), readout});
         for (const auto& point : {fresh.points.back(), sea.points.back()}) {
             ends.push_back(point.y - point.sure);
             ends.push_back(point.y + point.sure);
         }
-        const auto fresh_words = rate_words(each.fresh), sea_words = rate_words(each.sea);
-        const auto degrees = fmt::format("{:.0f}", celsius);
-        sink.readouts.push_back(
-            fmt::format("{} °C\nfresh {} in/s\nsea {} in/s", degrees, fresh_words, sea_words));
         if (std::fmod(celsius, 5.0) == 0.0) {
             sink.rows.push_back({degrees + " °C", fresh_words, sea_words});
         }
     }
     plot.courses = {std::move(fresh), std::move(sea)};
-    plot.y = linear_axis_round(ends);
+    plot.y = even_axis_round(ends);
     return sink;
 }
 

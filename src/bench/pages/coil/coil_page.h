@@ -18,6 +18,10 @@ class CoilPage : public Page {
     [[nodiscard]] std::vector<Action> actions() override;
     void perform(std::string_view action) override;
     void draw(const Look& look, bool is_covered) override;
+    [[nodiscard]] std::optional<ShownPlot> plot() override {
+        if (desk_.form().shows_table) return std::nullopt;
+        return ShownPlot{desk_.view().sink.plot, desk_.form().window};
+    }
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds) override { return desk_.look_round(); }
     [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }

@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "bench/state_sign.h"
-#include "bench/widgets/course_plot.h"
 #include "bench/widgets/photo.h"
+#include "bench/widgets/plot_view.h"
 #include "bench/widgets/text.h"
 #include "catalog/coil_care.h"
 
@@ -58,9 +58,8 @@ struct SinkRow {
     std::string temperature, fresh, sea;
 };
 struct SinkView {
-    CoursePlotView plot;
-    std::vector<std::string> readouts;  // for each temperature
-    std::vector<SinkRow> rows;          // every five degrees, for the table
+    PlotView plot;
+    std::vector<SinkRow> rows;  // every five degrees, for the table
     std::string note;
 };
 

@@ -4,6 +4,7 @@
 #include "bench/pages/coil/coil_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/plot.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 
@@ -46,8 +47,7 @@ void draw_sink(const Look& look, const Place& at, float width, float height) {
     }
     if (at.form.shows_table && !sink.rows.empty()) return draw_table(look, sink);
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    at.form.pointed =
-        course_plot(look, "sink plot", sink.plot, sink.readouts, at.form.pointed, room.x, room.y);
+    plot(look, "sink plot", sink.plot, at.form.window, room.x, room.y);
 }
 
 }  // namespace coilbook::bench::coil_page

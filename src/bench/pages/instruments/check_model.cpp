@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "bench/pages/instruments/instruments_model.h"
+#include "bench/widgets/even_axis.h"
 
 namespace coilbook::bench::instruments_page {
 namespace {
@@ -76,47 +77,69 @@ std::string sure_note(const CheckDraft& check, app::InstrumentKind kind) {
 }
 
 // The picture of what a check found. `at_hand`: where the standard at hand is stated.
-DeviationPlotView picture_of(const app::AnyCalibration& found, std::string_view unit,
-                             const std::optional<app::ShownFigure>& at_hand) {
-    DeviationPlotView plot;
+PlotView picture_of(const app::AnyCalibration& found, std::string_view unit,
+                    const std::optional<app::ShownFigure>& at_hand) {
+    PlotView plot;
     plot.x_label = fmt::format("standard, {}", unit);
-    plot.y_label = fmt::format("reads too much by, {} (± 1 standard deviation)", unit);
+    plot.y_label = fmt::format("reads too much by, {}", unit);
+    plot.y_unit = fmt::format("off by, {}", unit);
+    plot.legend = {{.name = "a standard, ± 1 std. dev.", .sign = PlotLegend::Sign::mark},
+                   {.name = "one offset for all", .sign = PlotLegend::Sign::band}};
     std::vector<double> xs, ys{0.0};
     std::visit(
         [&]<class Q>(const Calibration<Q>& calibration) {
             for (const auto& each : calibration.deviations) {
-                DeviationPoint point;
-                point.at = app::number_of_reading(app::ShownFigure{each.stated}, unit);
-                point.off = app::number_of_span(app::ShownFigure{each.deviation}, unit);
+                PlotPoint point;
+                point.x = app::number_of_reading(app::ShownFigure{each.stated}, unit);
+                point.y = app::number_of_span(app::ShownFigure{each.deviation}, unit);
                 point.sure = app::number_of_span(app::ShownFigure{each.uncertainty}, unit);
                 point.readout =
-                    fmt::format("{:g} {}: off by {}", point.at, unit,
+                    fmt::format("{:g} {}: off by {}", point.x, unit,
                                 app::span_in_words(app::ShownFigure{each.deviation},
                                                    app::ShownFigure{each.uncertainty}, unit));
-                point.is_now = at_hand == app::ShownFigure{each.stated};
-                xs.push_back(point.at);
-                ys.push_back(point.off + point.sure);
-                ys.push_back(point.off - point.sure);
+                if (at_hand == app::ShownFigure{each.stated}) {
+                    point.series = 1;
+                    point.mark = Mark::diamond;
+                }
+                xs.push_back(point.x);
+                ys.push_back(point.y + point.sure);
+                ys.push_back(point.y - point.sure);
                 plot.points.push_back(std::move(point));
             }
             const double middle = app::number_of_span(app::ShownFigure{calibration.offset}, unit);
             const double sure =
                 app::number_of_span(app::ShownFigure{calibration.offset_uncertainty}, unit);
-            plot.band = DeviationPlotView::Band{middle, sure, "one offset for all"};
+            plot.bands.push_back({.low = middle - sure, .high = middle + sure});
+            ys.push_back(middle + sure);
+            ys.push_back(middle - sure);
+            plot.x = even_axis_round(xs);
             if (calibration.stretch && !calibration.one_offset_fits() &&
                 calibration.standards > 2) {
                 const auto& stretch = *calibration.stretch;
                 // A straight line in the axes' units; their zero may be elsewhere (°F).
                 const double zero = app::number_of_reading(app::ShownFigure{Q{}}, unit);
-                plot.slope = DeviationPlotView::Slope{
+                const double at_zero =
                     app::number_of_span(app::ShownFigure{stretch.offset_at_zero}, unit) -
-                        stretch.part * zero,
-                    stretch.part, "a stretched scale"};
+                    stretch.part * zero;
+                PlotCourse line{{}, 2, Stroke::dashed};
+                for (const double x : {plot.x.low, plot.x.high}) {
+                    line.points.push_back({.x = x, .y = at_zero + stretch.part * x});
+                }
+                plot.courses.push_back(std::move(line));
+                plot.legend.push_back({.series = 2,
+                                       .stroke = Stroke::dashed,
+                                       .name = "a stretched scale",
+                                       .sign = PlotLegend::Sign::course});
             }
         },
         found);
-    plot.x = linear_axis_round(xs);
-    plot.y = linear_axis_round(ys);
+    if (std::ranges::any_of(plot.points, [](const auto& each) { return each.series == 1; })) {
+        plot.legend.insert(plot.legend.begin() + 1, {.mark = Mark::diamond,
+                                                     .series = 1,
+                                                     .name = "the one at hand",
+                                                     .sign = PlotLegend::Sign::mark});
+    }
+    plot.y = even_axis_round(ys);
     return plot;
 }
 

@@ -132,8 +132,10 @@ TEST_SUITE("A check is saved") {
         }
         const auto& result = bench.desk.view().result;
         says(result.sentences[1].words, "the scale is stretched");
-        REQUIRE(result.plot.slope.has_value());
-        CHECK(result.plot.slope->per_unit == doctest::Approx(0.002).epsilon(0.02));
+        REQUIRE(result.plot.courses.size() == 1);
+        const auto& ends = result.plot.courses[0].points;
+        CHECK((ends[1].y - ends[0].y) / (ends[1].x - ends[0].x) ==
+              doctest::Approx(0.002).epsilon(0.02));
     }
 }
 

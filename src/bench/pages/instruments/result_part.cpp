@@ -6,7 +6,7 @@
 #include "bench/pages/instruments/instruments_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
-#include "bench/widgets/deviation_plot.h"
+#include "bench/widgets/plot.h"
 #include "bench/widgets/scope.h"
 
 namespace coilbook::bench::instruments_page {
@@ -33,7 +33,7 @@ void draw_result(const Look& look, const Place& at, float width, float height) {
         ImGui::Dummy({1, look.px(4)});
         const ImVec2 room = ImGui::GetContentRegionAvail();
         const float high = std::clamp(room.y, look.px(190), std::max(room.x * 0.85F, look.px(190)));
-        deviation_plot(look, "deviations", result.plot, room.x, high);
+        plot(look, "deviations", result.plot, at.form.window, room.x, high);
     }
     if (!checking) return;
     ImGui::SetCursorPos({start.x, start.y + height - look.px(50)});

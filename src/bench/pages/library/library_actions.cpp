@@ -33,22 +33,6 @@ bool in_a_task(const View&, const Form& form) {
     return form.task != Task::look;
 }
 
-// About the chosen class where it is seen, else about the middle.
-void zoom_by(const At& at, double factor) {
-    const PlotWindow whole{at.view.map.x, at.view.map.y};
-    const PlotWindow shown = at.form.window.value_or(whole);
-    double share_x = 0.5, share_y = 0.5;
-    if (at.view.close_up) {
-        const double x = shown.x.share(at.view.close_up->x.value(0.5));
-        const double y = shown.y.share(at.view.close_up->y.value(0.5));
-        if (x > 0 && x < 1 && y > 0 && y < 1) {
-            share_x = x;
-            share_y = y;
-        }
-    }
-    at.form.window = unless_whole(zoomed(shown, whole, share_x, share_y, factor), whole);
-}
-
 const auto& entries() {
     static const std::array all{
         Entry{{"class below", "Go to the class below", plain(key::down)},
@@ -74,15 +58,6 @@ const auto& entries() {
         Entry{{"zoom to class", "Zoom the map to the chosen class", plain(key::f3)},
               [](const View& view, const Form&) { return view.close_up.has_value(); },
               [](const At& at) { zoom_to_chosen(at.view, at.form); }},
-        Entry{{"whole map", "Show the whole map", plain(key::f4)},
-              [](const View&, const Form& form) { return form.window.has_value(); },
-              [](const At& at) { at.form.window.reset(); }},
-        Entry{{"closer", "Look closer at the map", plain(key::f6)},
-              always,
-              [](const At& at) { zoom_by(at, 1.6); }},
-        Entry{{"further", "Look at the map from further away", plain(key::f5)},
-              [](const View&, const Form& form) { return form.window.has_value(); },
-              [](const At& at) { zoom_by(at, 1.0 / 1.6); }},
         Entry{{"coils on the map", "Show or hide the confirmed coils on the map", plain(key::f7)},
               always,
               [](const At& at) { at.form.shows_coils = !at.form.shows_coils; }},

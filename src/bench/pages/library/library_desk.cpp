@@ -182,11 +182,7 @@ void Desk::run(const Redo&) {
 }
 
 void Desk::run(const SavePicture&) {
-    const PlotView& map = view().map;
-    const PlotWindow shown = form_.window.value_or(PlotWindow{map.x, map.y});
-    situation_.message = save_picture(
-        shared_.workshop(), "library", "map",
-        [&](const auto& file, PictureKind kind) { write_plot(map, shown, file, kind); });
+    situation_.message = save_plot(shared_.workshop(), "library", "map", view().map, form_.window);
 }
 
 void Desk::run(const BeginTask& command) {

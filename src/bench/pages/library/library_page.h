@@ -18,6 +18,9 @@ class LibraryPage : public Page {
     [[nodiscard]] std::vector<Action> actions() override;
     void perform(std::string_view action) override;
     void draw(const Look& look, bool is_covered) override;
+    [[nodiscard]] std::optional<ShownPlot> plot() override {
+        return ShownPlot{desk_.view().map, desk_.form().window};
+    }
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds budget) override { return desk_.look_round(budget); }
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }

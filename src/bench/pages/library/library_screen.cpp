@@ -50,22 +50,19 @@ void draw_parts(const Look& look, const View& view, Form& form, Outbox<Command>&
 
 std::span<const KeyHint> hints_of(const View& view) {
     static constexpr std::array look{
-        KeyHint{"↑ ↓", "class"},
-        KeyHint{"Ctrl F", "find"},
-        KeyHint{"F3", "zoom to it"},
-        KeyHint{"F4", "whole map"},
-        KeyHint{"F5 F6", "further, closer"},
-        KeyHint{"Ctrl E", "change"},
-        KeyHint{"Ctrl N", "add"},
-        KeyHint{"Ctrl D", "split"},
-        KeyHint{"Ctrl J", "join"},
-        KeyHint{"Ctrl Z", "undo"},
-        KeyHint{"F1", "everything"},
+        KeyHint{"↑ ↓", "class"},     KeyHint{"Ctrl F", "find"},
+        KeyHint{"F3", "zoom to it"}, KeyHint{"Alt Page ↑ ↓", "closer, further"},
+        KeyHint{"Ctrl E", "change"}, KeyHint{"Ctrl N", "add"},
+        KeyHint{"Ctrl D", "split"},  KeyHint{"Ctrl J", "join"},
+        KeyHint{"Ctrl Z", "undo"},   KeyHint{"F1", "everything"},
     };
     static constexpr std::array change{
-        KeyHint{"Enter", "next field"},      KeyHint{"Ctrl Enter", "do it"},
-        KeyHint{"Esc", "leave it"},          KeyHint{"F4", "whole map"},
-        KeyHint{"F5 F6", "further, closer"}, KeyHint{"F1", "everything"},
+        KeyHint{"Enter", "next field"},
+        KeyHint{"Ctrl Enter", "do it"},
+        KeyHint{"Esc", "leave it"},
+        KeyHint{"Alt Home", "whole map"},
+        KeyHint{"Alt Page ↑ ↓", "closer, further"},
+        KeyHint{"F1", "everything"},
     };
     return view.task ? std::span<const KeyHint>(change) : look;
 }

@@ -8,6 +8,7 @@
 #include "app/day.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "bench/saved_picture.h"
 #include "bench/widgets/field.h"
 
 namespace coilbook::bench::stock_page {
@@ -106,26 +107,24 @@ void Desk::run(const SaveSeason&) {
 }
 
 void Desk::run(const SaveLosses&) {
-    const auto place = app::save_losses(workshop(), season(), form_.by_boat);
-    message_ = "Saved the losses: " + place.string() + " as .svg, .pdf and .csv";
+    read_losses();
+    message_ =
+        save_picture(workshop(), "losses", "losses",
+                     [&](const auto& file, PictureKind kind) { write_plot(losses_, file, kind); });
+    message_ += ", the rows: " + app::save_losses(workshop(), season()).filename().string();
 }
 
 void Desk::read_losses() {
     const auto asked = form_.first + form_.last + (form_.by_boat ? "by boat" : "by class");
     if (losses_of_ == asked) return;
     losses_of_ = asked;
-    losses_.clear();
+    losses_ = {};
     replace_.clear();
     const auto plot = app::losses_plot(workshop(), inventory(), season(), form_.by_boat);
-    int most = 1;
-    for (const auto& bar : plot.rows) {
-        LossRow row{bar.name};
-        std::ranges::copy(bar.counts, row.counts.begin());
-        for (const int count : row.counts) row.sum += count;
-        most = std::max(most, row.sum);
-        losses_.push_back(std::move(row));
-    }
-    for (auto& row : losses_) row.share = static_cast<double>(row.sum) / most;
+    losses_.title = plot.title;
+    losses_.kinds = plot.kinds;
+    losses_.empty = "Nothing was lost, damaged or retired in these days.";
+    for (const auto& row : plot.rows) losses_.rows.push_back({row.name, row.counts});
     for (const auto& each : app::replacements(workshop(), inventory(), season())) {
         replace_.push_back(
             fmt::format("{}: {} gone, {} left", each.class_name, each.gone, each.left));
@@ -136,8 +135,9 @@ void Desk::show_losses(View& view) {
     read_losses();
     view.title = form_.by_boat ? "Gone, by boat" : "Gone, by class";
     view.aside = form_.first + " to " + form_.last + ", without what was found again";
-    view.nothing = "Nothing was lost, damaged or retired in these days.";
+    view.nothing = losses_.empty;
     view.losses = losses_;
+    view.losses.title.clear();  // it stands above already
     view.replace = replace_;
 }
 

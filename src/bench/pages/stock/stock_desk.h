@@ -42,7 +42,7 @@ class Desk : public OutfitDesk<Desk, View, Form, Command> {
 
     std::vector<app::StockRow> rows_;
     std::string losses_of_;  // which days, and by what, losses_ and replace_ are about
-    std::vector<LossRow> losses_;
+    BarPlotView losses_;
     std::vector<std::string> replace_;
     std::optional<Id<Coil>> asked_coil_;
     std::string answer_, code_error_;

@@ -105,12 +105,12 @@ TEST_SUITE("The page Stock") {
     TEST_CASE("a season's losses are shown by class and by boat, and the days can be told") {
         Seat seat;
         seat.perform("losses");
-        REQUIRE(seat.view().losses.size() == 2);
+        REQUIRE(seat.view().losses.rows.size() == 2);
         CHECK(seat.view().replace == std::vector<std::string>{"T-11: 1 gone, 1 left",
                                                               "size 8 type 8 tip: 1 gone, 0 left"});
         seat.perform("by boat");
-        CHECK(seat.view().losses[0].name == "Heron");
-        CHECK(seat.view().losses[0].counts == std::array<int, 3>{1, 0, 0});
+        CHECK(seat.view().losses.rows[0].name == "Heron");
+        CHECK(seat.view().losses.rows[0].counts == std::vector<int>{1, 0, 0});
         seat.perform("season");
         seat.desk.form().entry->fields[0].typed = "last spring";
         seat.perform("save");
@@ -121,7 +121,7 @@ TEST_SUITE("The page Stock") {
         CHECK_FALSE(seat.desk.form().entry->fields[1].error.empty());
         seat.desk.form().entry->fields[1].typed = "2031-12-31";
         seat.perform("save");
-        CHECK(seat.view().losses.empty());
+        CHECK(seat.view().losses.rows.empty());
         says(seat.view().nothing, "Nothing was lost");
     }
 

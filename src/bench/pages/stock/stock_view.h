@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "bench/pages/stock/stock_form.h"
+#include "bench/widgets/bar_plot.h"
 
 namespace coilbook::bench::stock_page {
 
@@ -20,15 +21,6 @@ struct StockRowView {
     bool is_at = false;
 };
 
-// Bars of what is gone, of three kinds.
-inline constexpr std::array kinds{"lost", "damaged", "retired"};
-struct LossRow {
-    std::string name;
-    std::array<int, kinds.size()> counts = {};
-    int sum = 0;
-    double share = 0;  // of the longest bar
-};
-
 // Where a thing is, or was.
 struct WhereLine {
     std::string when, place, note;
@@ -39,7 +31,7 @@ struct View {
     std::string title, aside;
     std::vector<StockRowView> rows;
     std::string nothing;
-    std::vector<LossRow> losses;
+    BarPlotView losses;                // what is gone
     std::vector<std::string> replace;  // "size 8 type 6 tip: 2 gone, 3 left"
 
     std::string code_error;

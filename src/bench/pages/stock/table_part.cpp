@@ -8,6 +8,7 @@
 
 #include "bench/pages/stock/stock_actions.h"
 #include "bench/pages/stock/stock_screen.h"
+#include "bench/widgets/bar_plot.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/list_row.h"
 #include "bench/widgets/scope.h"
@@ -68,62 +69,6 @@ bool draw_row(const Look& look, const StockRowView& row, float width, float heig
     return clicked;
 }
 
-// How the kinds of loss look: full, hatched, an outline; never by colour alone.
-void draw_piece(const Look& look, ImDrawList& list, ImVec2 low, ImVec2 high, std::size_t kind) {
-    const Theme& theme = *look.theme;
-    const Colour colour = theme.series[kind];
-    const auto part = ink(colour);
-    if (kind == 0) list.AddRectFilled(low, high, part);
-    if (kind == 1) {
-        list.AddRectFilled(low, high, ink(colour, 0.25F));
-        const ClipScope clip(list, low, high);
-        const float height = high.y - low.y;
-        for (float x = low.x - height; x < high.x; x += look.px(6)) {
-            list.AddLine({x, high.y}, {x + height, low.y}, part, look.px(1.5F));
-        }
-    }
-    list.AddRect(low, high, part, 0, 0, look.px(1.5F));
-}
-
-void draw_bar(const Look& look, const LossRow& row, float width) {
-    const Theme& theme = *look.theme;
-    const float height = look.px(30), name_width = std::min(look.px(220), width * 0.35F);
-    const ImVec2 low = ImGui::GetCursorScreenPos();
-    ImGui::Dummy({width, height});
-    const std::string count = std::to_string(row.sum);
-    note_item(look, "bar " + row.name, count);
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    ImFont* font = look.fonts.text;
-    const std::string name = cut_to(font, row.name, name_width);
-    const float middle = low.y + height / 2;
-    put(list, font, {low.x + name_width - extent(font, name).x, middle - font->FontSize / 2},
-        ink(theme.text), name);
-    float x = low.x + name_width + look.px(12);
-    const float room = width - name_width - look.px(12 + 48);
-    for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
-        const float wide = room * static_cast<float>(row.share) *
-                           static_cast<float>(row.counts[kind]) / static_cast<float>(row.sum);
-        if (wide <= 0) continue;
-        draw_piece(look, list, {x, middle - look.px(9)}, {x + wide, middle + look.px(9)}, kind);
-        x += wide;
-    }
-    put(list, look.fonts.strong, {x + look.px(8), middle - look.fonts.strong->FontSize / 2},
-        ink(theme.text), count);
-}
-
-void draw_legend(const Look& look) {
-    const float size = look.fonts.small->FontSize;
-    for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
-        if (kind > 0) ImGui::SameLine(0, look.px(18));
-        const ImVec2 low = ImGui::GetCursorScreenPos();
-        draw_piece(look, *ImGui::GetWindowDrawList(), {low.x, low.y + look.px(2)},
-                   {low.x + look.px(28), low.y + size}, kind);
-        ImGui::Dummy({look.px(28), size});
-        ImGui::SameLine(0, look.px(6));
-        line(look, look.fonts.small, kinds[kind], Tone::muted);
-    }
-}
-
 }  // namespace
 
 void draw_table(const Look& look, const View& view, Desk& desk, float height) {
@@ -147,18 +92,8 @@ void draw_table(const Look& look, const View& view, Desk& desk, float height) {
 
 void draw_losses(const Look& look, const View& view, Desk& desk, float height) {
     const float bottom = ImGui::GetCursorPosY() + height - look.px(52);
-    draw_legend(look);
-    {
-        const ChildScope bars("bars", {0, bottom - ImGui::GetCursorPosY()}, false);
-        if (view.losses.empty()) {
-            wrapped(look, look.fonts.text, view.nothing, Tone::muted);
-            note_item(look, "nothing", view.nothing);
-        }
-        const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{0, look.px(2)});
-        for (const LossRow& row : view.losses) {
-            draw_bar(look, row, ImGui::GetContentRegionAvail().x);
-        }
-    }
+    bar_plot(look, "bars", view.losses, ImGui::GetContentRegionAvail().x,
+             bottom - ImGui::GetCursorPosY());
     ImGui::SetCursorPosY(bottom + look.px(8));
     const float gap = look.px(8), each = (ImGui::GetContentRegionAvail().x - 2 * gap) / 3;
     const auto one = [&](const char* action, const char* label, const char* key) {
