@@ -65,13 +65,19 @@ std::string ending_of(const std::filesystem::path& file) {
 
 using Contents = std::vector<labels::LabelContent>;
 
-Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request) {
+Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Progress* progress) {
     Inventory inventory(workshop);
     Bin& bin = inventory.bin();
     Contents contents;
+    const auto all = static_cast<double>((request.all ? bin.size() : 0) + request.codes.size() + 1);
+    // What is known of each coil takes the time; then all are drawn in one go.
+    const auto tell = [&] {
+        if (progress != nullptr) progress->reached(static_cast<double>(contents.size()) / all);
+    };
     if (request.all) {
         for (std::size_t at = 0; at < bin.size(); ++at) {
             contents.push_back(label_of(bin, at, request.with_notes));
+            tell();
         }
     }
     for (const auto& code : request.codes) {
@@ -83,6 +89,7 @@ Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request) {
             const auto at = bin.find(std::get<Id<Coil>>(*thing));
             contents.push_back(label_of(bin, at.value(), request.with_notes));
         }
+        tell();
     }
     for (const auto& code : request.blank) {
         contents.push_back({.code = code, .name = {}, .figures = {}, .notes = {}, .mark = {}});
@@ -127,7 +134,8 @@ labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes) {
     return content;
 }
 
-Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request) {
+Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
+                                Progress* progress) {
     const auto ending = ending_of(request.out);
     if (ending != ".pdf" && ending != ".png" && ending != ".svg") {
         return problem("out",
@@ -139,13 +147,15 @@ Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request)
         return problem("start", fmt::format("the sheet has no label {}", request.first_cell + 1),
                        fmt::format("1 to {}", cells));
     }
-    const auto contents = contents_of(workshop, request);
+    const auto contents = contents_of(workshop, request, progress);
     if (!contents) return tl::unexpected(contents.error());
     if (ending != ".pdf" && contents->size() != 1) {
         return problem("out", fmt::format("a picture holds one label, not {}", contents->size()),
                        "one code, or a file that ends in .pdf");
     }
-    write_file(request.out, bytes_of(*contents, request, ending));
+    const auto bytes = bytes_of(*contents, request, ending);
+    if (progress != nullptr) progress->reached(1);
+    write_file(request.out, bytes);
     return LabelsMade{contents->size(),
                       (request.first_cell + contents->size() + cells - 1) / cells};
 }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "app/bin.h"
+#include "app/progress.h"
 #include "app/workshop.h"
 #include "labels/label.h"
 #include "labels/sheet.h"
@@ -46,7 +47,9 @@ struct LabelsMade {
 // Writes the file, in place of one that is there. A Problem, and nothing is written, for a code
 // that no coil has, no coil at all, a cell that the sheet does not have, an ending that is none of
 // the three, and more than one label for a picture. Throws Error where the file cannot be written.
-[[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request);
+// `progress`, if there is one, is told how far it is; broken off, nothing is written.
+[[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
+                                              Progress* progress = nullptr);
 
 // The sheet that labels are printed on where nobody says: Letter, 3 x 10.
 [[nodiscard]] labels::Sheet usual_label_sheet();

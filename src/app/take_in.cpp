@@ -1,5 +1,9 @@
 #include "app/take_in.h"
 
+#include <algorithm>
+#include <fstream>
+#include <functional>
+#include <iterator>
 #include <sstream>
 
 #include "app/embedded.h"
@@ -48,10 +52,17 @@ Result<int> add_row(Workshop& workshop, store::Act& act, const exchange::Reading
     return static_cast<int>(row.raw.size());
 }
 
+// At least 1.
+std::size_t lines_in(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return static_cast<std::size_t>(std::count(std::istreambuf_iterator<char>(in), {}, '\n')) + 1;
+}
+
 using TakenInResult = tl::expected<TakenIn, std::vector<Problem>>;
 
 TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
-                      const std::string& file_name, const std::string& what) {
+                      const std::string& file_name, const std::string& what,
+                      const std::function<void(std::size_t)>& reached = {}) {
     if (!file) return tl::unexpected(std::vector{file.error()});
     std::vector<Problem> problems;
     TakenIn taken;
@@ -65,6 +76,7 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
                     continue;
                 }
                 ++rows;
+                if (reached) reached((*row)->line);
                 if (workshop.catalogue().coils().by_code((*row)->code)) ++known;
                 const auto added = add_row(workshop, act, **row);
                 if (!added) {
@@ -100,9 +112,15 @@ TakenInResult take_in_readings(Workshop& workshop, std::istream& stream,
     return take_in(workshop, exchange::ReadingsFile::over(stream, file_name), file_name, what);
 }
 
-TakenInResult take_in_file(Workshop& workshop, const std::filesystem::path& path) {
+TakenInResult take_in_file(Workshop& workshop, const std::filesystem::path& path,
+                           Progress* progress) {
+    const double lines = progress != nullptr ? static_cast<double>(lines_in(path)) : 1;
+    const auto reached = [=](std::size_t line) {
+        // Not quite all: it is still to be sealed and written to the disk.
+        if (progress != nullptr) progress->reached(0.95 * static_cast<double>(line) / lines);
+    };
     return take_in(workshop, exchange::ReadingsFile::open(path), path.string(),
-                   "take in " + path.filename().string());
+                   "take in " + path.filename().string(), reached);
 }
 
 TakenIn take_in_demo(Workshop& workshop) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/progress.h"
 #include "app/workshop.h"
 
 namespace coilbook::app {
@@ -21,9 +22,10 @@ struct TakenIn {
 [[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_readings(
     Workshop& workshop, std::istream& file, const std::string& file_name, const std::string& what);
 
-// The same from a file.
+// The same from a file. `progress`, if there is one, is told how far it is; broken off, nothing has
+// come in.
 [[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_file(
-    Workshop& workshop, const std::filesystem::path& path);
+    Workshop& workshop, const std::filesystem::path& path, Progress* progress = nullptr);
 
 // The invented bin of the demonstration, as it was when the program was built.
 [[nodiscard]] TakenIn take_in_demo(Workshop& workshop);

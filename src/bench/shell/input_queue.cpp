@@ -98,4 +98,28 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
     return dealt;
 }
 
+std::vector<InputEvent> InputQueue::past_the_keys() {
+    std::vector<InputEvent> dealt;
+    const auto goes_past = [](const InputEvent& event) {
+        const auto* key_event = std::get_if<KeyEvent>(&event);
+        return key_event != nullptr ? key_event->key == key::escape
+                                    : !std::holds_alternative<CharacterEvent>(event);
+    };
+    const auto is_press = [](const InputEvent& event) {
+        const auto* key_event = std::get_if<KeyEvent>(&event);
+        const auto* button = std::get_if<ButtonEvent>(&event);
+        return (key_event != nullptr && key_event->down) || (button != nullptr && button->down);
+    };
+    for (auto at = waiting_.begin(); at != waiting_.end();) {
+        if (!goes_past(*at)) {
+            ++at;
+            continue;
+        }
+        dealt.push_back(*at);
+        at = waiting_.erase(at);
+        if (is_press(dealt.back())) break;  // let go in another frame, or it was never pressed
+    }
+    return dealt;
+}
+
 }  // namespace coilbook::bench

@@ -57,6 +57,9 @@ class InputQueue {
     // the end of the last frame.
     [[nodiscard]] std::vector<InputEvent> next_frame(bool field_takes_text);
 
+    // The same while all keys shall wait: Esc and the mouse go past them, out of what waits.
+    [[nodiscard]] std::vector<InputEvent> past_the_keys();
+
     // Nothing waits, and no frame has to be drawn for the sake of the queue.
     [[nodiscard]] bool is_idle() const { return waiting_.empty() && hold_ == 0; }
     [[nodiscard]] std::size_t size() const { return waiting_.size(); }

@@ -143,4 +143,23 @@ TEST_SUITE("Devices that type") {
               std::vector<InputEvent>{PointerEvent{2, 2}, ButtonEvent{0, true}});
         CHECK(queue.next_frame(false) == std::vector<InputEvent>{ButtonEvent{0, false}});
     }
+
+    TEST_CASE("while keys wait, Esc and the mouse go past them, and nothing else is lost") {
+        InputQueue queue;
+        for (const char c : std::string("24")) {
+            queue.push(CharacterEvent{static_cast<char32_t>(c)});
+        }
+        queue.push(KeyEvent{key::enter, true});
+        queue.push(PointerEvent{5, 6});
+        queue.push(KeyEvent{key::escape, true});
+        queue.push(KeyEvent{key::escape, false});
+        queue.push(KeyEvent{key::enter, false});
+        CHECK(queue.past_the_keys() ==
+              std::vector<InputEvent>{PointerEvent{5, 6}, KeyEvent{key::escape, true}});
+        CHECK(queue.past_the_keys() == std::vector<InputEvent>{KeyEvent{key::escape, false}});
+        CHECK(queue.past_the_keys().empty());
+        CHECK(queue.next_frame(true) == std::vector<InputEvent>{CharacterEvent{U'2'},
+                                                                CharacterEvent{U'4'},
+                                                                KeyEvent{key::enter, true}});
+    }
 }

@@ -48,6 +48,8 @@ class Widgets {
 
 // Seconds between looks at what other programs have done; nothing is drawn unless they did.
 constexpr double look_round_every = 1.0;
+// The same at work that takes its time.
+constexpr double look_at_work_every = 0.05;
 
 constexpr std::chrono::milliseconds longest_unseen{60};
 
@@ -85,7 +87,11 @@ class Shell {
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
-            window_.wait(screen_.is_busy() ? 0.001 : look_round_every);
+            const bool keys_wait = screen_.holds_keys();
+            window_.wait(keys_wait           ? look_at_work_every
+                         : screen_.is_busy() ? 0.001
+                                             : look_round_every,
+                         keys_wait);
             if (const auto files = std::exchange(window_.events().dropped_files, {});
                 !files.empty()) {
                 screen_.receive(files);
@@ -96,7 +102,8 @@ class Shell {
                 window_.events().frames_due = 0;
                 continue;
             }
-            if (window_.events().frames_due == 0 && window_.events().queue.is_idle()) {
+            if (window_.events().frames_due == 0 &&
+                (keys_wait || window_.events().queue.is_idle())) {
                 remember();
                 continue;
             }
@@ -105,7 +112,8 @@ class Shell {
             // Frames between waiting keys are not worth painting, but now and then one is, so that
             // a long burst is seen to arrive.
             const auto now = std::chrono::steady_clock::now();
-            if (!window_.events().queue.is_idle() && now - painted_ < longest_unseen) continue;
+            if (!keys_wait && !window_.events().queue.is_idle() && now - painted_ < longest_unseen)
+                continue;
             painted_ = now;
             paint();
             const bool settled = window_.events().frames_due == 0 &&
@@ -137,7 +145,9 @@ class Shell {
         io.DisplayFramebufferScale = {1, 1};
         // After a long sleep no key was held for long: a large step would make it repeat.
         io.DeltaTime = std::clamp(io.DeltaTime, 1e-4F, 0.05F);
-        const auto input = window_.events().queue.next_frame(io.WantTextInput);
+        auto& queue = window_.events().queue;
+        const auto input =
+            screen_.holds_keys() ? queue.past_the_keys() : queue.next_frame(io.WantTextInput);
         if (!input.empty()) window_.events().wake();  // it may have waited longer than that
         apply_input(input, pointer_, io);
         ImGui::NewFrame();

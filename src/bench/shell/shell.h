@@ -34,6 +34,8 @@ class Screen {
     virtual bool act() = 0;
     // What was asked of the window itself while the last frame was drawn.
     [[nodiscard]] virtual TopBarWish take_wish() = 0;
+    // Keys wait for the end of something, in their order; Esc and the mouse alone get through.
+    [[nodiscard]] virtual bool holds_keys() const { return false; }
     // Work is going on elsewhere whose end must be shown.
     [[nodiscard]] virtual bool is_busy() const = 0;
 };

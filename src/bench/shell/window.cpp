@@ -151,8 +151,8 @@ void Window::close() {
     glfwSetWindowShouldClose(handle_, GLFW_TRUE);
 }
 
-void Window::wait(double seconds) {
-    if (events_.frames_due > 0 || !events_.queue.is_idle()) {
+void Window::wait(double seconds, bool keys_wait) {
+    if (events_.frames_due > 0 || (!keys_wait && !events_.queue.is_idle())) {
         glfwPollEvents();
     } else if (seconds > 0.0) {
         glfwWaitEventsTimeout(seconds);

@@ -38,8 +38,8 @@ class Window {
     [[nodiscard]] bool should_close() const;
     void close();  // as if the person had closed it
     // Sleeps until something happens, at most `seconds` if that is above 0, or not at all if
-    // frames are due or input waits.
-    void wait(double seconds);
+    // frames are due or input waits; with `keys_wait` input may wait.
+    void wait(double seconds, bool keys_wait = false);
     // Ends the sleep of wait() from another thread.
     static void wake_from_elsewhere();
 

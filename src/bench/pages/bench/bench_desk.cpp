@@ -25,6 +25,27 @@ namespace {
 
 using Tenths = std::chrono::duration<long long, std::deci>;
 
+WorkDone taken_in(app::Workshop& workshop, const std::string& path, const std::string& name,
+                  app::Progress& progress) {
+    const auto taken = app::take_in_file(workshop, path, &progress);
+    if (taken) {
+        return {fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
+                            taken->coils == 1 ? "coil" : "coils", taken->readings,
+                            taken->readings == 1 ? "reading" : "readings"),
+                {}};
+    }
+    const auto& problems = taken.error();
+    const std::size_t others = problems.size() - 1;
+    auto why = fmt::format("Nothing was taken in from {}. {}", name, to_line(problems.front()));
+    if (others > 0) {
+        why += fmt::format(
+            "; and {} more like it. 'coilbook readings take-in' "
+            "lists them all",
+            others);
+    }
+    return {{}, why};
+}
+
 }  // namespace
 
 Desk::Desk(SharedBin& shared, Clock clock)
@@ -154,6 +175,7 @@ void Desk::put_down() {
     situation_.in_hand.reset();
     form_.typed = {};
     form_.chosen_class.clear();
+    form_.window.reset();
     run_down();
 }
 
@@ -226,11 +248,8 @@ void Desk::run(const WriteLabel&) {
 
 void Desk::run(const SavePicture&) {
     if (coil_in_hand() == nullptr) return;
-    const PlotView& plot = view().verdict.picture;
-    situation_.message = save_picture(workshop_, "coil-" + coil_in_hand()->code, "plot",
-                                      [&](const auto& file, PictureKind kind) {
-                                          write_plot(plot, PlotWindow{plot.x, plot.y}, file, kind);
-                                      });
+    situation_.message = save_plot(workshop_, "coil-" + coil_in_hand()->code, "plot",
+                                   view().verdict.picture, form_.window);
 }
 
 void Desk::run(const Confirm& command) {
@@ -324,25 +343,19 @@ void Desk::run(const AskInOtherOrder&) {
 
 void Desk::run(const TakeInFile& command) {
     const std::string name = std::filesystem::path(command.path).filename().string();
-    const auto taken = app::take_in_file(workshop_, command.path);
-    if (!taken) {
-        const auto& problems = taken.error();
-        const std::size_t others = problems.size() - 1;
-        situation_.failure =
-            fmt::format("Nothing was taken in from {}. {}", name, to_line(problems.front()));
-        if (others > 0) {
-            situation_.failure += fmt::format(
-                "; and {} more like it. 'coilbook readings take-in' "
-                "lists them all",
-                others);
-        }
-        return;
+    work_ = LongWork{"Taking in " + name,
+                     [path = command.path, name](app::Workshop& workshop, app::Progress& progress) {
+                         return taken_in(workshop, path, name, progress);
+                     }};
+}
+
+void Desk::finish_work(const WorkDone& done) {
+    situation_.failure = done.failure;
+    if (done.failure.empty()) {
+        refresh();
+        situation_.message = done.message;
     }
-    situation_.failure.clear();
-    refresh();
-    situation_.message = fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
-                                     taken->coils == 1 ? "coil" : "coils", taken->readings,
-                                     taken->readings == 1 ? "reading" : "readings");
+    is_stale_ = true;
 }
 
 // Fields that showed what was kept show what is kept now; what is typed and not saved stays.

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "app/workshop.h"
+#include "bench/long_work.h"
 #include "bench/outbox.h"
 #include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_form.h"
@@ -50,6 +51,9 @@ class Desk {
         if (!situation_.in_hand) return std::nullopt;
         return situation_.in_hand->coil.id;
     }
+    // Work that takes its time, to be done elsewhere, once; and what came of it.
+    [[nodiscard]] std::optional<LongWork> take_work() { return std::exchange(work_, {}); }
+    void finish_work(const WorkDone& done);
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 
@@ -99,6 +103,7 @@ class Desk {
     int lines_edition_ = -1;  // of shared_, that the list shows
     Clock clock_;
     std::optional<std::chrono::steady_clock::time_point> watch_started_;
+    std::optional<LongWork> work_;
     Situation situation_;
     Form form_;
     Form form_shown_;  // as it was when view_ was made

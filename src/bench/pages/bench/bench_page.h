@@ -17,10 +17,15 @@ class BenchPage : public Page {
     void perform(std::string_view action) override;
     void draw_in_bar(const Look& look, float width, float height) override;
     void draw(const Look& look, bool is_covered) override;
+    [[nodiscard]] std::optional<ShownPlot> plot() override {
+        return ShownPlot{desk_.view().verdict.picture, desk_.form().window};
+    }
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds budget) override { return desk_.look_round(budget); }
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
     [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }
+    [[nodiscard]] std::optional<LongWork> take_work() override { return desk_.take_work(); }
+    void finish_work(const WorkDone& done) override { desk_.finish_work(done); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
     [[nodiscard]] std::optional<Id<Coil>> coil_at() override { return desk_.coil_at(); }
 

@@ -82,6 +82,11 @@ TEST_SUITE("The page of the bin") {
         const auto write = [&] {
             bin_page::perform("labels", desk);
             desk.act();
+            const auto work = desk.take_work();
+            REQUIRE(work.has_value());
+            app::Progress progress;
+            desk.finish_work(work->run(workshop, progress));
+            CHECK(progress.part() == 1);
         };
         REQUIRE(desk.view().count == 6);
         write();
@@ -90,6 +95,15 @@ TEST_SUITE("The page of the bin") {
         write();
         CHECK(std::filesystem::exists(folder / "winter-label-6-coils.pdf"));
         CHECK(desk.view().message.starts_with("Labels of 6 coils: "));
+        // Broken off, no file is there.
+        bin_page::perform("labels", desk);
+        desk.act();
+        const auto work = desk.take_work();
+        REQUIRE(work.has_value());
+        app::Progress unwanted;
+        unwanted.break_off();
+        CHECK_THROWS_AS((void)work->run(workshop, unwanted), app::BrokenOff);
+        CHECK_FALSE(std::filesystem::exists(folder / "winter-label-6-coils-2.pdf"));
     }
 
     TEST_CASE("a row says what the coil is, and how surely") {
