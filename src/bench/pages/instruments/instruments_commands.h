@@ -41,12 +41,24 @@ struct FindSqueeze {
 struct BeginStudy {
     bool operator==(const BeginStudy&) const = default;
 };
+// The study that was not finished when the window was closed: on with it, or away with it.
+struct GoOnWithStudy {
+    bool operator==(const GoOnWithStudy&) const = default;
+};
+struct ThrowUnfinishedAway {
+    bool operator==(const ThrowUnfinishedAway&) const = default;
+};
 // The study's readings, as a file beside the catalogue.
 struct KeepStudy {
     bool operator==(const KeepStudy&) const = default;
 };
+// The plot of what the check tells, as SVG, PDF and PNG; the message says where.
+struct SavePicture {
+    bool operator==(const SavePicture&) const = default;
+};
 
-using Command = std::variant<ChooseInstrument, EnterCode, StepInstrument, SaveCheck, SaveFigures,
-                             FindSqueeze, BeginStudy, KeepStudy, Undo, Redo, CloseFailure>;
+using Command = std::variant<SavePicture, GoOnWithStudy, ThrowUnfinishedAway, ChooseInstrument,
+                             EnterCode, StepInstrument, SaveCheck, SaveFigures, FindSqueeze,
+                             BeginStudy, KeepStudy, Undo, Redo, CloseFailure>;
 
 }  // namespace coilbook::bench::instruments_page

@@ -9,6 +9,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/going_back.h"
+#include "bench/saved_picture.h"
 
 namespace coilbook::bench::instruments_page {
 
@@ -16,6 +17,12 @@ Desk::Desk(SharedBin& shared) : shared_(shared), workshop_(shared.workshop()) {
     read_instruments();
     if (!situation_.instruments.empty()) form_.in_hand = situation_.instruments.front().key;
     go_to(form_, Spot::code);
+    if (auto unfinished = app::unfinished_study(workshop_)) {
+        situation_.unfinished = *unfinished;
+        study_kept_ = situation_.unfinished;
+    } else {
+        situation_.failure = words_of(unfinished.error());
+    }
 }
 
 const View& Desk::view() {
@@ -40,7 +47,30 @@ bool Desk::act() {
                 std::string(error.what()) + ". What you typed is still in its field.";
         });
     if (any) is_stale_ = true;
+    keep_study();
     return any;
+}
+
+// A reading that is entered is on the disk before the next one is.
+void Desk::keep_study() {
+    if (situation_.unfinished) return;  // that one lies there until somebody decides
+    const StudyDraft& study = form_.study;
+    std::optional<app::UnfinishedStudy> now;
+    if (study.is_going() && study.kept_as.empty()) now = unfinished_of(study);
+    if (now == study_kept_) return;
+    study_kept_ = now;  // tried once
+    try {
+        now ? app::keep_unfinished(workshop_, *now) : app::put_away_unfinished(workshop_);
+    } catch (const Error& error) {
+        say_failure(std::string(error.what()) +
+                    ". The study goes on, but would not survive the end of the window.");
+    }
+}
+
+std::string Desk::word_at_start() const {
+    if (!situation_.unfinished) return "";
+    return words_of_unfinished(*situation_.unfinished) +
+           " Alt 4, then F9, goes on with it, or throws it away.";
 }
 
 void Desk::say_failure(const std::string& words) {
@@ -82,6 +112,7 @@ void Desk::read_coated() {
 
 void Desk::run(const ChooseInstrument& command) {
     if (known(situation_, command.key) == nullptr) return;
+    if (form_.in_hand != command.key) form_.window.reset();
     form_.in_hand = command.key;
     form_.code.clear();
     form_.asked_code.clear();
@@ -190,6 +221,15 @@ void Desk::run(const FindSqueeze&) {
 void Desk::run(const BeginStudy&) {
     StudyDraft& study = form_.study;
     if (study.is_going()) return;
+    if (situation_.unfinished) {
+        situation_.failure = "Go on with the study that is not finished, or throw it away, first.";
+        return;
+    }
+    // A file there that cannot be understood is somebody's all the same.
+    if (const auto there = app::unfinished_study(workshop_); !there) {
+        situation_.failure = words_of(there.error());
+        return;
+    }
     const auto plan = plan_of(study);
     if (!plan) {
         go_to(form_, study.people.problem  ? Spot::people
@@ -212,6 +252,21 @@ void Desk::run(const BeginStudy&) {
     go_to(form_, Spot::study_reading);
 }
 
+void Desk::run(const GoOnWithStudy&) {
+    if (!situation_.unfinished || form_.study.is_going()) return;
+    form_.study = draft_of(*std::exchange(situation_.unfinished, {}));
+    begin_study_task(form_);
+}
+
+void Desk::run(const ThrowUnfinishedAway&) {
+    if (!situation_.unfinished) return;
+    app::put_away_unfinished(workshop_);
+    situation_.unfinished.reset();
+    study_kept_.reset();
+    situation_.message = "The unfinished study is thrown away.";
+    if (form_.task == Task::study) begin_study_task(form_);
+}
+
 void Desk::run(const KeepStudy&) {
     StudyDraft& study = form_.study;
     if (!study.is_done()) return;
@@ -227,6 +282,13 @@ void Desk::run(const KeepStudy&) {
     }
     study.kept_as = file->string();
     situation_.message = "Written: " + study.kept_as;
+}
+
+void Desk::run(const SavePicture&) {
+    const PlotView& plot = view().result.plot;
+    if (plot.has_nothing() || !form_.in_hand) return;
+    situation_.message =
+        save_plot(workshop_, "check-" + app::in_words(*form_.in_hand), "plot", plot, form_.window);
 }
 
 void Desk::go_back_or_forth(bool forth) {

@@ -34,6 +34,8 @@ class Desk {
     bool look_round();
     // Something is read or typed and not saved.
     [[nodiscard]] bool has_unsaved() const;
+    // What a person should know at the start: that a study is not finished. Mostly empty.
+    [[nodiscard]] std::string word_at_start() const;
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 
@@ -45,7 +47,10 @@ class Desk {
     void run(const SaveFigures& command);
     void run(const FindSqueeze& command);
     void run(const BeginStudy& command);
+    void run(const GoOnWithStudy& command);
+    void run(const ThrowUnfinishedAway& command);
     void run(const KeepStudy& command);
+    void run(const SavePicture& command);
     void run(const Undo& command);
     void run(const Redo& command);
     void run(const CloseFailure& command);
@@ -53,13 +58,15 @@ class Desk {
     void read_instruments();  // after any change of the catalogue
     void read_coated();       // the coils that the micrometer in hand can be tried on
     void go_back_or_forth(bool forth);
+    void keep_study();  // on the disk, if it is another one than when it was kept last
 
     SharedBin& shared_;
     app::Workshop& workshop_;  // of shared_
     int edition_ = 0;          // of shared_, that situation_ shows
     Situation situation_;
     Form form_;
-    Form form_shown_;  // as it was when view_ was made
+    Form form_shown_;                                 // as it was when view_ was made
+    std::optional<app::UnfinishedStudy> study_kept_;  // as it lies on the disk
     View view_;
     bool is_stale_ = true;
     Outbox<Command> outbox_;

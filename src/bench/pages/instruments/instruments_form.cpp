@@ -490,6 +490,28 @@ void read_again(Form& form, std::size_t reading) {
     go_to(form, Spot::study_reading);
 }
 
+app::UnfinishedStudy unfinished_of(const StudyDraft& study) {
+    return {study.kind,       study.unit,  study.people_names,
+            study.coil_codes, study.turns, study.as_written};
+}
+
+StudyDraft draft_of(const app::UnfinishedStudy& unfinished) {
+    StudyDraft study;
+    study.kind = unfinished.kind;
+    study.kind_text = app::name_of(unfinished.kind);
+    study.unit = unfinished.unit;
+    study.people_names = unfinished.people;
+    study.coil_codes = unfinished.coils;
+    study.turns = unfinished.turns;
+    for (const auto& text : unfinished.as_written) {
+        const auto reading = app::reading_from(study.kind, text, study.unit);
+        if (!reading) break;  // what follows is read once more
+        study.readings.push_back(*reading);
+        study.as_written.push_back(text);
+    }
+    return study;
+}
+
 void new_study(Form& form) {
     StudyDraft& study = form.study;
     study.turns.clear();

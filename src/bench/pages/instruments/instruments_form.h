@@ -14,10 +14,12 @@
 #include "app/instrument_changes.h"
 #include "app/instrument_check.h"
 #include "app/reading_study.h"
+#include "app/unfinished_study.h"
 #include "base/result.h"
 #include "bench/outbox.h"
 #include "bench/pages/instruments/instruments_commands.h"
 #include "bench/pages/instruments/instruments_view.h"
+#include "bench/widgets/plot_window.h"
 
 namespace coilbook::bench::instruments_page {
 
@@ -106,11 +108,16 @@ struct Form {
     FiguresDraft figures;
     StudyDraft study;
     Spot spot = Spot::code;
-    int frames_to_focus = 0;    // above 0: the field there is being given the keyboard
-    std::string shown_in_list;  // the row that was scrolled into sight
+    int frames_to_focus = 0;           // above 0: the field there is being given the keyboard
+    std::string shown_in_list;         // the row that was scrolled into sight
+    std::optional<PlotWindow> window;  // what is seen of the plot; nothing: all
 
     bool operator==(const Form&) const = default;
 };
+
+// The study as it is kept while it goes on, and as it goes on from there.
+[[nodiscard]] app::UnfinishedStudy unfinished_of(const StudyDraft& study);
+[[nodiscard]] StudyDraft draft_of(const app::UnfinishedStudy& unfinished);
 
 // The keyboard goes to `spot`.
 void go_to(Form& form, Spot spot);

@@ -267,6 +267,8 @@ View view_of(const Form& form, const Situation& situation) {
     if (form.task == Task::study) {
         view.title = "A study of readings";
         view.study = study_view(form);
+        if (situation.unfinished)
+            view.study.unfinished = words_of_unfinished(*situation.unfinished);
         return view;
     }
     if (form.task == Task::figures) {

@@ -16,8 +16,9 @@ namespace coilbook::bench::instruments_page {
 struct Situation {
     std::vector<app::KnownInstrument> instruments;
     Instant now;
-    std::optional<app::CoatedCoils> coated;  // where a micrometer is in hand
-    std::string squeeze_found;               // the sentence on it, once it was asked for
+    std::optional<app::CoatedCoils> coated;          // where a micrometer is in hand
+    std::string squeeze_found;                       // the sentence on it, once it was asked for
+    std::optional<app::UnfinishedStudy> unfinished;  // of an earlier start, not decided upon yet
     std::string failure, message;
 };
 
@@ -28,6 +29,9 @@ struct Situation {
 
 // The rows of the list, in the order shown.
 [[nodiscard]] ListView list_view(const Form& form, const Situation& situation);
+
+// "A study with the micrometer is not finished: 12 of 90 readings, by Ann and Bob."
+[[nodiscard]] std::string words_of_unfinished(const app::UnfinishedStudy& study);
 
 [[nodiscard]] View view_of(const Form& form, const Situation& situation);
 

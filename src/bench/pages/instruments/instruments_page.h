@@ -17,9 +17,13 @@ class InstrumentsPage : public Page {
     [[nodiscard]] std::vector<Action> actions() override;
     void perform(std::string_view action) override;
     void draw(const Look& look, bool is_covered) override;
+    [[nodiscard]] std::optional<ShownPlot> plot() override {
+        return ShownPlot{desk_.view().result.plot, desk_.form().window};
+    }
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds) override { return desk_.look_round(); }
     [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }
+    [[nodiscard]] std::string word_at_start() override { return desk_.word_at_start(); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
 
     [[nodiscard]] Desk& desk() { return desk_; }

@@ -12,8 +12,8 @@
 #include <vector>
 
 #include "app/instrument_kinds.h"
-#include "bench/widgets/deviation_plot.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/plot_view.h"
 #include "bench/widgets/text.h"
 
 namespace coilbook::bench::instruments_page {
@@ -103,7 +103,7 @@ struct CheckView {
 struct ResultView {
     std::string title;                // "What the check tells so far"
     std::vector<Sentence> sentences;  // the first one is the headline
-    DeviationPlotView plot;
+    PlotView plot;
 };
 
 struct FiguresView {
@@ -149,6 +149,7 @@ struct StudyView {
     std::string unit, other_unit;  // "mm", "inches"
     std::string plan;              // "54 readings: …", or what is missing
     bool can_begin = false;
+    std::string unfinished;  // what is known of one of an earlier start; mostly empty
     // While it is read:
     std::string turn;       // "Ann reads A3"
     std::string progress;   // "reading 7 of 54, first round"

@@ -113,6 +113,17 @@ void tell(StudyView& view, const StudyDraft& study) {
 
 }  // namespace
 
+std::string words_of_unfinished(const app::UnfinishedStudy& study) {
+    std::string people;
+    for (std::size_t at = 0; at < study.people.size(); ++at) {
+        if (at > 0) people += at + 1 == study.people.size() ? " and " : ", ";
+        people += study.people[at];
+    }
+    return fmt::format("A study of reading with the {} is not finished: {} of {} readings, by {}.",
+                       app::name_of(study.kind), study.as_written.size(), study.turns.size(),
+                       people);
+}
+
 StudyView study_view(const Form& form) {
     const StudyDraft& study = form.study;
     StudyView view;

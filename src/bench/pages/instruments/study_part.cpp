@@ -13,6 +13,20 @@
 namespace coilbook::bench::instruments_page {
 namespace {
 
+// One of an earlier start, which comes before another one.
+void draw_unfinished(const Look& look, const Place& at) {
+    draw_sentence(look, "unfinished", {at.view.study.unfinished, Tone::accent, Mark::diamond});
+    const float half = (ImGui::GetContentRegionAvail().x - look.px(10)) / 2;
+    if (button(look, {"go on with study", "Go on with it", "Ctrl R"}, Weight::main, half,
+               look.px(44))) {
+        perform("go on with study", at);
+    }
+    ImGui::SameLine(0, look.px(10));
+    if (button(look, {"throw study away", "Throw it away", {}}, Weight::plain, half, look.px(44))) {
+        perform("throw study away", at);
+    }
+}
+
 void draw_set_up(const Look& look, const Place& at) {
     const StudyView& view = at.view.study;
     StudyDraft& study = at.form.study;
@@ -20,6 +34,7 @@ void draw_set_up(const Look& look, const Place& at) {
             "Can your readings tell these coils apart, and how much of what differs is you and the "
             "instrument? Several people read several coils, each more than once.",
             Tone::muted);
+    if (!view.unfinished.empty()) draw_unfinished(look, at);
     ImGui::Dummy({1, look.px(2)});
     const StyleScope spacing(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), look.px(10)});
     const float inside = ImGui::GetContentRegionAvail().x;

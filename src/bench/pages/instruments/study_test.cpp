@@ -1,14 +1,17 @@
 // A study of readings on the page.
 #include <doctest/doctest.h>
 
-#include "support/an_instrument.h"
+#include <filesystem>
+
 #include "quantity/print.h"
+#include "support/an_instrument.h"
 #include "support/near.h"
 #include "support/temporary_folder.h"
 #include "support/ten_parts.h"
 #include "support/words.h"
 
 using namespace coilbook;
+using namespace coilbook::bench;
 using namespace coilbook::bench::instruments_page;
 
 TEST_SUITE("A study on the page") {
@@ -117,5 +120,88 @@ TEST_SUITE("A study on the page") {
         CHECK_FALSE(bench.desk.has_unsaved());
         CHECK(bytes_of(bench.desk.form().study.kept_as) ==
               "coil,person,reading [mm]\nK1,Ann,0.80\nK2,Ann,0.90\nK1,Ann,0.81\nK2,Ann,0.92\n");
+    }
+
+    TEST_CASE("a study that the end of the window interrupts goes on at the next start") {
+        const TemporaryFolder folder;
+        const auto file = folder / "winter.coilbook";
+        const auto kept = folder / "winter-study-unfinished.json";
+        {
+            Bench bench(app::Workshop::create(file, app::foretold_surroundings()));
+            bench.perform("study");
+            bench.desk.form().study.is_shuffled = false;
+            for (const char* text : {"Ann, Bob", "K1 K2", "2"}) bench.enter(text);
+            for (const char* text : {"0.80", "no", "0.90"}) {
+                text_at(bench.desk.form(), Spot::study_reading).clear();
+                bench.enter(text);
+            }
+            CHECK(std::filesystem::exists(kept));
+        }  // the battery dies
+        app::Workshop again = app::Workshop::open(file, app::foretold_surroundings());
+        SharedBin shared(again);
+        Desk desk(shared);
+        says(desk.word_at_start(), "2 of 8 readings, by Ann and Bob");
+        const auto perform = [&](std::string_view action) {
+            instruments_page::perform(action,
+                                      {desk.view(), desk.form(), desk.outbox(), desk.instrument()});
+            desk.act();
+        };
+        perform("study");
+        says(desk.view().study.unfinished, "2 of 8 readings");
+        // Another one cannot be begun over it by mistake.
+        desk.outbox().post(BeginStudy{});
+        desk.act();
+        says(desk.view().failure, "Go on with the study that is not finished");
+        CHECK(std::filesystem::exists(kept));
+        perform("go on with study");
+        CHECK(desk.view().study.turn == "Bob reads K1");
+        CHECK(desk.form().study.as_written == std::vector<std::string>{"0.80", "0.90"});
+        Outbox<Command> outbox;
+        for (int at = 0; at < 6; ++at) {
+            text_at(desk.form(), Spot::study_reading) = at % 2 == 0 ? "0.81" : "0.92";
+            enter_study_reading(desk.form(), outbox);
+            desk.act();
+        }
+        REQUIRE(desk.view().study.is_done);
+        CHECK(std::filesystem::exists(kept));  // until it is written as what it is
+        desk.outbox().post(KeepStudy{});
+        desk.act();
+        CHECK_FALSE(std::filesystem::exists(kept));
+        CHECK(desk.word_at_start().empty());
+    }
+
+    TEST_CASE("an unfinished study is thrown away when somebody says so, and never by itself") {
+        const TemporaryFolder folder;
+        auto workshop =
+            app::Workshop::create(folder / "winter.coilbook", app::foretold_surroundings());
+        const auto kept = folder / "winter-study-unfinished.json";
+        const app::UnfinishedStudy study{app::InstrumentKind::micrometer, "mm",    {"Ann"}, {"K1"},
+                                         {{0, 0, 1}, {0, 0, 2}},          {"0.80"}};
+        app::keep_unfinished(workshop, study);
+        CHECK(app::unfinished_study(workshop).value() == study);
+        SharedBin shared(workshop);
+        {
+            Desk desk(shared);
+            desk.act();
+            CHECK(std::filesystem::exists(kept));
+            desk.outbox().post(ThrowUnfinishedAway{});
+            desk.act();
+            CHECK_FALSE(std::filesystem::exists(kept));
+        }
+        // What somebody else wrote there is told, and stays.
+        const std::string whole = R"({"form":1,"kind":"micrometer","unit":"mm","people":["Ann"],)"
+                                  R"("coils":["K1"],"turns":[[0,0,1]],"readings":["0.80"]})";
+        for (const auto& [old, odd] : {std::pair{"[0,0,1]", "[0,3,1]"}, std::pair{"0.80", "heavy"},
+                                       std::pair{"\"mm\"", "\"stone\""},
+                                       std::pair{"form\":1", "form\":9"}, std::pair{"]}", ""}}) {
+            auto text = whole;
+            text.replace(text.find(old), std::string(old).size(), odd);
+            write_bytes(kept, text);
+            CHECK_FALSE(app::unfinished_study(workshop).has_value());
+            const Desk desk(shared);
+            CHECK(bytes_of(kept) == text);
+        }
+        write_bytes(kept, whole);
+        CHECK(app::unfinished_study(workshop).value().has_value());
     }
 }
