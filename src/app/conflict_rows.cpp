@@ -154,6 +154,32 @@ std::string new_code_for(Workshop& workshop, const std::string& table, const std
 
 }  // namespace
 
+std::vector<ConflictToSettle> conflicts_of(Workshop& workshop) {
+    const auto found = workshop.catalogue().conflicts().list();
+    std::vector<ConflictToSettle> conflicts;
+    if (found.empty()) return conflicts;
+    Words words(workshop);
+    for (const auto& conflict : found) {
+        ConflictToSettle told{conflict.id,
+                              std::string(name_of(conflict.kind)),
+                              thing_of(conflict, words),
+                              conflict.field,
+                              {}};
+        for (const auto& choice : conflict.choices) {
+            ConflictChoice said{words.of_choice(conflict, choice), choice.stands, {}, {}, {}, {}};
+            if (const auto entry = words.entry_of(choice)) {
+                said.at = entry->note.at;
+                said.who = entry->note.who;
+                said.laptop = entry->note.laptop;
+                said.what = entry->note.what;
+            }
+            told.choices.push_back(std::move(said));
+        }
+        conflicts.push_back(std::move(told));
+    }
+    return conflicts;
+}
+
 std::size_t write_conflicts(Workshop& workshop, std::ostream& out, Format format,
                             std::size_t terminal_width) {
     const bool is_table = format == Format::table;
@@ -170,20 +196,15 @@ std::size_t write_conflicts(Workshop& workshop, std::ostream& out, Format format
                       {"laptop", false, 4, 1},
                       {"what", false, 4, 5}},
                      format, terminal_width);
-    const auto conflicts = workshop.catalogue().conflicts().list();
-    std::optional<Words> words;
-    if (!conflicts.empty()) words.emplace(workshop);
+    const auto conflicts = conflicts_of(workshop);
     for (const auto& conflict : conflicts) {
         std::int64_t number = 0;
         for (const auto& choice : conflict.choices) {
-            const auto entry = words->entry_of(choice);
-            const auto& note = entry ? std::optional(entry->note) : std::nullopt;
-            writer.add({conflict.id, std::string(name_of(conflict.kind)),
-                        thing_of(conflict, *words), conflict.field, ++number,
-                        cell_of(words->of_choice(conflict, choice)),
+            writer.add({conflict.id, conflict.kind, conflict.thing, conflict.field, ++number,
+                        cell_of(choice.value),
                         cell_of(choice.stands ? "yes" : (is_table ? "" : "no")),
-                        cell_of(words->at_of(choice)), cell_of(note ? note->who : ""),
-                        cell_of(note ? note->laptop : ""), cell_of(note ? note->what : "")});
+                        cell_of(choice.at ? to_text(*choice.at) : ""), cell_of(choice.who),
+                        cell_of(choice.laptop), cell_of(choice.what)});
         }
     }
     writer.finish("'coilbook conflicts settle CONFLICT CHOICE' says what is right.");

@@ -4,6 +4,7 @@
 // and both are shown until somebody says what is right.
 #pragma once
 
+#include <optional>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -13,6 +14,21 @@
 #include "app/workshop.h"
 
 namespace coilbook::app {
+
+// One of the answers that there are.
+struct ConflictChoice {
+    std::string value;          // in words
+    bool stands = false;        // until it is settled
+    std::optional<Instant> at;  // when it was said, by whom, where and by what act
+    std::string who, laptop, what;
+};
+struct ConflictToSettle {
+    std::string id;    // eight characters that are the same on every laptop
+    std::string kind;  // field, ended, reading, confirmation, place or code
+    std::string thing, field;
+    std::vector<ConflictChoice> choices;  // at least two
+};
+[[nodiscard]] std::vector<ConflictToSettle> conflicts_of(Workshop& workshop);
 
 // A row for each choice: conflict, kind, thing, field, choice, value, stands, at, who, laptop,
 // what. `conflict` is eight characters that are the same on every laptop, `choice` counts from 1,

@@ -11,15 +11,20 @@
 #include "bench/pages/bench/bench_page.h"
 #include "bench/pages/bin/bin_page.h"
 #include "bench/pages/coil/coil_page.h"
+#include "bench/pages/conflicts/conflicts_page.h"
 #include "bench/pages/day/day_page.h"
 #include "bench/pages/instruments/instruments_page.h"
 #include "bench/pages/library/library_page.h"
 #include "bench/pages/rigs/rigs_page.h"
 #include "bench/pages/stock/stock_page.h"
 #include "bench/shell/tabs.h"
+#include "bench/shell/work_panel.h"
 
 namespace coilbook::bench {
 namespace {
+
+// Work that is over as soon as this needs no words.
+constexpr std::chrono::milliseconds quick_enough{300};
 
 // What can be done with the window itself, on every page.
 std::vector<Action> window_actions() {
@@ -45,16 +50,55 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::make_unique<day_page::DayPage>(shared));
     pages.push_back(std::make_unique<stock_page::StockPage>(shared));
     pages.push_back(std::make_unique<coil_page::CoilPage>(shared));
+    // The last, since its tab is not always there.
+    pages.push_back(std::make_unique<conflicts_page::ConflictsPage>(shared));
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,
                                  Warnings warnings)
     : open_(std::move(open)),
       warnings_(std::move(warnings)),
-      open_pages_(std::make_unique<OpenPages>(std::move(workshop))),
+      open_pages_(pages_on(std::move(workshop))),
       name_(std::move(name)) {}
 
+std::vector<std::string> CatalogueScreen::words_at_start(OpenPages& pages) {
+    std::vector<std::string> all;
+    for (const auto& each : pages.pages) {
+        if (auto words = each->word_at_start(); !words.empty()) all.push_back(std::move(words));
+    }
+    return all;
+}
+
 CatalogueScreen::~CatalogueScreen() = default;
+
+std::unique_ptr<CatalogueScreen::OpenPages> CatalogueScreen::pages_on(app::Workshop workshop) {
+    const auto& catalogue = workshop.catalogue();
+    const bool is_looked_through = catalogue.damage_seen().has_value();
+    const auto file = catalogue.file();
+    try {
+        return std::make_unique<OpenPages>(std::move(workshop));
+    } catch (const Error&) {
+        if (is_looked_through) throw;
+        return std::make_unique<OpenPages>(open_(file.string()));  // which looks first
+    }
+}
+
+// Gives whether damage was found. The pages then begin anew, on what can still be read; where even
+// that is nothing, they stay, and SQLite itself refuses to write for them.
+bool CatalogueScreen::look_for_damage() {
+    if (is_looked_through_) return false;
+    const auto& catalogue = open_pages_->workshop.catalogue();
+    const auto seen = catalogue.damage_seen();
+    is_looked_through_ = seen.has_value();
+    if (!seen || seen->empty()) return false;
+    try {
+        const auto file = catalogue.file().string();
+        open_pages_ = std::make_unique<OpenPages>(open_(file));
+    } catch (const Error& error) {
+        page().say_failure(error.what());
+    }
+    return true;
+}
 
 bench_page::Desk& CatalogueScreen::desk() {
     return open_pages_->bench->desk();
@@ -67,6 +111,10 @@ std::string CatalogueScreen::title() {
 
 std::vector<Action> CatalogueScreen::actions() {
     auto all = page().actions();
+    if (const auto plot = page().plot()) {
+        const auto closer = plot_actions(*plot);
+        all.insert(all.end(), closer.begin(), closer.end());
+    }
     const auto& pages = open_pages_->pages;
     for (std::size_t at = 0; at < pages.size(); ++at) {
         all.push_back(
@@ -94,7 +142,7 @@ void CatalogueScreen::perform(std::string_view action) {
         wish_.monitor_scale = true;
     } else if (action == "quit") {
         wish_.quit = true;
-    } else {
+    } else if (const auto plot = page().plot(); !plot || !bench::perform(action, *plot)) {
         page().perform(action);
     }
 }
@@ -110,14 +158,22 @@ void CatalogueScreen::watch_keys() {
     for (std::size_t at = 0; at < pages.size() && at < 9; ++at) {
         if (pressed(alt(static_cast<int>('1' + at)))) go_to_page(at);
     }
-    if (pressed(control(key::tab))) go_to_page((at_ + 1) % pages.size());
-    if (pressed(control_shift(key::tab))) go_to_page((at_ + pages.size() - 1) % pages.size());
+    const auto tabs = page_names().size();
+    if (pressed(control(key::tab))) go_to_page((at_ + 1) % tabs);
+    if (pressed(control_shift(key::tab))) go_to_page((at_ + tabs - 1) % tabs);
     if (pressed(plain(key::f1))) finder_.open();
+    if (const auto plot = page().plot()) {
+        for (const Action& action : plot_actions(*plot)) {
+            if (pressed(action.chord)) bench::perform(action.name, *plot);
+        }
+    }
 }
 
 std::vector<std::string_view> CatalogueScreen::page_names() const {
     std::vector<std::string_view> names;
-    for (const auto& each : open_pages_->pages) names.push_back(each->name());
+    for (const auto& each : open_pages_->pages) {
+        if (each->has_tab() || each.get() == &page()) names.push_back(each->name());
+    }
     return names;
 }
 
@@ -129,6 +185,18 @@ void CatalogueScreen::draw_in_bar(const Look& look, float width, float height) {
 }
 
 void CatalogueScreen::draw(const Look& look) {
+    was_drawn_ = true;
+    if (worker_) {
+        page().draw(look, true);
+        const WorkPanel panel{worker_->lasted() > quick_enough,
+                              has_nothing_yet_,
+                              worker_->words(),
+                              worker_->part(),
+                              static_cast<int>(worker_->lasted() / std::chrono::seconds(1)),
+                              worker_->is_unwanted()};
+        if (draw_work_panel(look, panel)) worker_->break_off();
+        return;
+    }
     const bool was_open = finder_.is_open();
     page().draw(look, was_open);
     if (was_open) {
@@ -139,17 +207,77 @@ void CatalogueScreen::draw(const Look& look) {
     }
 }
 
+void CatalogueScreen::begin(std::string words, Worker::Run run,
+                            std::function<void(const WorkDone&)> end) {
+    end_of_work_ = std::move(end);
+    worker_ = std::make_unique<Worker>(std::move(words), std::move(run));
+}
+
+void CatalogueScreen::begin(const LongWork& work) {
+    auto& workshop = open_pages_->workshop;
+    const auto finish = [this](const WorkDone& done) { page().finish_work(done); };
+    const auto file = workshop.catalogue().file();
+    if (file.empty()) {  // nobody else can open what is in memory
+        app::Progress progress;
+        const auto here = [&](app::Progress& told) { return work.run(workshop, told); };
+        return finish(done_or_told(work.words, here, progress));
+    }
+    const auto surroundings = workshop.surroundings();
+    const auto apart = [work, file, surroundings](app::Progress& progress) {
+        return done_apart(work, file, surroundings, progress);
+    };
+    begin(work.words, apart, finish);
+}
+
+// Gives whether there is anything new to be seen of it.
+bool CatalogueScreen::go_on_working() {
+    const auto now = std::chrono::steady_clock::now();
+    if (!worker_->is_over()) {
+        if (now - shown_work_ < std::chrono::milliseconds(100)) return false;
+        shown_work_ = now;
+        return true;
+    }
+    const WorkDone done = worker_->done();
+    worker_.reset();
+    try {
+        std::exchange(end_of_work_, {})(done);
+    } catch (const Error& error) {
+        page().say_failure(error.what());
+    }
+    return true;
+}
+
 bool CatalogueScreen::act() {
-    bool acted = page().act();
+    if (worker_) return go_on_working();
+    bool acted = look_for_damage();
+    // Not before the first frame, which nothing should hold up.
+    if (was_drawn_ && is_looked_through_ && !std::exchange(has_said_words_, true)) {
+        const auto words = words_at_start(*open_pages_);
+        warnings_->insert(warnings_->end(), words.begin(), words.end());
+    }
+    if (!dropped_.empty()) {  // one after another, since each may take its time
+        const std::string file = dropped_.front();
+        dropped_.pop_front();
+        receive(file);
+        acted = true;
+        if (worker_) return true;
+    }
+    acted = page().act() || acted;
     if (const auto coil = page().take_trip()) {
         desk().outbox().post(bench_page::ChooseCoil{*coil});
         go_to_page(0);
         acted = page().act();
     }
+    if (const auto work = page().take_work()) {
+        begin(*work);
+        return true;
+    }
     acted = page().look_round(std::chrono::milliseconds(8)) || acted;
     if (warnings_->empty()) return acted;
-    page().say_failure(warnings_->back());
-    warnings_->pop_back();
+    std::string all;
+    for (const auto& words : std::exchange(*warnings_, {}))
+        all += (all.empty() ? "" : "\n") + words;
+    page().say_failure(all);
     return true;
 }
 
@@ -159,24 +287,22 @@ bool CatalogueScreen::has_unsaved() const {
 }
 
 void CatalogueScreen::receive(const std::vector<std::string>& files) {
-    for (const std::string& file : files) {
-        switch (app::kind_of(file)) {
-            case app::FileKind::catalogue:
-                open_catalogue(file);
-                break;
-            case app::FileKind::photograph:
-                take_photograph(file);
-                break;
-            case app::FileKind::text:
-                go_to_page(0);
-                desk().outbox().post(bench_page::TakeInFile{file});
-                break;
-            case app::FileKind::unreadable:
-                page().say_failure(coilbook::quoted(file, 200) +
-                                   " cannot be read. Drop a readings file (CSV), a catalogue or a "
-                                   "photograph.");
-                break;
-        }
+    dropped_.insert(dropped_.end(), files.begin(), files.end());
+}
+
+void CatalogueScreen::receive(const std::string& file) {
+    switch (app::kind_of(file)) {
+        case app::FileKind::catalogue:
+            return open_catalogue(file);
+        case app::FileKind::photograph:
+            return take_photograph(file);
+        case app::FileKind::text:
+            go_to_page(0);
+            return desk().outbox().post(bench_page::TakeInFile{file});
+        case app::FileKind::unreadable:
+            page().say_failure(coilbook::quoted(file, 200) +
+                               " cannot be read. Drop a readings file (CSV), a catalogue or a "
+                               "photograph.");
     }
 }
 
@@ -199,12 +325,41 @@ void CatalogueScreen::open_catalogue(const std::string& path) {
             name + " again.");
         return;
     }
-    try {
-        open_pages_ = std::make_unique<OpenPages>(open_(path));
+    read(path, [this](const std::string& why) {
+        if (!why.empty()) page().say_failure(why);
+    });
+}
+
+void CatalogueScreen::open_first(const std::string& path) {
+    has_nothing_yet_ = true;
+    read(path, [this](const std::string& why) {
+        why_not_opened_ = why;
+        wish_.quit = true;
+    });
+}
+
+void CatalogueScreen::read(const std::string& path,
+                           std::function<void(const std::string&)> failed) {
+    const std::string name = std::filesystem::path(path).filename().string();
+    const auto opened = std::make_shared<std::unique_ptr<OpenPages>>();
+    const auto words = std::make_shared<std::vector<std::string>>();
+    const auto open = [this, opened, words, path](app::Progress& progress) -> WorkDone {
+        *opened = pages_on(open_(path));
+        *words = words_at_start(**opened);
+        progress.reached(1);
+        return {};
+    };
+    const auto show = [this, opened, words, name,
+                       failed = std::move(failed)](const WorkDone& done) {
+        if (done != WorkDone{}) return failed(done.failure);
+        has_nothing_yet_ = false;
+        open_pages_ = std::move(*opened);
+        is_looked_through_ = false;
         name_ = name;
-    } catch (const Error& error) {
-        page().say_failure(error.what());
-    }
+        warnings_->insert(warnings_->end(), words->begin(), words->end());
+        has_said_words_ = true;
+    };
+    begin("Reading " + name, open, show);
 }
 
 }  // namespace coilbook::bench

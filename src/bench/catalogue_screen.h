@@ -1,6 +1,8 @@
 // The program's screen: the pages on one open catalogue, which a dropped file may exchange.
 #pragma once
 
+#include <chrono>
+#include <deque>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -8,6 +10,7 @@
 #include <vector>
 
 #include "app/workshop.h"
+#include "bench/long_work.h"
 #include "bench/page.h"
 #include "bench/shared_bin.h"
 #include "bench/shell/finder.h"
@@ -22,13 +25,18 @@ class Desk;
 
 class CatalogueScreen : public Screen {
   public:
-    // How a dropped catalogue is opened; may throw Error.
+    // How a dropped catalogue is opened, and how one is opened again that was found to be damaged
+    // while it was shown already; may throw Error.
     using Open = std::function<app::Workshop(const std::string& path)>;
 
-    // What a person should know though the work goes on, told by Surroundings::warn.
+    // What a person should know though the work goes on, told by Surroundings::warn. While work is
+    // done on another thread nobody here looks at them.
     using Warnings = std::shared_ptr<std::vector<std::string>>;
 
-    // `name` is what the top bar calls the catalogue. The warnings are taken out and shown.
+    // `name` is what the top bar calls the catalogue. The warnings are taken out and shown. Of a
+    // catalogue that is still being looked through (Workshop::open_at_once) damage is told as soon
+    // as it is found, and the catalogue is then open for reading only. Throws Error where it cannot
+    // be read at all.
     CatalogueScreen(app::Workshop workshop, std::string name, Open open, Warnings warnings);
     ~CatalogueScreen() override;
 
@@ -40,8 +48,18 @@ class CatalogueScreen : public Screen {
     // something typed is not saved yet. What cannot be is said in the window, and why.
     void receive(const std::vector<std::string>& files) override;
     bool act() override;
-    [[nodiscard]] bool is_busy() const override { return page().is_busy(); }
+    [[nodiscard]] bool is_busy() const override {
+        return page().is_busy() || !is_looked_through_ || worker_ || !dropped_.empty();
+    }
+    [[nodiscard]] bool holds_keys() const override { return worker_ != nullptr; }
     [[nodiscard]] TopBarWish take_wish() override { return std::exchange(wish_, {}); }
+
+    // Of a screen on an empty catalogue in memory: reads the one in that file, which is large, and
+    // shows how far it is. Where it cannot be read, or somebody has had enough, the window wants to
+    // be closed.
+    void open_first(const std::string& path);
+    // Why it could not be read; empty where it could, or where nobody wanted it any more.
+    [[nodiscard]] const std::string& why_not_opened() const { return why_not_opened_; }
 
     // The page that is shown, and all that can be done now: on it, with the pages, and with the
     // window.
@@ -63,18 +81,38 @@ class CatalogueScreen : public Screen {
 
         explicit OpenPages(app::Workshop opened);
     };
+    [[nodiscard]] std::unique_ptr<OpenPages> pages_on(app::Workshop workshop);
+    // What the pages have to say once.
+    [[nodiscard]] static std::vector<std::string> words_at_start(OpenPages& pages);
     [[nodiscard]] bool has_unsaved() const;
     void go_to_page(std::size_t at);
     void watch_keys();
+    void receive(const std::string& file);
     void take_photograph(const std::string& file);
     void open_catalogue(const std::string& path);
+    // Reads it on another thread; then shows it, or tells `failed` why not (nothing where it was
+    // broken off).
+    void read(const std::string& path, std::function<void(const std::string&)> failed);
+    void begin(std::string words, Worker::Run run, std::function<void(const WorkDone&)> end);
+    void begin(const LongWork& work);
+    bool go_on_working();
+    bool look_for_damage();
 
     Open open_;
     Warnings warnings_;
+    bool is_looked_through_ = false;  // the catalogue; then nothing more is heard of it
     std::unique_ptr<OpenPages> open_pages_;
     std::size_t at_ = 0;  // of the page that is shown
     std::string name_;
     Finder finder_;
+    std::unique_ptr<Worker> worker_;  // work that takes its time, while it goes on
+    std::function<void(const WorkDone&)> end_of_work_;
+    std::chrono::steady_clock::time_point shown_work_;  // when its progress was drawn last
+    std::deque<std::string> dropped_;                   // files whose turn has not come yet
+    bool has_nothing_yet_ = false;                      // open_first is at work
+    bool was_drawn_ = false;
+    bool has_said_words_ = false;  // those of the start
+    std::string why_not_opened_;
     TopBarWish wish_;
 };
 

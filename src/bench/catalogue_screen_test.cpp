@@ -1,6 +1,7 @@
 #include "bench/catalogue_screen.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <filesystem>
 #include <fstream>
@@ -22,6 +23,11 @@ namespace fs = std::filesystem;
 
 namespace {
 
+// Until what takes its time on another thread is over and shown.
+void until_worked(CatalogueScreen& screen) {
+    while (screen.holds_keys()) screen.act();
+}
+
 struct Seat {
     fs::path folder = build_tree() / "dropped";
     CatalogueScreen::Warnings warnings = std::make_shared<std::vector<std::string>>();
@@ -42,6 +48,7 @@ struct Seat {
     void drop(const std::string& path) {
         screen.receive({path});
         screen.act();
+        until_worked(screen);
     }
     [[nodiscard]] const bench_page::View& view() { return screen.desk().view(); }
 };
@@ -55,6 +62,82 @@ TEST_SUITE("What a person should know") {
         CHECK(seat.screen.act());
         CHECK(seat.view().failure == "today's backup was not made");
         CHECK(seat.warnings->empty());
+    }
+}
+
+TEST_SUITE("A catalogue that is shown before it has been looked through") {
+    // A leaf of an index (its first byte is 10) near the end of the file, which no first figure
+    // needs. Source of the layout: SQLite's documentation, fileformat2.html, section 1.6.
+    void damage_an_index(const fs::path& file) {
+        constexpr std::size_t page = 4096;
+        auto bytes = bytes_of(file);
+        for (auto at = bytes.size() - page; at > 0; at -= page) {
+            if (bytes[at] != 10 || bytes[at + 4] == 0) continue;  // not that, or an empty one
+            bytes.replace(at, 100, 100, '\xEE');
+            return write_bytes(file, bytes);
+        }
+        FAIL("no index found");
+    }
+
+    struct Shown {
+        TemporaryFolder folder;
+        CatalogueScreen::Warnings warnings = std::make_shared<std::vector<std::string>>();
+        fs::path file = folder / "a.coilbook";
+        app::Surroundings surroundings = app::foretold_surroundings();
+
+        Shown() {
+            surroundings.warn = [this](const std::string& words) { warnings->push_back(words); };
+            auto workshop = app::Workshop::create(file, surroundings);
+            for (int at = 0; at < 40; ++at) {
+                REQUIRE(app::add_coil(workshop, "A" + std::to_string(at)));
+            }
+        }
+        CatalogueScreen open() {
+            const auto looked_at = [this](const std::string& path) {
+                return app::Workshop::open(path, surroundings);
+            };
+            return {app::Workshop::open_at_once(file, surroundings), "a", looked_at, warnings};
+        }
+        static void until_looked_through(CatalogueScreen& screen) {
+            for (int turn = 0; turn < 10000 && screen.is_busy(); ++turn) screen.act();
+            REQUIRE_FALSE(screen.is_busy());
+            screen.act();  // what is to be said is said
+        }
+    };
+
+    TEST_CASE("of a sound one nothing is said, and it can be changed at once") {
+        Shown shown;
+        auto screen = shown.open();
+        screen.desk().outbox().post(bench_page::MakeCoil{"B1"});
+        screen.act();
+        Shown::until_looked_through(screen);
+        CHECK(screen.desk().view().failure.empty());
+        CHECK(screen.desk().view().bin.rows.size() == 41);
+    }
+
+    TEST_CASE("damage is told in the window, which then only reads; nothing was written before") {
+        Shown shown;
+        damage_an_index(shown.file);
+        const auto bytes = bytes_of(shown.file);
+        for (const bool is_quick : {true, false}) {  // somebody types before the check is over
+            CAPTURE(is_quick);
+            auto screen = shown.open();
+            CHECK(screen.desk().view().bin.rows.size() == 40);
+            if (is_quick) {
+                screen.desk().outbox().post(bench_page::MakeCoil{"B1"});
+                screen.act();
+            }
+            Shown::until_looked_through(screen);
+            CHECK(mentions(screen.desk().view().failure, "is damaged"));
+            CHECK(mentions(screen.desk().view().failure, "opened for reading only"));
+            CHECK(screen.desk().view().bin.rows.size() == 40);
+            screen.desk().outbox().post(CloseFailure{});
+            screen.desk().outbox().post(bench_page::MakeCoil{"B2"});
+            screen.act();
+            CHECK(mentions(screen.desk().view().failure, "opened for reading only"));
+            CHECK(screen.desk().view().bin.rows.size() == 40);
+        }
+        CHECK(bytes_of(shown.file) == bytes);
     }
 }
 
@@ -131,6 +214,97 @@ TEST_SUITE("Files dropped on the window") {
         seat.drop((seat.folder / "broken.coilbook").string());
         CHECK(seat.screen.subtitle() == "one");
         CHECK_FALSE(seat.view().failure.empty());
+    }
+}
+
+TEST_SUITE("Work that takes its time") {
+    // A catalogue on the disk, so that another thread can open it as well.
+    struct OnDisk {
+        TemporaryFolder folder;
+        fs::path file = folder / "a.coilbook";
+        CatalogueScreen screen{app::Workshop::create(file, app::foretold_surroundings()), "a",
+                               [](const std::string& path) {
+                                   return app::Workshop::open(path, app::foretold_surroundings());
+                               },
+                               std::make_shared<std::vector<std::string>>()};
+
+        std::string many_coils(int count) {
+            std::string rows = "code,sample_length,sample_weight\n";
+            for (int at = 0; at < count; ++at) rows += fmt::format("K{},24 in,22.4 gr\n", at);
+            write_bytes(folder / "many.csv", rows);
+            return (folder / "many.csv").string();
+        }
+        [[nodiscard]] const bench_page::View& view() { return screen.desk().view(); }
+    };
+
+    TEST_CASE("a file is taken in while the window goes on; keys wait, other files too") {
+        OnDisk seat;
+        seat.screen.act();
+        seat.screen.receive({seat.many_coils(300)});
+        seat.screen.act();
+        CHECK(seat.screen.holds_keys());
+        write_bytes(seat.folder / "one.csv", "code\nZ1\n");
+        seat.screen.receive({(seat.folder / "one.csv").string()});
+        CHECK(seat.view().bin.rows.empty());
+        until_worked(seat.screen);
+        CHECK(seat.view().message == "Taken in from many.csv: 300 coils, 600 readings");
+        CHECK(seat.view().bin.rows.size() == 300);
+        seat.screen.act();
+        until_worked(seat.screen);
+        CHECK(seat.view().message == "Taken in from one.csv: 1 coil, 0 readings");
+    }
+
+    TEST_CASE("broken off it leaves nothing behind, and the next change is as always") {
+        OnDisk seat;
+        const auto before = seat.folder.count();
+        app::Progress progress;
+        progress.break_off();
+        auto workshop = app::Workshop::open(seat.file, app::foretold_surroundings());
+        seat.screen.desk().outbox().post(bench_page::TakeInFile{seat.many_coils(50)});
+        seat.screen.desk().act();
+        const auto work = seat.screen.desk().take_work();
+        REQUIRE(work.has_value());
+        const auto run = [&](app::Progress& told) { return work->run(workshop, told); };
+        const auto done = done_or_told(work->words, run, progress);
+        CHECK(done.message == "Taking in many.csv was broken off; everything is as it was before");
+        CHECK(done.failure.empty());
+        CHECK(SharedBin(workshop).lines().empty());
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.screen.act();
+        CHECK(seat.view().bin.rows.size() == 1);
+        CHECK(seat.folder.count() <= before + 2);  // the file itself, and the day's backup
+    }
+
+    TEST_CASE("a large catalogue is read while the window is there already, or it closes again") {
+        const TemporaryFolder folder;
+        {
+            auto made = app::Workshop::create(folder / "a.coilbook", app::foretold_surroundings());
+            REQUIRE(app::add_coil(made, "A1"));
+        }
+        for (const bool is_there : {true, false}) {
+            Seat seat;
+            seat.screen.open_first((folder / (is_there ? "a.coilbook" : "b.coilbook")).string());
+            CHECK(seat.screen.holds_keys());
+            until_worked(seat.screen);
+            CHECK(seat.screen.take_wish().quit != is_there);
+            CHECK(seat.screen.why_not_opened().empty() == is_there);
+            CHECK(seat.view().bin.rows.size() == (is_there ? 1 : 0));
+        }
+    }
+
+    TEST_CASE("how far it is goes up to the end, and an error of the disk is told") {
+        Worker worker("Working", [](app::Progress& progress) -> WorkDone {
+            for (const double part : {0.25, 0.5}) progress.reached(part);
+            throw Error("the disk is full");
+        });
+        CHECK(worker.done() == WorkDone{"", "the disk is full"});
+        CHECK(worker.is_over());
+        CHECK(worker.part() == 0.5);
+        Worker endless("Working", [](app::Progress& progress) -> WorkDone {
+            while (true) progress.reached(0.1);
+        });
+        endless.break_off();
+        CHECK(mentions(endless.done().message, "Working was broken off"));
     }
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <csignal>
+#include <cstdint>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -31,6 +32,15 @@ app::Surroundings surroundings_for(const bench::CatalogueScreen::Warnings& warni
     return surroundings;
 }
 
+// About 20000 coils with six readings each are read in half a second; with more the window comes
+// first, and says how long it takes.
+bool takes_long_to_read(const std::filesystem::path& file) {
+    constexpr std::uintmax_t half_a_second = 50'000'000;
+    std::error_code none;
+    const auto size = std::filesystem::file_size(file, none);
+    return !none && size > half_a_second;
+}
+
 // The default catalogue is made at the first start; one that was named must be there, since a name
 // that was mistyped would otherwise look like an empty bin.
 app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named,
@@ -38,7 +48,7 @@ app::Workshop open_catalogue(const std::filesystem::path& file, bool is_named,
     if (!is_named && !std::filesystem::exists(file)) {
         return app::Workshop::create(file, std::move(surroundings));
     }
-    return app::Workshop::open(file, std::move(surroundings));
+    return app::Workshop::open_at_once(file, std::move(surroundings));
 }
 
 // What was said at the start counts before what was remembered.
@@ -67,19 +77,23 @@ app::WindowMemory to_remember(const bench::WindowLook& look) {
 int open_window(const bench::Options& options) {
     const auto file = app::catalogue_path(options.catalogue);
     const auto warnings = std::make_shared<std::vector<std::string>>();
-    app::Workshop workshop =
-        open_catalogue(file, options.catalogue.has_value(), surroundings_for(warnings));
     const auto open_dropped = [warnings](const std::string& path) {
         return app::Workshop::open(path, surroundings_for(warnings));
     };
-    bench::CatalogueScreen screen(std::move(workshop), file.filename().string(), open_dropped,
-                                  warnings);
+    const auto surroundings = surroundings_for(warnings);
+    const bool is_large = takes_long_to_read(file);
+    bench::CatalogueScreen screen(
+        is_large ? app::Workshop::in_memory(surroundings)
+                 : open_catalogue(file, options.catalogue.has_value(), surroundings),
+        file.filename().string(), open_dropped, warnings);
+    if (is_large) screen.open_first(file.string());
     const auto memory_file = app::window_memory_place();
     const auto memory = memory_file ? app::read_window_memory(*memory_file) : app::WindowMemory{};
     const auto remember = [&](const bench::WindowLook& look) {
         if (memory_file) app::write_window_memory(*memory_file, to_remember(look));
     };
     bench::run_window(look_from(options, memory), options.screenshot, screen, remember);
+    if (!screen.why_not_opened().empty()) throw Error(screen.why_not_opened());
     return 0;
 }
 

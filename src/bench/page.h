@@ -14,8 +14,10 @@
 #include <vector>
 
 #include "base/id.h"
+#include "bench/long_work.h"
 #include "bench/widgets/action.h"
 #include "bench/widgets/look.h"
+#include "bench/widgets/plot_actions.h"
 
 namespace coilbook {
 struct Coil;
@@ -32,6 +34,8 @@ class Page {
 
     [[nodiscard]] virtual std::string_view name() const = 0;      // "Bench"
     [[nodiscard]] virtual std::string_view way_here() const = 0;  // "Go to the bench"
+    // Whether there is any use for it just now; else its tab is left out.
+    [[nodiscard]] virtual bool has_tab() { return true; }
     // For the window's name: what the page is about just now; may be empty.
     [[nodiscard]] virtual std::string title() = 0;
 
@@ -44,6 +48,9 @@ class Page {
     // Fills the rest of the window, and watches the keys of its actions. While it is covered, by
     // the list of all actions, it leaves the keyboard alone.
     virtual void draw(const Look& look, bool is_covered) = 0;
+
+    // The plot that it shows just now, for the keys that look closer at it (plot_actions.h).
+    [[nodiscard]] virtual std::optional<ShownPlot> plot() { return std::nullopt; }
 
     // Carries out what was posted. Gives whether anything changed.
     virtual bool act() = 0;
@@ -60,8 +67,14 @@ class Page {
     // that page at the same coil, where it follows.
     [[nodiscard]] virtual std::optional<Id<Coil>> coil_at() { return std::nullopt; }
     virtual void follow(const Id<Coil>&) {}
+    // Work that takes its time and is to be done by the screen (long_work.h); once. What came of it
+    // comes back; the catalogue may be another one then.
+    [[nodiscard]] virtual std::optional<LongWork> take_work() { return std::nullopt; }
+    virtual void finish_work(const WorkDone&) {}
     // A photograph was dropped on the window. Gives whether it was taken.
     virtual bool take_photograph(const std::string& /*file*/) { return false; }
+    // What a person should know once the window is open; mostly empty. May take its time.
+    [[nodiscard]] virtual std::string word_at_start() { return {}; }
     // Says in the window what went wrong elsewhere.
     virtual void say_failure(const std::string& words) = 0;
 };
