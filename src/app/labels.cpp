@@ -65,14 +65,17 @@ std::string ending_of(const std::filesystem::path& file) {
 
 using Contents = std::vector<labels::LabelContent>;
 
+// Of the time: before all labels are known; the rest is drawing them.
+constexpr double until_known = 0.5;
+
 Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Progress* progress) {
     Inventory inventory(workshop);
     Bin& bin = inventory.bin();
     Contents contents;
-    const auto all = static_cast<double>((request.all ? bin.size() : 0) + request.codes.size() + 1);
-    // What is known of each coil takes the time; then all are drawn in one go.
+    const auto all = static_cast<double>((request.all ? bin.size() : 0) + request.codes.size());
     const auto tell = [&] {
-        if (progress != nullptr) progress->reached(static_cast<double>(contents.size()) / all);
+        if (progress == nullptr) return;
+        progress->reached(until_known * static_cast<double>(contents.size()) / all);
     };
     if (request.all) {
         for (std::size_t at = 0; at < bin.size(); ++at) {
@@ -102,14 +105,19 @@ Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Pr
 }
 
 std::string bytes_of(const Contents& contents, const LabelRequest& request,
-                     const std::string& ending) {
+                     const std::string& ending, Progress* progress) {
     const auto& size = request.sheet.label;
     if (ending == ".png") {
         return label_png(contents.front(), size, request.shape, request.dots_per_inch);
     }
     if (ending == ".svg") return label_svg(contents.front(), size, request.shape);
-    return sheets_pdf(request.sheet, contents,
-                      {request.first_cell, request.shape, request.outlines});
+    return sheets_pdf(
+        request.sheet, contents, {request.first_cell, request.shape, request.outlines},
+        [&](std::size_t drawn) {
+            if (progress == nullptr) return;
+            const auto share = static_cast<double>(drawn) / static_cast<double>(contents.size());
+            progress->reached(until_known + (1 - until_known) * share);
+        });
 }
 
 }  // namespace
@@ -153,8 +161,7 @@ Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
         return problem("out", fmt::format("a picture holds one label, not {}", contents->size()),
                        "one code, or a file that ends in .pdf");
     }
-    const auto bytes = bytes_of(*contents, request, ending);
-    if (progress != nullptr) progress->reached(1);
+    const auto bytes = bytes_of(*contents, request, ending, progress);
     write_file(request.out, bytes);
     return LabelsMade{contents->size(),
                       (request.first_cell + contents->size() + cells - 1) / cells};

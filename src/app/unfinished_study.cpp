@@ -139,7 +139,7 @@ void keep_unfinished(Workshop& workshop, const UnfinishedStudy& study) {
                    {"coils", study.coils},
                    {"turns", turns},
                    {"readings", study.as_written}};
-    write_durably(file, all.dump(2) + "\n");
+    write_durably(file, all.dump() + "\n");
 }
 
 void put_away_unfinished(Workshop& workshop) {

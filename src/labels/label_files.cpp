@@ -197,9 +197,9 @@ void draw_key(Canvas& canvas, const Box& page) {
 }  // namespace
 
 std::string sheets_pdf(const Sheet& sheet, std::span<const LabelContent> labels,
-                       const SheetOptions& options) {
+                       const SheetOptions& options, const std::function<void(std::size_t)>& drawn) {
     assert(options.first_cell < labels_per_page(sheet) && "a cell of the sheet");
-    const auto drawn = [&](cairo_surface_t* surface) {
+    const auto draw_all = [&](cairo_surface_t* surface) {
         Canvas canvas(surface, points_per_mm);
         std::size_t page = 0;
         if (options.outlines) draw_outlines(canvas, sheet);
@@ -213,10 +213,11 @@ std::string sheets_pdf(const Sheet& sheet, std::span<const LabelContent> labels,
             const auto box = box_of(sheet, place.corner);
             draw(canvas, labels[at], options.shape, box);
             if (options.outlines) canvas.outline(box, 0.1);
+            if (drawn) drawn(at + 1);
         }
         cairo_show_page(canvas.cairo());
     };
-    return pdf_drawn(points(sheet.paper.width), points(page_height(sheet)), "Labels", drawn);
+    return pdf_drawn(points(sheet.paper.width), points(page_height(sheet)), "Labels", draw_all);
 }
 
 std::string label_png(const LabelContent& label, const Size& size, Shape shape, int dots_per_inch) {

@@ -5,6 +5,7 @@
 // drawn: a code that no QR code holds, or no memory.
 #pragma once
 
+#include <functional>
 #include <span>
 #include <string>
 
@@ -19,10 +20,12 @@ struct SheetOptions {
     bool outlines = false;  // a hairline round every cell, to try a sheet on plain paper
 };
 
-// As many pages as are needed, the cells in rows. On a roll every label is a page.
+// As many pages as are needed, the cells in rows. On a roll every label is a page. `drawn`, if
+// there is one, is called with how many labels are; what it throws passes, and there is no file.
 // REQUIRES: first_cell < labels_per_page(sheet).
 [[nodiscard]] std::string sheets_pdf(const Sheet& sheet, std::span<const LabelContent> labels,
-                                     const SheetOptions& options = {});
+                                     const SheetOptions& options = {},
+                                     const std::function<void(std::size_t)>& drawn = {});
 
 // One label of that size. `dots_per_inch` is 50 … 1200.
 [[nodiscard]] std::string label_png(const LabelContent& label, const Size& size, Shape shape,

@@ -100,24 +100,28 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
 
 std::vector<InputEvent> InputQueue::past_the_keys() {
     std::vector<InputEvent> dealt;
-    const auto goes_past = [](const InputEvent& event) {
-        const auto* key_event = std::get_if<KeyEvent>(&event);
-        return key_event != nullptr ? key_event->key == key::escape
-                                    : !std::holds_alternative<CharacterEvent>(event);
-    };
-    const auto is_press = [](const InputEvent& event) {
-        const auto* key_event = std::get_if<KeyEvent>(&event);
-        const auto* button = std::get_if<ButtonEvent>(&event);
-        return (key_event != nullptr && key_event->down) || (button != nullptr && button->down);
+    std::vector<int> waiting_keys;  // that went down in what waits
+    const auto waits = [&](const InputEvent& event) {
+        if (std::holds_alternative<CharacterEvent>(event)) return true;
+        const auto* it = std::get_if<KeyEvent>(&event);
+        if (it == nullptr || it->key == key::escape) return false;
+        if (it->down) waiting_keys.push_back(it->key);
+        return std::ranges::find(waiting_keys, it->key) != waiting_keys.end();
     };
     for (auto at = waiting_.begin(); at != waiting_.end();) {
-        if (!goes_past(*at)) {
+        if (waits(*at)) {
             ++at;
             continue;
         }
-        dealt.push_back(*at);
+        const InputEvent event = *at;
         at = waiting_.erase(at);
-        if (is_press(dealt.back())) break;  // let go in another frame, or it was never pressed
+        dealt.push_back(event);
+        const auto* it = std::get_if<KeyEvent>(&event);
+        const auto* button = std::get_if<ButtonEvent>(&event);
+        if (it != nullptr && is_control(it->key)) control_ = it->down;
+        if (it != nullptr && is_alt(it->key)) alt_ = it->down;
+        // What goes down is let go in another frame, or it was never pressed.
+        if ((it != nullptr && it->down) || (button != nullptr && button->down)) break;
     }
     return dealt;
 }

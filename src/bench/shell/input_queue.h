@@ -57,7 +57,8 @@ class InputQueue {
     // the end of the last frame.
     [[nodiscard]] std::vector<InputEvent> next_frame(bool field_takes_text);
 
-    // The same while all keys shall wait: Esc and the mouse go past them, out of what waits.
+    // The same while all keys shall wait: Esc and the mouse go past them, and so does the release
+    // of a key that was dealt out when it went down, or it would count as held all the while.
     [[nodiscard]] std::vector<InputEvent> past_the_keys();
 
     // Nothing waits, and no frame has to be drawn for the sake of the queue.

@@ -158,6 +158,11 @@ TEST_SUITE("Devices that type") {
               std::vector<InputEvent>{PointerEvent{5, 6}, KeyEvent{key::escape, true}});
         CHECK(queue.past_the_keys() == std::vector<InputEvent>{KeyEvent{key::escape, false}});
         CHECK(queue.past_the_keys().empty());
+        // Ctrl P began what is waited for; its keys are let go while it goes on.
+        queue.push(KeyEvent{key::left_control, false});
+        queue.push(KeyEvent{'P', false});
+        CHECK(queue.past_the_keys() ==
+              std::vector<InputEvent>{KeyEvent{key::left_control, false}, KeyEvent{'P', false}});
         CHECK(queue.next_frame(true) == std::vector<InputEvent>{CharacterEvent{U'2'},
                                                                 CharacterEvent{U'4'},
                                                                 KeyEvent{key::enter, true}});

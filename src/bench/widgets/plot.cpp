@@ -1,7 +1,7 @@
 #include "bench/widgets/plot.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>  // only to keep the wheel from what is around
+#include <imgui_internal.h>  // to keep the wheel from what is around, and the layout as it is
 
 #include <algorithm>
 #include <array>
@@ -73,7 +73,8 @@ void look_closer(const Look& look, const Mouse& mouse, const PlotFrame& frame,
 // Back to the whole, in the corner of the plot that was drawn last.
 void offer_whole(const Look& look, ImVec2 corner, float width, std::optional<PlotWindow>& window) {
     if (!window) return;
-    const ImVec2 after = ImGui::GetCursorPos();
+    ImGuiWindow& around = *ImGui::GetCurrentWindow();
+    const ImVec2 after = around.DC.CursorPos;
     const std::string keys = name_of(alt(key::home));
     const float wide =
         extent(look.fonts.text, "Whole plot").x + extent(look.fonts.small, keys).x + look.px(42);
@@ -82,7 +83,7 @@ void offer_whole(const Look& look, ImVec2 corner, float width, std::optional<Plo
     if (button(look, {"whole plot", "Whole plot", keys}, Weight::plain, wide, look.px(36))) {
         window.reset();
     }
-    ImGui::SetCursorPos(after);
+    around.DC.CursorPos = after;  // SetCursorPos would make the card longer than it is
 }
 
 void mark(const Look& look, Pen& pen, const PlotFrame& frame, const PlotHit& found) {
