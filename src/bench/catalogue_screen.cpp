@@ -258,7 +258,7 @@ bool CatalogueScreen::act() {
     if (!dropped_.empty()) {  // one after another, since each may take its time
         const std::string file = dropped_.front();
         dropped_.pop_front();
-        receive(file);
+        take_dropped(file);
         acted = true;
         if (worker_) return true;
     }
@@ -290,7 +290,7 @@ void CatalogueScreen::receive(const std::vector<std::string>& files) {
     dropped_.insert(dropped_.end(), files.begin(), files.end());
 }
 
-void CatalogueScreen::receive(const std::string& file) {
+void CatalogueScreen::take_dropped(const std::string& file) {
     switch (app::kind_of(file)) {
         case app::FileKind::catalogue:
             return open_catalogue(file);

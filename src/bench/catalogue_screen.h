@@ -87,7 +87,7 @@ class CatalogueScreen : public Screen {
     [[nodiscard]] bool has_unsaved() const;
     void go_to_page(std::size_t at);
     void watch_keys();
-    void receive(const std::string& file);
+    void take_dropped(const std::string& file);
     void take_photograph(const std::string& file);
     void open_catalogue(const std::string& path);
     // Reads it on another thread; then shows it, or tells `failed` why not (nothing where it was

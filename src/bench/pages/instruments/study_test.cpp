@@ -156,10 +156,9 @@ TEST_SUITE("A study on the page") {
         perform("go on with study");
         CHECK(desk.view().study.turn == "Bob reads K1");
         CHECK(desk.form().study.as_written == std::vector<std::string>{"0.80", "0.90"});
-        Outbox<Command> outbox;
         for (int at = 0; at < 6; ++at) {
             text_at(desk.form(), Spot::study_reading) = at % 2 == 0 ? "0.81" : "0.92";
-            enter_study_reading(desk.form(), outbox);
+            enter_study_reading(desk.form());
             desk.act();
         }
         REQUIRE(desk.view().study.is_done);
