@@ -127,10 +127,17 @@ bool Bin::ask(const Question& question) {
     return true;
 }
 
+void Bin::speak_in(const Units& units) {
+    if (units == units_) return;
+    units_ = units;
+    told_.reset();
+}
+
 Verdict Bin::judged(const store::BinEntry& entry, bool in_words) const {
     Inquiry inquiry;
     inquiry.question = question_;
     inquiry.in_words = in_words;
+    inquiry.units = units_;
     auto verdict = Identifier(*library_, instruments_).verdict_on(entry.readings, inquiry);
     if (!verdict) throw Error("coil " + entry.coil.code + ": " + to_line(verdict.error()));
     return std::move(*verdict);

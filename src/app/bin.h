@@ -15,6 +15,7 @@
 #include "app/workshop.h"
 #include "catalog/coil.h"
 #include "identify/verdict.h"
+#include "quantity/unit_set.h"
 #include "store/reading_repository.h"
 
 namespace coilbook {
@@ -75,6 +76,10 @@ class Bin {
     // whether that is another question than before.
     bool ask(const Question& question);
 
+    // Reasons and advice have their numbers in these units from now on; in grains and feet, if
+    // nobody says.
+    void speak_in(const Units& units);
+
     // All of these throw Error if a reading names an instrument that the catalogue does not have.
     [[nodiscard]] const CoilSummary& summary(std::size_t at);
     [[nodiscard]] CoilState state(std::size_t at) { return summary(at).state; }
@@ -106,6 +111,7 @@ class Bin {
     std::shared_ptr<const PreparedLibrary> library_;
     Instruments instruments_;
     Question question_;
+    Units units_ = grains_and_feet;
     std::optional<Told> told_;
     std::int64_t data_version_ = 0;
 };

@@ -34,18 +34,23 @@ std::string six(double number) {
     return fmt::format("{:.6g}", number);
 }
 
-ClassWords words_of(const ReferenceClass& known) {
+ClassWords words_of(const ReferenceClass& known, const Units& units) {
     const auto& line = known.line;
+    const auto weight = std::exp(line.ln_grains_per_foot_mean) * grain_per_foot;
     return {.name = known.name,
             .family = text_of(known.family),
             .grain_class = text_of(known.grain_class),
             .density_grade = text_of(known.density_grade),
             .line_size = text_of(known.line_size),
-            .grains_per_foot = six(std::exp(line.ln_grains_per_foot_mean)),
+            .grains_per_foot =
+                units.is_metric
+                    ? fmt::format("{:.4g}", weight.in(grams_and_metres.weight_per_length.size))
+                    : six(weight.in(grain_per_foot)),
             .grains_per_foot_spread = six(100.0 * line.ln_grains_per_foot_sd),
             .density = six(std::exp(line.ln_density_mean)),
             .density_spread = six(100.0 * line.ln_density_sd),
-            .weight = six(known.weight)};
+            .weight = six(known.weight),
+            .units = units};
 }
 
 // The class of that name, that a person may change.
@@ -96,17 +101,40 @@ Result<void> check_not_promised(Workshop& workshop, const std::string& name) {
 struct Range {
     const char* field;
     double above, up_to;
-    const char* unit;
+    std::string unit;
+    std::function<Result<double>(std::string_view)> number;  // in that unit
 };
+Result<double> plain_number(std::string_view text) {
+    return parse_number(trimmed(text));
+}
+Range range_of_weights(const Units& units) {
+    const auto unit = units.weight_per_length;
+    const auto in_unit = [unit](double gr_per_ft) {
+        return (gr_per_ft * grain_per_foot).in(unit.size);
+    };
+    return {"grains_per_foot", in_unit(0.1), in_unit(1000.0), " " + std::string(unit.name),
+            [unit](std::string_view text) {
+                return parse_linear_density(text, {'.', unit.name}).map([&](const auto& stated) {
+                    return stated.value.in(unit.size);
+                });
+            }};
+}
+Range range_of_densities() {
+    return {"density", 0.3, 25.0, " g/cm3", [](std::string_view text) {
+                return parse_density(text, {'.', "g/cm3"}).map([](const auto& stated) {
+                    return stated.value.in(gram_per_cubic_centimetre);
+                });
+            }};
+}
 // The number in `text`; what it was, exactly, where the words are those that tell of it.
 Result<double> number_in(const std::string& text, const std::string& words_before, double before,
                          const Range& range) {
     if (text == words_before) return before;
-    const auto number = parse_number(trimmed(text));
+    const auto number = range.number(text);
     if (!number || !(*number > range.above) || *number > range.up_to) {
-        return problem(
-            range.field, coilbook::quoted(text) + " is not accepted",
-            fmt::format("a number above {} and up to {}{}", range.above, range.up_to, range.unit));
+        return problem(range.field, coilbook::quoted(text) + " is not accepted",
+                       fmt::format("a number above {:.4g} and up to {:.4g}{}", range.above,
+                                   range.up_to, range.unit));
     }
     return *number;
 }
@@ -123,7 +151,8 @@ Result<void> put_facet(std::optional<Facet>& facet, const std::string& text, Fro
 
 // `known` with what the words say; the name is not looked at.
 Result<ReferenceClass> with_words(ReferenceClass known, const ClassWords& words) {
-    const auto before = words_of(known);
+    const auto before = words_of(known, words.units);
+    const double unit = words.units.weight_per_length.size / grain_per_foot;
     auto family = family_of_class(std::string(trimmed(words.family)));
     if (!family) return tl::unexpected(family.error());
     known.family = *family;
@@ -140,8 +169,7 @@ Result<ReferenceClass> with_words(ReferenceClass known, const ClassWords& words)
         double& figure;
         const std::string &text, &words_before;
         Range range;
-        double (*stored)(double);
-        double (*shown)(double);
+        std::function<double(double)> stored, shown;
     };
     const auto ln = [](double value) { return std::log(value); };
     const auto exp = [](double value) { return std::exp(value); };
@@ -150,31 +178,28 @@ Result<ReferenceClass> with_words(ReferenceClass known, const ClassWords& words)
     const auto same = [](double value) { return value; };
     auto& line = known.line;
     const std::vector<Figure> figures{
-        {line.ln_grains_per_foot_mean,
-         words.grains_per_foot,
-         before.grains_per_foot,
-         {"grains_per_foot", 0.1, 1000.0, " gr/ft"},
-         ln,
-         exp},
+        {line.ln_grains_per_foot_mean, words.grains_per_foot, before.grains_per_foot,
+         range_of_weights(words.units), [unit](double number) { return std::log(number * unit); },
+         [unit](double stored) { return std::exp(stored) / unit; }},
         {line.ln_grains_per_foot_sd,
          words.grains_per_foot_spread,
          before.grains_per_foot_spread,
-         {"grains_per_foot_spread", 0.0, 100.0, " %"},
+         {"grains_per_foot_spread", 0.0, 100.0, " %", plain_number},
          part,
          percent},
-        {line.ln_density_mean,
-         words.density,
-         before.density,
-         {"density", 0.3, 25.0, " g/cm3"},
-         ln,
-         exp},
+        {line.ln_density_mean, words.density, before.density, range_of_densities(), ln, exp},
         {line.ln_density_sd,
          words.density_spread,
          before.density_spread,
-         {"density_spread", 0.0, 100.0, " %"},
+         {"density_spread", 0.0, 100.0, " %", plain_number},
          part,
          percent},
-        {known.weight, words.weight, before.weight, {"weight", 0.0, 1000.0, ""}, same, same}};
+        {known.weight,
+         words.weight,
+         before.weight,
+         {"weight", 0.0, 1000.0, "", plain_number},
+         same,
+         same}};
     for (const auto& each : figures) {
         if (each.text == each.words_before) continue;
         const auto number =
@@ -293,11 +318,11 @@ Result<Half> half_of(Workshop& workshop, const ReferenceClass& old, const std::s
 
 }  // namespace
 
-Result<ClassWords> words_of_class(Workshop& workshop, std::string_view name) {
+Result<ClassWords> words_of_class(Workshop& workshop, std::string_view name, const Units& units) {
     auto library = workshop.catalogue().classes().library();
     const auto found = own_class(library, name);
     if (!found) return tl::unexpected(found.error());
-    return words_of(**found);
+    return words_of(**found, units);
 }
 
 Result<void> change_class(Workshop& workshop, std::string_view name, const ClassWords& words) {

@@ -15,22 +15,25 @@
 #include "app/workshop.h"
 #include "catalog/reference_class.h"
 #include "identify/same_line.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::app {
 
 // A class as a person writes it; medians, and spreads as one standard deviation in per cent. Empty
-// facets are none.
+// facets are none. A weight per length without a unit is in that of `units`.
 struct ClassWords {
     std::string name, family, grain_class, density_grade, line_size;
-    std::string grains_per_foot, grains_per_foot_spread;  // gr/ft, %
+    std::string grains_per_foot, grains_per_foot_spread;  // "11", or "2.3 g/m"; %
     std::string density, density_spread;                  // g/cm3, %
     std::string weight;                                   // how common it is beside the others
+    Units units = grains_and_feet;
 
     bool operator==(const ClassWords&) const = default;
 };
 // The class as it is kept, without what it learned. A Problem where there is none of that name, and
 // for `unlisted`.
-[[nodiscard]] Result<ClassWords> words_of_class(Workshop& workshop, std::string_view name);
+[[nodiscard]] Result<ClassWords> words_of_class(Workshop& workshop, std::string_view name,
+                                                const Units& units = grains_and_feet);
 
 // A Problem names the field and what would be accepted: a name that is free, plain text and at most
 // 60 bytes long; 0.1 to 1000 gr/ft, 0.3 to 25 g/cm3; spreads above 0, at most 100 %; a weight above

@@ -86,6 +86,30 @@ TEST_SUITE("Changing the classes of the library") {
         CHECK(*shelf.find("T-11") == before);
     }
 
+    // 2.34 g/m x 0.3048 m / 64.79891 mg = 11.007 gr/ft.
+    TEST_CASE("a weight may be typed in either set of units, and with its own") {
+        Shelf shelf;
+        auto words = words_of_class(shelf.workshop, "T-11", grams_and_metres).value();
+        CHECK(words.grains_per_foot == "2.339");
+        const auto acts = history(shelf.workshop).size();
+        REQUIRE(change_class(shelf.workshop, "T-11", words).has_value());
+        CHECK(history(shelf.workshop).size() == acts);  // what is only shown changes nothing
+        const auto weight = [&] {
+            return std::exp(shelf.find("T-11")->line.ln_grains_per_foot_mean);
+        };
+        words.grains_per_foot = "2.34";
+        REQUIRE(change_class(shelf.workshop, "T-11", words).has_value());
+        CHECK(weight() == doctest::Approx(11.0068).epsilon(1e-5));
+        words.grains_per_foot = "12 gr/ft";
+        REQUIRE(change_class(shelf.workshop, "T-11", words).has_value());
+        CHECK(weight() == doctest::Approx(12.0));
+        words.grains_per_foot = "300";
+        const auto refused = change_class(shelf.workshop, "T-11", words);
+        REQUIRE_FALSE(refused.has_value());
+        CHECK(refused.error().field == "grains_per_foot");
+        CHECK(refused.error().suggestion == "a number above 0.02126 and up to 212.6 g/m");
+    }
+
     TEST_CASE("nothing typed is no act") {
         Shelf shelf;
         const auto words = words_of_class(shelf.workshop, "T-11").value();

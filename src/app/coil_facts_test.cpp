@@ -61,6 +61,17 @@ TEST_SUITE("Where facts come from") {
         }
     }
 
+    TEST_CASE("in grams and metres the figures change and what was written does not") {
+        Bench bench;
+        bench.measure();
+        const auto sources = fact_sources(bench.workshop, bench.coil, grams_and_metres);
+        CHECK(sources[0].name == "Weight per metre");
+        CHECK(sources[0].value == "2.3811 ± 0.0073 g/m");
+        CHECK(sources[0].readings[1].as_written == "22.4 gr");
+        CHECK(sources[1].value == fact_sources(bench.workshop, bench.coil)[1].value);
+        CHECK(sources[3].value == "17.95 ± 0.64 cm/s");
+    }
+
     TEST_CASE("what is not known says what would tell it") {
         Bench bench;
         for (const auto& source : fact_sources(bench.workshop, bench.coil)) {

@@ -143,16 +143,16 @@ std::string_view words_for(ErrorOrigin origin) {
     return "";
 }
 
-std::vector<FactSource> fact_sources(Workshop& workshop, const Coil& coil) {
+std::vector<FactSource> fact_sources(Workshop& workshop, const Coil& coil, const Units& units) {
     const auto values = workshop.catalogue().readings().readings_of(coil.id);
     const auto readings = workshop.catalogue().readings().current_of(coil.id);
     const auto water = fresh_water_at_10_C();
     const auto evidence = evidence_of(values, workshop.instruments());
     const Facts facts = evidence ? fit_facts(*evidence, water).facts : Facts{};
     const auto budgets = budgets_of(values, workshop.instruments(), water).value_or(FactBudgets{});
-    const auto source = [&](const char* name, std::string value, const FactBudget& budget,
-                            std::string formula, std::string basis, const char* lacks) {
-        FactSource made{name, std::move(value), {}, {}, {}, {}, {}};
+    const auto source = [&](std::string_view name, std::string value, const FactBudget& budget,
+                            std::string formula, std::string basis, std::string_view lacks) {
+        FactSource made{std::string(name), std::move(value), {}, {}, {}, {}, {}};
         if (made.value.empty()) {
             made.lacks = lacks;
             return made;
@@ -169,26 +169,30 @@ std::vector<FactSource> fact_sources(Workshop& workshop, const Coil& coil) {
     const bool rises = rate && rate->value < Speed{};
     if (rises) rate->value = -rate->value;
     return {
-        source("Weight per foot", words_of(facts.linear_density, {"gr/ft", grain_per_foot}),
-               budgets.linear_density, weight_formula(budgets.linear_density),
-               "The definition. 1 gr is 64.798 91 mg and 1 ft is 0.3048 m, both exactly.",
+        source(units.weight_per_length_name,
+               words_of(facts.linear_density, units.weight_per_length), budgets.linear_density,
+               weight_formula(budgets.linear_density),
+               std::string(units.of(
+                   "The definition. 1 gr is 64.798 91 mg and 1 ft is 0.3048 m, both exactly.",
+                   "The definition. Of what was noted in grains or feet, 1 gr is 64.798 91 mg and "
+                   "1 ft is 0.3048 m, both exactly.")),
                "Weigh a piece and measure its length."),
-        source("Diameter", words_of(facts.diameter, {"mm", millimetre}), budgets.diameter,
+        source("Diameter", words_of(facts.diameter, units.diameter), budgets.diameter,
                diameter_formula(budgets.diameter), std::string("A round line. ") + least_squares,
                "Measure the diameter in three places."),
-        source("Density", words_of(facts.density, {"g/cm³", gram_per_cubic_centimetre}),
-               budgets.density, density_formula(budgets.density),
+        source("Density", words_of(facts.density, units.density), budgets.density,
+               density_formula(budgets.density),
                std::string("Weight over volume of a round line; Archimedes' law. Density of water: "
                            "Tanaka et al., Metrologia 38 (2001) 301. ") +
                    least_squares,
                "Measure the diameter, or weigh the piece hanging in water."),
         source(
-            rises ? "Rises, still water" : "Sinks, still water",
-            words_of(rate, {"in/s", inch_per_second}), budgets.sink_rate,
-            "C_D(Re) Re² = (π/2) g d³ (ρ/ρ(water) − 1) / ν²,  v = Re ν / d",
+            rises ? "Rises, still water" : "Sinks, still water", words_of(rate, units.sink_rate),
+            budgets.sink_rate, "C_D(Re) Re² = (π/2) g d³ (ρ/ρ(water) − 1) / ν²,  v = Re ν / d",
             "Balance of forces on a level line; drag of a cylinder by Cheng, J. Hydraul. Eng. 139 "
             "(2013); water of 10 °C by Tanaka (2001) and IAPWS SR6-08.",
-            "Weight per foot and diameter tell it; a timed drop makes it surer."),
+            units.of("Weight per foot and diameter tell it; a timed drop makes it surer.",
+                     "Weight per metre and diameter tell it; a timed drop makes it surer.")),
     };
 }
 

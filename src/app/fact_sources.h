@@ -8,6 +8,7 @@
 #include "app/workshop.h"
 #include "catalog/coil.h"
 #include "identify/fact_budget.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::app {
 
@@ -20,7 +21,7 @@ struct ReadingBehind {
 };
 
 struct FactSource {
-    std::string name;     // "Weight per foot"
+    std::string name;     // "Weight per foot"; of metres in the other units
     std::string value;    // "11.20 ± 0.03 gr/ft"; empty where it is not known
     std::string lacks;    // of one that is not known: what would tell it
     std::string formula;  // in words and signs: "ρ = 4 λ / (π d²)"
@@ -35,7 +36,8 @@ struct FactSource {
 
 // Weight per foot, diameter, density and sink rate (still fresh water, 10 °C), in that order. Where
 // the readings cannot be weighed up, none is known. Throws Error.
-[[nodiscard]] std::vector<FactSource> fact_sources(Workshop& workshop, const Coil& coil);
+[[nodiscard]] std::vector<FactSource> fact_sources(Workshop& workshop, const Coil& coil,
+                                                   const Units& units = grains_and_feet);
 
 [[nodiscard]] std::string_view words_for(ErrorOrigin origin);
 

@@ -7,6 +7,8 @@
 #include <map>
 
 #include "app/instrument_drawers.h"
+#include "base/text.h"
+#include "quantity/parse.h"
 #include "store/check_repository.h"
 #include "store/instrument_repository.h"
 #include "store/setting_repository.h"
@@ -53,8 +55,8 @@ std::string reads(const ShownFigure& offset, const ShownFigure& uncertainty,
 }
 
 template <class Kind>
-InstrumentInWords words_of(const KnownInstrument& known, const Kind& instrument, Instant now) {
-    const std::string_view unit = units_of(known.key.kind).front();
+InstrumentInWords words_of(const KnownInstrument& known, const Kind& instrument, Instant now,
+                           std::string_view unit) {
     const bool has_offset = instrument.offset.si() != 0.0;
     const bool has_limit = instrument.limit_of_error.si() > 0.0;
     const bool was_checked = !known.as_written.empty();
@@ -191,9 +193,34 @@ std::vector<KnownInstrument> known_instruments(Workshop& workshop) {
     return all;
 }
 
-InstrumentInWords in_words(const KnownInstrument& known, Instant now) {
-    return std::visit([&](const auto& instrument) { return words_of(known, instrument, now); },
+InstrumentInWords in_words(const KnownInstrument& known, Instant now, std::string_view unit) {
+    if (unit.empty()) unit = units_of(known.key.kind).front();
+    return std::visit([&](const auto& each) { return words_of(known, each, now, unit); },
                       known.instrument);
+}
+
+std::string unit_shown_by(const KnownInstrument& known) {
+    const auto lines = pieces(known.as_written, "\n");
+    if (lines.empty()) return {};
+    const auto cells = pieces(lines.back(), ",");
+    if (cells.empty()) return {};
+    const auto reading = trimmed(cells.back());
+    for (const auto unit : units_of(known.key.kind)) {
+        if (reading.ends_with(unit) &&
+            parse_number(trimmed(reading.substr(0, reading.size() - unit.size())))) {
+            return std::string(unit);
+        }
+    }
+    return {};
+}
+
+std::string_view unit_to_type(InstrumentKind kind, const Units& units) {
+    return kind == InstrumentKind::scale ? units.weight.name : units_of(kind).front();
+}
+
+std::string unit_to_type(const KnownInstrument& known, const Units& units) {
+    const std::string own = unit_shown_by(known);
+    return own.empty() ? std::string(unit_to_type(known.key.kind, units)) : own;
 }
 
 std::string day_in_words(Instant at) {

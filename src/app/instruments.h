@@ -13,6 +13,7 @@
 #include "app/table.h"
 #include "app/workshop.h"
 #include "metrology/calibration.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::app {
 
@@ -43,7 +44,17 @@ struct InstrumentInWords {
     std::string shows;     // "shows steps of 0.1 gr; good to ± 0.1 gr, says its maker"
     std::string on_soft;   // of micrometers: what it does to coatings
 };
-[[nodiscard]] InstrumentInWords in_words(const KnownInstrument& known, Instant now);
+// Figures are in `unit`; in the kind's usual one where that is empty.
+[[nodiscard]] InstrumentInWords in_words(const KnownInstrument& known, Instant now,
+                                         std::string_view unit = {});
+
+// The unit in which it shows, as far as its last check on standards tells: "g"; empty where it was
+// never checked on any. For the bare numbers that it types.
+[[nodiscard]] std::string unit_shown_by(const KnownInstrument& known);
+// The unit in which a person types figures of it and reads them: the one that it shows, where that
+// is known; else, of a scale, that of the chosen set, and of all others the usual one.
+[[nodiscard]] std::string unit_to_type(const KnownInstrument& known, const Units& units);
+[[nodiscard]] std::string_view unit_to_type(InstrumentKind kind, const Units& units);
 
 // "12 March 2026", in UTC.
 [[nodiscard]] std::string day_in_words(Instant at);

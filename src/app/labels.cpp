@@ -34,29 +34,28 @@ std::string name_of_line(const ReferenceClass& known, bool is_sure) {
     return is_sure ? name : name + " ?";
 }
 
-std::string length_and_weight(const CoilReadings& readings, const Facts& facts) {
+std::string length_and_weight(const CoilReadings& readings, const Facts& facts,
+                              const Units& units) {
     std::string text;
     const auto add = [&](const std::string& piece) { text += (text.empty() ? "" : ", ") + piece; };
-    if (readings.whole_length)
-        add(fmt::format("{} ft", significant(readings.whole_length->value.in(foot), 3)));
+    if (readings.whole_length) add(in_unit(readings.whole_length->value, units.length, 3));
     if (readings.whole_weight) {
-        add(fmt::format("{} gr", significant(readings.whole_weight->value.in(grain), 3)));
+        add(in_unit(readings.whole_weight->value, units.weight, 3));
     } else if (readings.whole_length && facts.linear_density) {
         const auto weight = facts.linear_density->value * readings.whole_length->value;
-        add(fmt::format("{} gr", significant(weight.in(grain), 3)));
+        add(in_unit(weight, units.weight, 3));
     }
     if (facts.linear_density) {
-        add(fmt::format("{} gr/ft",
-                        significant(facts.linear_density->value.in(grain_per_foot), 3)));
+        add(in_unit(facts.linear_density->value, units.weight_per_length, 3));
     }
     return text;
 }
 
-std::string sink_words(const Facts& facts) {
+std::string sink_words(const Facts& facts, const Units& units) {
     if (!facts.sink_rate) return "";
-    const double rate = facts.sink_rate->value.in(inch_per_second);
+    const double rate = facts.sink_rate->value.in(units.sink_rate.size);
     if (rate < 0) return "floats";
-    return fmt::format("sinks {:.1f} in/s", rate);
+    return fmt::format("sinks {:.1f} {}", rate, units.sink_rate.name);
 }
 
 std::string ending_of(const std::filesystem::path& file) {
@@ -79,7 +78,7 @@ Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Pr
     };
     if (request.all) {
         for (std::size_t at = 0; at < bin.size(); ++at) {
-            contents.push_back(label_of(bin, at, request.with_notes));
+            contents.push_back(label_of(bin, at, request.with_notes, request.units));
             tell();
         }
     }
@@ -90,7 +89,7 @@ Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Pr
             contents.push_back(label_of_rig(inventory, *inventory.rig(*rig), request.with_notes));
         } else {
             const auto at = bin.find(std::get<Id<Coil>>(*thing));
-            contents.push_back(label_of(bin, at.value(), request.with_notes));
+            contents.push_back(label_of(bin, at.value(), request.with_notes, request.units));
         }
         tell();
     }
@@ -122,7 +121,7 @@ std::string bytes_of(const Contents& contents, const LabelRequest& request,
 
 }  // namespace
 
-labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes) {
+labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes, const Units& units) {
     const auto& entry = bin.entry(at);
     labels::LabelContent content{
         .code = entry.coil.code, .name = {}, .figures = {}, .notes = {}, .mark = {}};
@@ -133,7 +132,8 @@ labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes) {
     const bool is_sure = state == CoilState::confirmed || state == CoilState::ready;
     const auto* known = class_of(bin, at);
     if (known != nullptr) content.name = name_of_line(*known, is_sure);
-    for (auto& figure : {length_and_weight(entry.readings, facts), sink_words(facts)}) {
+    for (auto& figure :
+         {length_and_weight(entry.readings, facts, units), sink_words(facts, units)}) {
         if (!figure.empty()) content.figures.push_back(figure);
     }
     if (known != nullptr && is_sure && facts.linear_density) {
@@ -175,8 +175,10 @@ std::filesystem::path label_place(Workshop& workshop, std::string_view of_what) 
     return picture_place(workshop, "label-" + std::string(of_what), {".pdf"}).string() + ".pdf";
 }
 
-Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code) {
+Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code,
+                                         const Units& units) {
     LabelRequest request;
+    request.units = units;
     request.codes = {std::string(code)};
     request.sheet = labels::sheet_from("roll-62").value();
     request.out = label_place(workshop, code);

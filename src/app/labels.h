@@ -15,20 +15,23 @@
 #include "app/workshop.h"
 #include "labels/label.h"
 #include "labels/sheet.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::app {
 
 // What the label of that coil says: what it was confirmed as, else the best class with a "?",
 // unless nothing is known; its density grade where the name does not say it; length, weight and
-// grains a foot as far as they were read, still-water sink rate, and the loop mark where grade and
-// weight are known. An uncertain class has no mark.
-[[nodiscard]] labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes);
+// weight per foot or metre as far as they were read, still-water sink rate, and the loop mark where
+// grade and weight are known. An uncertain class has no mark.
+[[nodiscard]] labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes,
+                                            const Units& units = grains_and_feet);
 
 struct LabelRequest {
     std::vector<std::string> codes;  // of coils and rigs, as a person types them
     bool all = false;                // every coil of the bin instead
     std::vector<std::string> blank;  // codes of things that are not in the catalogue yet
     bool with_notes = false;
+    Units units = grains_and_feet;  // of the numbers on them
     labels::Shape shape = labels::Shape::label;
     labels::Sheet sheet;
     std::size_t first_cell = 0;  // from 0
@@ -59,7 +62,8 @@ struct LabelsMade {
 
 // Writes the label of one coil or rig, without its notes, as a PDF of 62 mm x 29 mm beside the
 // catalogue; gives the file. A Problem for a code that nothing has.
-[[nodiscard]] Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code);
+[[nodiscard]] Result<std::filesystem::path> save_label(Workshop& workshop, std::string_view code,
+                                                       const Units& units = grains_and_feet);
 
 // Writes `bytes`, in place of a file that is there; throws Error where that cannot be done.
 void write_file(const std::filesystem::path& file, const std::string& bytes);

@@ -48,6 +48,9 @@ TEST_SUITE("Labels of coils") {
         CHECK(label.figures ==
               std::vector<std::string>{"15.0 ft, 168 gr, 11.2 gr/ft", "sinks 7.1 in/s"});
         CHECK(label.notes.empty());
+        // 15 ft = 4.57 m, 168 gr = 10.9 g, 11.2 gr/ft = 2.38 g/m, 7.07 in/s = 18.0 cm/s.
+        CHECK(label_of(bin, bin.find_code("K7M3XM").value(), false, grams_and_metres).figures ==
+              std::vector<std::string>{"4.57 m, 10.9 g, 2.38 g/m", "sinks 18.0 cm/s"});
         REQUIRE(label.mark.has_value());
         CHECK(in_words(*label.mark) == "wide wide narrow, gap, narrow narrow");
         CHECK(label_of(bin, bin.find_code("K7M3XM").value(), true).notes == "from the drift boat");

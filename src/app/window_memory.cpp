@@ -56,6 +56,9 @@ WindowMemory read_window_memory(const fs::path& file) {
     memory.scale = number_in<double>(all, "scale", 0.75, 4.0);
     memory.is_dark = flag_in(all, "dark");
     memory.large = flag_in(all, "large").value_or(false);
+    if (const auto units = all.find("units"); units != all.end() && units->is_string()) {
+        memory.units = units->get<std::string>();
+    }
     return memory;
 }
 
@@ -66,6 +69,7 @@ bool write_window_memory(const fs::path& file, const WindowMemory& memory) {
     if (memory.scale) all["scale"] = *memory.scale;
     if (memory.is_dark) all["dark"] = *memory.is_dark;
     if (memory.large) all["large"] = true;
+    if (memory.units) all["units"] = *memory.units;
     std::error_code error;
     fs::create_directories(file.parent_path(), error);
     fs::path fresh = file;

@@ -1,5 +1,6 @@
 // What the window remembers from one start to the next: its size, its colours, how large everything
-// is, and whether hands are cold. It belongs to the person at this machine, not to a catalogue.
+// is, whether hands are cold, and in which units numbers are shown. It belongs to the person at
+// this machine, not to a catalogue.
 //
 // A JSON file, $XDG_CONFIG_HOME/coilbook/window.json or ~/.config/coilbook/window.json. What cannot
 // be read in it is as if nothing had been remembered; forgetting does no harm.
@@ -14,8 +15,9 @@ namespace coilbook::app {
 struct WindowMemory {
     std::optional<int> width, height;  // pixels
     std::optional<bool> is_dark;
-    std::optional<double> scale;  // nothing: the monitor's
-    bool large = false;           // the layout for cold fingers
+    std::optional<double> scale;       // nothing: the monitor's
+    bool large = false;                // the layout for cold fingers
+    std::optional<std::string> units;  // "grams and metres", as quantity/unit_set.h names them
 
     bool operator==(const WindowMemory&) const = default;
 };

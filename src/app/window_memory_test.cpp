@@ -14,7 +14,7 @@ TEST_SUITE("What the window remembers") {
     TEST_CASE("is the same at the next start, and nobody else's business") {
         const TemporaryFolder folder;
         const auto file = folder / "config/coilbook/window.json";
-        const WindowMemory memory{1600, 900, true, 1.25, true};
+        const WindowMemory memory{1600, 900, true, 1.25, true, "grams and metres"};
         REQUIRE(write_window_memory(file, memory));
         CHECK(read_window_memory(file) == memory);
         struct stat about {};
@@ -30,7 +30,7 @@ TEST_SUITE("What the window remembers") {
         CHECK(read_window_memory(file) == WindowMemory{});
         for (const char* text :
              {"", "{", "[1]", "nonsense", R"({"width": "wide", "height": -3, "scale": 1e300})",
-              R"({"width": 5, "dark": 1, "large": "yes"})"}) {
+              R"({"width": 5, "dark": 1, "large": "yes", "units": 3})"}) {
             CAPTURE(text);
             std::ofstream(file) << text;
             CHECK(read_window_memory(file) == WindowMemory{});

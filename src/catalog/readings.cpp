@@ -1,5 +1,6 @@
 #include "catalog/readings.h"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
@@ -93,6 +94,12 @@ Result<void> one(const Result<Value>& value, const auto& take) {
     return {};
 }
 
+// Whether bare numbers are in grams, centimetres or metres: then examples are, too.
+bool bare_are_metric(NumberStyle style) {
+    const auto unit = style.column_unit;
+    return unit == "g" || unit == "cm" || unit == "m";
+}
+
 Result<void> read_any(ReadingField field, std::string_view text, NumberStyle style,
                       const auto& take) {
     constexpr Mass heaviest = 10.0 * kilogram;
@@ -102,14 +109,22 @@ Result<void> read_any(ReadingField field, std::string_view text, NumberStyle sty
         case ReadingField::sink_distance:
         case ReadingField::whole_length:
             return within(parse_length(text, style), text, false, longest,
-                          "a length above zero, up to 1 km, such as 24 in", take);
+                          bare_are_metric(style) ? "a length above zero, up to 1 km, such as 61 cm"
+                                                 : "a length above zero, up to 1 km, such as 24 in",
+                          take);
         case ReadingField::sample_weight:
         case ReadingField::whole_weight:
             return within(parse_mass(text, style), text, false, heaviest,
-                          "a weight above zero, up to 10 kg, such as 22.4 gr", take);
+                          bare_are_metric(style)
+                              ? "a weight above zero, up to 10 kg, such as 1.45 g"
+                              : "a weight above zero, up to 10 kg, such as 22.4 gr",
+                          take);
         case ReadingField::submerged_weight:
             return within(parse_mass(text, style), text, true, heaviest,
-                          "a weight of zero or more, up to 10 kg, such as 15.2 gr", take);
+                          bare_are_metric(style)
+                              ? "a weight of zero or more, up to 10 kg, such as 0.98 g"
+                              : "a weight of zero or more, up to 10 kg, such as 15.2 gr",
+                          take);
         case ReadingField::diameters:
             return read_diameters(text, style, take);
         case ReadingField::sink_time:

@@ -4,6 +4,7 @@
 
 #include "catalog/coil.h"
 #include "catalog/read_into.h"
+#include "catalog/reading_units.h"
 #include "quantity/units.h"
 #include "support/near.h"
 #include "support/words.h"
@@ -25,6 +26,26 @@ TEST_SUITE("Readings") {
             CHECK(reading_field_from(name_of(field)) == field);
         }
         CHECK(mentions(to_line(reading_field_from("weight").error()), "sample_weight"));
+    }
+
+    TEST_CASE("a bare number has the unit of the set that is chosen, and a typed unit wins") {
+        for (const auto field : all_reading_fields) {
+            CAPTURE(name_of(field));
+            CHECK(unit_of(field, grains_and_feet) == usual_unit(field));
+            if (unit_of(field, grams_and_metres).empty()) continue;
+            for (const Units& units : {grains_and_feet, grams_and_metres}) {
+                const std::string_view unit = unit_of(field, units);
+                const auto bare = read_values(field, "2", {'.', unit});
+                const auto with_it = read_values(field, "2 " + std::string(unit), {});
+                REQUIRE(bare.has_value());
+                CHECK(*bare == with_it.value());
+            }
+        }
+        const NumberStyle in_grams{'.', unit_of(ReadingField::sample_weight, grams_and_metres)};
+        CHECK(read_values(ReadingField::sample_weight, "22.4 gr", in_grams) ==
+              read_values(ReadingField::sample_weight, "22.4 gr"));
+        says(read_values(ReadingField::sample_weight, "-1", in_grams).error().suggestion,
+             "such as 1.45 g");
     }
 
     TEST_CASE("a reading that no line has is refused, with the field and what would be accepted") {

@@ -95,15 +95,15 @@ std::vector<std::string> contradictions(const CoilReadings& readings, const Evid
     return sentences;
 }
 
-std::vector<std::string> implausibilities(const Facts& facts) {
+std::vector<std::string> implausibilities(const Facts& facts, const Units& units) {
     std::vector<std::string> sentences;
     judge<LinearDensity>(sentences, facts.linear_density, 0.4 * grain_per_foot,
-                         40.0 * grain_per_foot, "A weight", {"gr/ft", grain_per_foot});
+                         40.0 * grain_per_foot, "A weight", units.weight_per_length);
     judge<Density>(sentences, facts.density, 0.5 * gram_per_cubic_centimetre,
                    7.0 * gram_per_cubic_centimetre, "A density",
                    {"g/cm3", gram_per_cubic_centimetre});
     judge<Length>(sentences, facts.diameter, 0.2 * millimetre, 3.0 * millimetre, "A diameter",
-                  {"mm", millimetre});
+                  units.diameter);
     return sentences;
 }
 

@@ -11,6 +11,7 @@
 #include "identify/facts.h"
 #include "identify/posterior.h"
 #include "identify/verdict.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -24,7 +25,8 @@ inline constexpr double level_diameter_spread = 0.15;
 // A sentence for each fact that no fishing line has, beyond twice its uncertainty. Limits: 0.4 to
 // 40 gr/ft, 0.5 to 7 g/cm3, 0.2 to 3 mm (the densest coatings hold to about 5 g/cm3: common
 // practice, no published source; the rest is our own margin around T-20 and the thinnest leaders).
-[[nodiscard]] std::vector<std::string> implausibilities(const Facts& facts);
+[[nodiscard]] std::vector<std::string> implausibilities(const Facts& facts,
+                                                        const Units& units = grains_and_feet);
 
 // How often a weight is noted in the wrong unit (own assumption).
 inline constexpr double mixup_rate = 0.01;

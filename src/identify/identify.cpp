@@ -76,7 +76,7 @@ Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquir
     verdict.unlisted_probability = probabilities[library_.unlisted()];
     verdict.fishes_like = library_.fishing_like(verdict.best());
     auto outlook = further_readings(readings, *evidence, instruments_, library_, posterior_,
-                                    inquiry.question, inquiry.advice);
+                                    inquiry.question, inquiry.advice, inquiry.units);
     verdict.advice = std::move(outlook.advice);
     verdict.enough = outlook.enough;
 
@@ -85,7 +85,7 @@ Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquir
     verdict.facts = fit.facts;
     auto warnings = contradictions(readings, *evidence, fit);
     if (!warnings.empty()) verdict.flags.push_back(Flag::inconsistent);
-    const auto impossible = implausibilities(fit.facts);
+    const auto impossible = implausibilities(fit.facts, inquiry.units);
     if (!impossible.empty()) verdict.flags.push_back(Flag::implausible);
     warnings.insert(warnings.end(), impossible.begin(), impossible.end());
 
@@ -100,7 +100,7 @@ Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquir
     }
     verdict.because.clear();
     if (inquiry.in_words) {
-        verdict.because = reasons(readings, library_.classes(), verdict, warnings);
+        verdict.because = reasons(readings, library_.classes(), verdict, warnings, inquiry.units);
     }
     return {};
 }

@@ -15,6 +15,7 @@
 #include "identify/verdict.h"
 #include "line/water.h"
 #include "metrology/instrument.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -25,6 +26,7 @@ struct Inquiry {
     Advice advice = Advice::all;              // how many of them
     bool in_words = true;                     // with the reasons
     std::size_t ranked = SIZE_MAX;            // how many classes are ranked; 1 or more
+    Units units = grains_and_feet;            // that its words have numbers in
 };
 
 // Identifies coil after coil with one library and one bench of instruments. Not to be shared by

@@ -9,6 +9,7 @@
 #include <random>
 
 #include "identify/alike.h"
+#include "identify/prepared_library.h"
 #include "support/a_coil.h"
 #include "support/near.h"
 
@@ -50,6 +51,37 @@ TEST_SUITE("Identification") {
                    0.002 * gram_per_cubic_centimetre));
         CHECK(says(verdict, "T-11 and size 11 type 7 tip"));
         CHECK(says(verdict, "fish alike"));
+    }
+
+    // 11.2 gr/ft are 2.381 g/m and 7.07 in/s are 18.0 cm/s.
+    TEST_CASE(
+        "the reasons and the advice speak in the units that are asked for; no answer changes") {
+        const PreparedLibrary prepared(library);
+        const auto instruments = default_instruments();
+        Identifier identifier(prepared, instruments);
+        const CoilReadings known =
+            a_coil().sample("24 in", "22.4 gr").diameters("0.85 mm 0.85 mm 0.85 mm");
+        const CoilReadings odd = a_coil().sample("1 in", "50 gr").diameters("5 mm");
+        const CoilReadings none = a_coil();
+        for (const CoilReadings& readings : {known, odd, none}) {
+            const auto in_feet = identifier.verdict_on(readings, {}).value();
+            const auto in_metres =
+                identifier.verdict_on(readings, {.units = grams_and_metres}).value();
+            CHECK(in_feet.probabilities == in_metres.probabilities);
+            CHECK(in_feet.because.size() == in_metres.because.size());
+            for (const auto& sentence : in_metres.because) {
+                for (const char* other : {" gr", "in/s", "gr/ft", " ft", " 24 in"}) {
+                    CHECK_MESSAGE(sentence.find(other) == std::string::npos, sentence);
+                }
+            }
+            for (const auto& advice : in_metres.advice) {
+                CHECK_MESSAGE(advice.how.find(" 24 in") == std::string_view::npos, advice.how);
+            }
+        }
+        const auto verdict = identifier.verdict_on(known, {.units = grams_and_metres}).value();
+        CHECK(says(verdict, "It weighs 2.3811 ± 0.0073 g/m"));
+        CHECK(says(verdict, " cm/s in still water."));
+        CHECK(says(verdict_on(known), "It weighs 11.200 ± 0.034 gr/ft"));
     }
 
     TEST_CASE("without a taper reading the two names for one line are said to be ambiguous") {

@@ -78,7 +78,8 @@ struct Open {
 using OpenReadings = boost::container::static_vector<Open, 8>;
 
 // Looks come first, since what they tell is soon reckoned.
-OpenReadings open_readings(const CoilReadings& readings, const BenchTimes& times) {
+OpenReadings open_readings(const CoilReadings& readings, const BenchTimes& times,
+                           const Units& units) {
     const auto sample = weighed_sample(readings);
     const bool is_timed = readings.sink_distance && readings.sink_time;
     OpenReadings open;
@@ -106,7 +107,9 @@ OpenReadings open_readings(const CoilReadings& readings, const BenchTimes& times
     }
     if (!is_timed && readings.floats != true) {
         measure(ReadingField::sink_time, times.drop,
-                "time a level piece sinking 24 in of still water", drop_outcomes);
+                units.of("time a level piece sinking 24 in of still water",
+                         "time a level piece sinking 60 cm of still water"),
+                drop_outcomes);
     }
     if (readings.diameters.empty()) {
         measure(ReadingField::diameters, times.diameters, "measure the diameter in three places",
@@ -114,10 +117,14 @@ OpenReadings open_readings(const CoilReadings& readings, const BenchTimes& times
     }
     if (!sample && !weighed_whole(readings)) {
         measure(ReadingField::sample_weight, times.short_sample,
-                "weigh a measured piece, 24 in or longer", short_sample_outcomes);
+                units.of("weigh a measured piece, 24 in or longer",
+                         "weigh a measured piece, 60 cm or longer"),
+                short_sample_outcomes);
     } else if (!weighed_whole(readings) && sample->length.value < 0.5 * next_long_sample) {
         measure(ReadingField::sample_weight, times.long_sample,
-                "weigh a longer piece, 10 ft or the whole coil", long_sample_outcomes);
+                units.of("weigh a longer piece, 10 ft or the whole coil",
+                         "weigh a longer piece, 3 m or the whole coil"),
+                long_sample_outcomes);
     }
     if (!readings.whole_length) {
         look(ReadingField::whole_length, times.whole_length, "measure the whole coil's length",
@@ -211,14 +218,15 @@ Outlook best_outlook(const Bench& bench, const OpenReadings& open, const Questio
 
 Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
                          const Instruments& instruments, const PreparedLibrary& library,
-                         const Posterior& posterior, const Question& question, Advice wanted) {
+                         const Posterior& posterior, const Question& question, Advice wanted,
+                         const Units& units) {
     const auto used = bench_instruments(readings, instruments);
     assert(used && "the evidence was made with these instruments");
     const Bench bench{readings, evidence, *used, library,
                       contenders_of(library, posterior, question)};
     const double most = doubt(bench.contenders);
     if (most < least_bits) return {{}, true};
-    const auto open = open_readings(readings, question.times);
+    const auto open = open_readings(readings, question.times, units);
     if (wanted == Advice::all) return whole_outlook(bench, open, question);
     return best_outlook(bench, open, question, most);
 }

@@ -10,6 +10,7 @@
 #include "identify/evidence.h"
 #include "identify/posterior.h"
 #include "identify/verdict.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -40,6 +41,7 @@ struct Outlook {
 [[nodiscard]] Outlook further_readings(const CoilReadings& readings, const Evidence& evidence,
                                        const Instruments& instruments,
                                        const PreparedLibrary& library, const Posterior& posterior,
-                                       const Question& question, Advice wanted = Advice::all);
+                                       const Question& question, Advice wanted = Advice::all,
+                                       const Units& units = grains_and_feet);
 
 }  // namespace coilbook

@@ -12,10 +12,7 @@
 namespace coilbook {
 namespace {
 
-constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
 constexpr NamedUnit<Density> g_per_cm3{"g/cm3", gram_per_cubic_centimetre};
-constexpr NamedUnit<Length> mm{"mm", millimetre};
-constexpr NamedUnit<Speed> in_per_s{"in/s", inch_per_second};
 
 std::string percent(double probability) {
     if (probability > 0.995 && probability < 1.0) return "over 99 %";
@@ -29,39 +26,44 @@ std::string shown(const Measured<Q>& fact, NamedUnit<Q> unit) {
 }
 
 // "It weighs 11.20 ± 0.07 gr/ft, is 0.842 ± 0.010 mm thick and so has a density of …"
-std::string measured_sentence(const Facts& facts) {
+std::string measured_sentence(const Facts& facts, const Units& units) {
     std::vector<std::string> parts;
-    if (facts.linear_density) parts.push_back("weighs " + shown(*facts.linear_density, gr_per_ft));
-    if (facts.diameter) parts.push_back("is " + shown(*facts.diameter, mm) + " thick");
+    if (facts.linear_density) {
+        parts.push_back("weighs " + shown(*facts.linear_density, units.weight_per_length));
+    }
+    if (facts.diameter) parts.push_back("is " + shown(*facts.diameter, units.diameter) + " thick");
     if (facts.density) parts.push_back("has a density of " + shown(*facts.density, g_per_cm3));
     if (parts.empty()) return "Nothing that was read tells its weight or size yet.";
     return "It " + listed(parts) + " (one standard deviation each).";
 }
 
-std::string sinking_sentence(const Measured<Speed>& rate) {
+std::string sinking_sentence(const Measured<Speed>& rate, const Units& units) {
     if (rate.value < Speed{}) {
         return fmt::format("It rises in still water, at {}.",
-                           shown(Measured<Speed>{-rate.value, rate.uncertainty}, in_per_s));
+                           shown(Measured<Speed>{-rate.value, rate.uncertainty}, units.sink_rate));
     }
-    return fmt::format("It sinks at {} in still water.", shown(rate, in_per_s));
+    return fmt::format("It sinks at {} in still water.", shown(rate, units.sink_rate));
 }
 
 // What the class says a line of it weighs and how dense it is.
-std::string expectation(const ReferenceClass& reference) {
+std::string expectation(const ReferenceClass& reference, const Units& units) {
     const auto& line = reference.line;
-    return fmt::format("{} gr/ft give or take {:.0f} %, {} g/cm3 give or take {:.0f} %",
-                       significant(std::exp(line.ln_grains_per_foot_mean), 3),
+    const auto weight = std::exp(line.ln_grains_per_foot_mean) * grain_per_foot;
+    return fmt::format("{} give or take {:.0f} %, {} g/cm3 give or take {:.0f} %",
+                       in_unit(weight, units.weight_per_length, 3),
                        100.0 * line.ln_grains_per_foot_sd,
                        significant(std::exp(line.ln_density_mean), 3), 100.0 * line.ln_density_sd);
 }
 
-std::string best_sentence(const ReferenceLibrary& library, const Verdict& verdict) {
+std::string best_sentence(const ReferenceLibrary& library, const Verdict& verdict,
+                          const Units& units) {
     const auto& best = library[verdict.best()];
     const auto probability = percent(verdict.probabilities[verdict.best()]);
     if (best.family == Family::unlisted) {
         return fmt::format("It fits none of the library's lines ({}).", probability);
     }
-    return fmt::format("Most probably {} ({}): {}.", best.name, probability, expectation(best));
+    return fmt::format("Most probably {} ({}): {}.", best.name, probability,
+                       expectation(best, units));
 }
 
 // The other contenders, and those among them that fish like the best one.
@@ -132,15 +134,18 @@ void add_missing_partners(std::vector<std::string>& sentences, const CoilReading
 }  // namespace
 
 std::vector<std::string> reasons(const CoilReadings& readings, const ReferenceLibrary& library,
-                                 const Verdict& verdict, const std::vector<std::string>& warnings) {
+                                 const Verdict& verdict, const std::vector<std::string>& warnings,
+                                 const Units& units) {
     std::vector<std::string> sentences;
     if (const auto& mixup = verdict.mixup) {
         sentences.push_back(mixup_sentence(*mixup, library[mixup->best].name));
     }
     sentences.insert(sentences.end(), warnings.begin(), warnings.end());
-    sentences.push_back(measured_sentence(verdict.facts));
-    if (verdict.facts.sink_rate) sentences.push_back(sinking_sentence(*verdict.facts.sink_rate));
-    sentences.push_back(best_sentence(library, verdict));
+    sentences.push_back(measured_sentence(verdict.facts, units));
+    if (verdict.facts.sink_rate) {
+        sentences.push_back(sinking_sentence(*verdict.facts.sink_rate, units));
+    }
+    sentences.push_back(best_sentence(library, verdict, units));
     add_rivals(sentences, library, verdict);
     add_missing_partners(sentences, readings);
     if (!verdict.advice.empty()) {

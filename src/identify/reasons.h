@@ -6,6 +6,7 @@
 
 #include "identify/consistency.h"
 #include "identify/verdict.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -14,6 +15,7 @@ namespace coilbook {
 [[nodiscard]] std::vector<std::string> reasons(const CoilReadings& readings,
                                                const ReferenceLibrary& library,
                                                const Verdict& verdict,
-                                               const std::vector<std::string>& warnings);
+                                               const std::vector<std::string>& warnings,
+                                               const Units& units = grains_and_feet);
 
 }  // namespace coilbook
