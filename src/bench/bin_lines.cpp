@@ -13,17 +13,21 @@ namespace {
 
 constexpr double no_figure = HUGE_VAL;
 
-std::optional<double> number_in(std::string_view text) {
-    const auto number = parse_number(text);
-    return number ? std::optional(*number) : std::nullopt;
+std::optional<LinearDensity> weight_in(std::string_view text, std::string_view unit) {
+    const auto weight = parse_linear_density(text, {'.', unit});
+    return weight ? std::optional(weight->value) : std::nullopt;
+}
+
+bool is_unit(std::string_view word) {
+    return parse_linear_density("1", {'.', word}).has_value();
 }
 
 // "10..12" as a range; nothing for a word that only looks like one.
-bool take_range(std::string_view word, Wanted& wanted) {
+bool take_range(std::string_view word, std::string_view unit, Wanted& wanted) {
     const auto dots = word.find("..");
     if (dots == std::string_view::npos) return false;
     const auto low = word.substr(0, dots), high = word.substr(dots + 2);
-    const auto from = number_in(low), to = number_in(high);
+    const auto from = weight_in(low, unit), to = weight_in(high, unit);
     if ((!low.empty() && !from) || (!high.empty() && !to) || (!from && !to)) return false;
     wanted.from = from;
     wanted.to = to;
@@ -112,13 +116,38 @@ std::string searchable(const BinLine& line) {
     return lower_ascii(words);
 }
 
-Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state) {
+Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state,
+                   const Units& units) {
     Wanted wanted;
     wanted.state = state;
-    for (const auto word : pieces(typed, " ")) {
-        if (!take_range(word, wanted)) wanted.words.push_back(lower_ascii(word));
+    const auto words = pieces(typed, " ");
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        const bool has_unit = at + 1 < words.size() && is_unit(words[at + 1]);
+        const auto unit = has_unit ? words[at + 1] : units.weight_per_length.name;
+        if (!take_range(words[at], unit, wanted)) {
+            wanted.words.push_back(lower_ascii(words[at]));
+        } else if (has_unit) {
+            ++at;
+        }
     }
     return wanted;
+}
+
+std::string with_unit_said(std::string_view typed, const Units& units) {
+    const auto words = pieces(typed, " ");
+    std::string said;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        if (!said.empty()) said += ' ';
+        said += words[at];
+        Wanted range;
+        const bool has_unit = at + 1 < words.size() && is_unit(words[at + 1]);
+        // Without a unit of its own it is a range in none.
+        if (has_unit || take_range(words[at], {}, range)) continue;
+        if (!take_range(words[at], units.weight_per_length.name, range)) continue;
+        said += ' ';
+        said += units.weight_per_length.name;
+    }
+    return said;
 }
 
 bool fits(const BinLine& line, const Wanted& wanted) {
@@ -126,10 +155,9 @@ bool fits(const BinLine& line, const Wanted& wanted) {
     if (wanted.from || wanted.to) {
         const auto& weight = line.summary.facts.linear_density;
         if (!weight) return false;
-        const double grains = weight->value.in(grain_per_foot);
-        if (grains < wanted.from.value_or(-HUGE_VAL) || grains > wanted.to.value_or(HUGE_VAL)) {
-            return false;
-        }
+        // A hair of room for the ends, which the typed numbers are but for rounding.
+        if (wanted.from && weight->value < *wanted.from * (1.0 - 1e-9)) return false;
+        if (wanted.to && weight->value > *wanted.to * (1.0 + 1e-9)) return false;
     }
     return std::ranges::all_of(wanted.words, [&](const std::string& word) {
         return line.text.find(word) != std::string::npos;

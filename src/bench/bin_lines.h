@@ -36,15 +36,19 @@ struct BinLine {
 [[nodiscard]] std::string searchable(const BinLine& line);
 
 // What is looked for: words that must all be somewhere in a line, and a range of weight per foot in
-// grains ("10..12", "..6", "14.."); and how far a coil has come.
+// the units of the set, or the one that is written behind ("10..12", "..6", "14..", "2..2.5 g/m");
+// and how far a coil has come.
 struct Wanted {
     std::vector<std::string> words;
-    std::optional<double> from, to;
+    std::optional<LinearDensity> from, to;
     std::optional<app::CoilState> state;
 
     bool operator==(const Wanted&) const = default;
 };
-[[nodiscard]] Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state);
+[[nodiscard]] Wanted wanted_from(std::string_view typed, std::optional<app::CoilState> state,
+                                 const Units& units = grains_and_feet);
+// The same text with the unit behind a bare range, so that it keeps its meaning under other units.
+[[nodiscard]] std::string with_unit_said(std::string_view typed, const Units& units);
 [[nodiscard]] bool fits(const BinLine& line, const Wanted& wanted);
 
 struct Order {

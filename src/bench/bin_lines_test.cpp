@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "bench/number_words.h"
 #include "quantity/units.h"
 
 using namespace coilbook;
@@ -59,6 +60,15 @@ TEST_SUITE("Searching and sorting the bin") {
     }
 
     TEST_CASE("what only looks like a range is a word") {
+        // 2 g/m are 9.41 gr/ft, 2.5 g/m are 11.76.
+        CHECK(places("2..2.5 g/m") == Places{1});
+        CHECK(places("10..12 gr/ft", {}, {}) == places("10..12"));
+        CHECK(found(some_lines, wanted_from("2..2.5", {}, grams_and_metres), {}) == Places{1});
+        CHECK(found(some_lines, wanted_from("loop 10..12 gr/ft", {}, grams_and_metres), {}) ==
+              Places{1});
+        CHECK(with_unit_said("loop 10..12", grains_and_feet) == "loop 10..12 gr/ft");
+        CHECK(with_unit_said("10..12 g/m worn", grains_and_feet) == "10..12 g/m worn");
+        CHECK(with_unit_said("a..b ..", grains_and_feet) == "a..b ..");
         CHECK(wanted_from("..", {}).words == std::vector<std::string>{".."});
         CHECK(wanted_from("a..b", {}).words == std::vector<std::string>{"a..b"});
     }
@@ -79,5 +89,36 @@ TEST_SUITE("Searching and sorting the bin") {
 
     TEST_CASE("the states are counted") {
         CHECK(counted(some_lines) == Places{1, 1, 1, 1});
+    }
+}
+
+TEST_SUITE("Help on numbers") {
+    TEST_CASE("every number and every reading has whole sentences, in either units") {
+        const auto is_whole = [](const std::string& words) {
+            CAPTURE(words);
+            CHECK(words.size() > 60);
+            CHECK(words.ends_with("."));
+            CHECK(words.find("{}") == std::string::npos);
+            CHECK(words.find("  ") == std::string::npos);
+        };
+        for (const Units& units : {grains_and_feet, grams_and_metres}) {
+            for (int number = 0; number < numbers; ++number) {
+                is_whole(help_on(static_cast<Number>(number), units));
+            }
+            for (const auto field : all_reading_fields) is_whole(help_on(field, units));
+        }
+    }
+
+    TEST_CASE("in grams and metres no number is explained in grains, feet or inches") {
+        for (int number = 0; number < numbers; ++number) {
+            // These two are names that the trade gives in its own units.
+            const auto each = static_cast<Number>(number);
+            if (each == Number::grain_class || each == Number::density_grade) continue;
+            const std::string words = help_on(each, grams_and_metres);
+            CAPTURE(words);
+            for (const char* other : {"gr/ft", "in/s", "grain", " foot", " inch"}) {
+                CHECK(words.find(other) == std::string::npos);
+            }
+        }
     }
 }

@@ -28,12 +28,15 @@ constexpr std::chrono::milliseconds quick_enough{300};
 
 // What can be done with the window itself, on every page.
 std::vector<Action> window_actions() {
-    return {{"other colours", "Light colours, or dark ones", plain(key::f2)},
-            {"cold fingers", "Large type, and one field at a time, or no longer", plain(key::f11)},
-            {"larger", "Make everything larger", control('+')},
-            {"smaller", "Make everything smaller", control('-')},
-            {"usual size", "Make everything as large as the screen asks for", control('0')},
-            {"quit", "Close the window", control('Q')}};
+    return {
+        {"other colours", "Light colours, or dark ones", plain(key::f2)},
+        {"other units", "Grams and metres, or grains and feet", plain(key::f10)},
+        {"explain", "Say what the numbers on this page are, one after the other", plain(key::f12)},
+        {"cold fingers", "Large type, and one field at a time, or no longer", plain(key::f11)},
+        {"larger", "Make everything larger", control('+')},
+        {"smaller", "Make everything smaller", control('-')},
+        {"usual size", "Make everything as large as the screen asks for", control('0')},
+        {"quit", "Close the window", control('Q')}};
 }
 
 }  // namespace
@@ -132,6 +135,11 @@ void CatalogueScreen::perform(std::string_view action) {
     }
     if (action == "other colours") {
         wish_.other_theme = true;
+    } else if (action == "other units") {
+        show_in(other_than(units_));
+        if (remember_units_) remember_units_(units_);
+    } else if (action == "explain") {
+        help_.walk();
     } else if (action == "cold fingers") {
         wish_.large = true;
     } else if (action == "larger") {
@@ -145,6 +153,11 @@ void CatalogueScreen::perform(std::string_view action) {
     } else if (const auto plot = page().plot(); !plot || !bench::perform(action, *plot)) {
         page().perform(action);
     }
+}
+
+void CatalogueScreen::show_in(const Units& units) {
+    units_ = units;
+    open_pages_->shared.show_in(units);
 }
 
 void CatalogueScreen::go_to_page(std::size_t at) {
@@ -167,6 +180,8 @@ void CatalogueScreen::watch_keys() {
             if (pressed(action.chord)) bench::perform(action.name, *plot);
         }
     }
+    if (pressed(plain(key::f10))) perform("other units");
+    if (pressed(plain(key::f12))) help_.walk();
 }
 
 std::vector<std::string_view> CatalogueScreen::page_names() const {
@@ -198,13 +213,18 @@ void CatalogueScreen::draw(const Look& look) {
         return;
     }
     const bool was_open = finder_.is_open();
-    page().draw(look, was_open);
+    const bool was_walking = help_.is_walking();
+    help_.begin();
+    Look with_help = look;
+    with_help.help = &help_;
+    page().draw(with_help, was_open || was_walking);
     if (was_open) {
         const std::string chosen = finder_.draw(look, actions());
         if (!chosen.empty()) perform(chosen);
     } else {
         watch_keys();
     }
+    if (!finder_.is_open()) help_.draw(look);
 }
 
 void CatalogueScreen::begin(std::string words, Worker::Run run,
@@ -249,7 +269,7 @@ bool CatalogueScreen::go_on_working() {
 
 bool CatalogueScreen::act() {
     if (worker_) return go_on_working();
-    bool acted = look_for_damage();
+    bool acted = look_for_damage() || help_.is_due();
     // Not before the first frame, which nothing should hold up.
     if (was_drawn_ && is_looked_through_ && !std::exchange(has_said_words_, true)) {
         const auto words = words_at_start(*open_pages_);
@@ -354,6 +374,7 @@ void CatalogueScreen::read(const std::string& path,
         if (done != WorkDone{}) return failed(done.failure);
         has_nothing_yet_ = false;
         open_pages_ = std::move(*opened);
+        open_pages_->shared.show_in(units_);
         is_looked_through_ = false;
         name_ = name;
         warnings_->insert(warnings_->end(), words->begin(), words->end());

@@ -15,6 +15,8 @@
 #include "bench/shared_bin.h"
 #include "bench/shell/finder.h"
 #include "bench/shell/shell.h"
+#include "bench/widgets/number_help.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::bench {
 
@@ -49,7 +51,8 @@ class CatalogueScreen : public Screen {
     void receive(const std::vector<std::string>& files) override;
     bool act() override;
     [[nodiscard]] bool is_busy() const override {
-        return page().is_busy() || !is_looked_through_ || worker_ || !dropped_.empty();
+        return page().is_busy() || !is_looked_through_ || worker_ || !dropped_.empty() ||
+               help_.is_waiting();
     }
     [[nodiscard]] bool holds_keys() const override { return worker_ != nullptr; }
     [[nodiscard]] TopBarWish take_wish() override { return std::exchange(wish_, {}); }
@@ -67,6 +70,14 @@ class CatalogueScreen : public Screen {
     [[nodiscard]] std::vector<std::string_view> page_names() const;
     [[nodiscard]] std::vector<Action> actions();
     void perform(std::string_view action);
+
+    // All pages show their numbers in these units from now on; grains and feet, if nobody says.
+    void show_in(const Units& units);
+    [[nodiscard]] const Units& units() const { return units_; }
+    // What is to be done when the person has chosen others.
+    void when_units_change(std::function<void(const Units&)> remember) {
+        remember_units_ = std::move(remember);
+    }
 
     [[nodiscard]] bench_page::Desk& desk();
 
@@ -113,7 +124,10 @@ class CatalogueScreen : public Screen {
     bool was_drawn_ = false;
     bool has_said_words_ = false;  // those of the start
     std::string why_not_opened_;
+    NumberHelp help_;
     TopBarWish wish_;
+    Units units_ = grains_and_feet;
+    std::function<void(const Units&)> remember_units_;
 };
 
 }  // namespace coilbook::bench

@@ -55,6 +55,33 @@ struct Seat {
 
 }  // namespace
 
+TEST_SUITE("Which units numbers are shown in") {
+    TEST_CASE("one action changes them on every page, and tells whoever remembers") {
+        Seat seat;
+        std::vector<std::string> remembered;
+        seat.screen.when_units_change(
+            [&](const Units& units) { remembered.emplace_back(units.name); });
+        const auto ends = [&] { return seat.screen.units().name; };
+        CHECK(ends() == "grains and feet");
+        seat.screen.perform("other units");
+        CHECK(ends() == "grams and metres");
+        seat.screen.perform("other units");
+        CHECK(ends() == "grains and feet");
+        CHECK(remembered == std::vector<std::string>{"grams and metres", "grains and feet"});
+    }
+
+    TEST_CASE("a catalogue that is dropped is shown in them, too") {
+        Seat seat;
+        const auto path = (seat.folder / "other.coilbook").string();
+        static_cast<void>(app::Workshop::create(path, app::foretold_surroundings()));
+        seat.screen.show_in(grams_and_metres);
+        seat.drop(path);
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.screen.act();
+        CHECK(seat.view().readings.front().unit == "cm");
+    }
+}
+
 TEST_SUITE("What a person should know") {
     TEST_CASE("a warning of the catalogue is shown until it is closed") {
         Seat seat;

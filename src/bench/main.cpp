@@ -64,8 +64,9 @@ bench::WindowLook look_from(const bench::Options& options, const app::WindowMemo
     return look;
 }
 
-app::WindowMemory to_remember(const bench::WindowLook& look) {
+app::WindowMemory to_remember(const bench::WindowLook& look, const Units& units) {
     app::WindowMemory memory;
+    memory.units = std::string(units.name);
     memory.width = look.size.width;
     memory.height = look.size.height;
     memory.is_dark = look.theme == bench::ThemeName::dark;
@@ -89,10 +90,14 @@ int open_window(const bench::Options& options) {
     if (is_large) screen.open_first(file.string());
     const auto memory_file = app::window_memory_place();
     const auto memory = memory_file ? app::read_window_memory(*memory_file) : app::WindowMemory{};
+    bench::WindowLook shown = look_from(options, memory);
     const auto remember = [&](const bench::WindowLook& look) {
-        if (memory_file) app::write_window_memory(*memory_file, to_remember(look));
+        shown = look;
+        if (memory_file) app::write_window_memory(*memory_file, to_remember(shown, screen.units()));
     };
-    bench::run_window(look_from(options, memory), options.screenshot, screen, remember);
+    screen.show_in(units_named(memory.units.value_or("")));
+    screen.when_units_change([&](const Units&) { remember(shown); });
+    bench::run_window(bench::WindowLook(shown), options.screenshot, screen, remember);
     if (!screen.why_not_opened().empty()) throw Error(screen.why_not_opened());
     return 0;
 }

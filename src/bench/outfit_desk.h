@@ -70,6 +70,7 @@ class OutfitDesk {
     explicit OutfitDesk(SharedBin& shared) : shared_(shared) {}
 
     [[nodiscard]] app::Workshop& workshop() { return shared_.workshop(); }
+    [[nodiscard]] const Units& units() const { return shared_.units(); }
     // Throws Error where the catalogue cannot be read, as all that follow.
     [[nodiscard]] app::Inventory& inventory() {
         if (!inventory_) inventory_.emplace(workshop());

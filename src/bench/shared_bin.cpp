@@ -56,6 +56,14 @@ void SharedBin::follow() {
     if (bin_.refresh_if_changed(workshop_)) read_lines();
 }
 
+void SharedBin::show_in(const Units& units) {
+    if (units == *units_) return;
+    units_ = &other_than(*units_);
+    bin_.speak_in(units);
+    ++edition_;
+    ++lines_edition_;
+}
+
 void SharedBin::ask(const Question& question) {
     if (bin_.ask(question)) next_unknown_ = 0;
 }

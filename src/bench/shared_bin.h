@@ -35,6 +35,10 @@ class SharedBin {
     void refresh(const Id<Coil>& coil);
     // Reads anew what another program has changed, if one has. Cheap enough for every second.
     void follow();
+    // The units that all pages show numbers in.
+    [[nodiscard]] const Units& units() const { return *units_; }
+    // Other units from now on: as after a change of the catalogue, since pages word all anew.
+    void show_in(const Units& units);
     // From now on the next readings are advised for this question.
     void ask(const Question& question);
     // In which group of coils of one line each coil is; none for an empty vector.
@@ -54,6 +58,7 @@ class SharedBin {
 
     app::Workshop& workshop_;
     app::Bin bin_;
+    const Units* units_ = &grains_and_feet;
     std::vector<BinLine> lines_;
     std::size_t next_unknown_ = 0;  // lines from here on may lack their summary
     int edition_ = 0, lines_edition_ = 0;

@@ -1,9 +1,17 @@
 #include "bench/shell/finder.h"
 
 #include <doctest/doctest.h>
+#include <imgui.h>
+
+#include <chrono>
 
 #include "bench/shell/tabs.h"
+#include "bench/widgets/field.h"
 #include "bench/widgets/keys.h"
+#include "bench/widgets/number_help.h"
+#include "bench/widgets/scope.h"
+#include "bench/widgets/text.h"
+#include "bench/widgets/witness.h"
 #include "support/robot.h"
 
 using namespace coilbook::bench;
@@ -123,5 +131,124 @@ TEST_SUITE("The names of the pages") {
         robot.frames();
         CHECK(robot.sees("page Bin"));
         CHECK_FALSE(robot.sees("page Bench"));
+    }
+}
+
+namespace {
+
+// Three numbers in a child that scrolls, the last one out of sight, beside a field with the
+// keyboard.
+struct Numbers {
+    bool field_first = true;
+    std::chrono::steady_clock::time_point now{};
+    NumberHelp help{[this] { return now; }};
+    std::string typed;
+    bool takes_focus = true;
+    Robot robot{800, 600, [this](const Look& look) { draw(look); }};
+
+    void draw(const Look& look) {
+        if (pressed(plain(key::f12))) help.walk();
+        help.begin();
+        Look with_help = look;
+        with_help.help = &help;
+        const FieldText text{.id = "field",
+                             .label = "Weight",
+                             .unit = {},
+                             .note = {},
+                             .error = {},
+                             .hint = {},
+                             .help = "What a piece of it weighs."};
+        const auto field = [&] {
+            (void)number_field(with_help, text, {.field_width = 200}, typed, takes_focus);
+        };
+        if (field_first) field();
+        {
+            const ChildScope child("numbers", {300, 100}, false);
+            for (const char* each : {"first", "second", "third"}) {
+                line(look, look.fonts.text, each);
+                note_item(look, each, each);
+                help_on_item(with_help, std::string("This is the ") + each + " number.");
+                ImGui::Dummy({1, 60});
+            }
+        }
+        if (!field_first) field();
+        help.draw(look);
+    }
+    [[nodiscard]] std::string shown() const {
+        return robot.sees("number help") ? robot.see("number help").says : std::string();
+    }
+};
+
+}  // namespace
+
+TEST_SUITE("Help on a number") {
+    TEST_CASE("F12 shows the first one, arrows go round, and what is out of sight is scrolled to") {
+        Numbers numbers;
+        numbers.robot.frames();
+        CHECK(numbers.shown().empty());
+        numbers.robot.press(key::f12);
+        CHECK(numbers.shown() == "What a piece of it weighs.");
+        numbers.robot.press(key::down);
+        CHECK(numbers.shown() == "This is the first number.");
+        numbers.robot.press(key::right);
+        numbers.robot.press(key::down);
+        numbers.robot.frames();
+        CHECK(numbers.shown() == "This is the third number.");
+        CHECK(numbers.robot.see("third").visible);
+        numbers.robot.press(key::down);
+        CHECK(numbers.shown() == "What a piece of it weighs.");
+        numbers.robot.press(key::up);
+        CHECK(numbers.shown() == "This is the third number.");
+        numbers.robot.press(key::f12);
+        CHECK(numbers.shown().empty());
+    }
+
+    TEST_CASE(
+        "what is typed meanwhile goes into the field, whole, and ends it; Esc loses nothing") {
+        Numbers numbers;
+        numbers.robot.frames();
+        numbers.robot.type("22");
+        numbers.takes_focus = false;
+        numbers.robot.press(key::f12);
+        REQUIRE(numbers.help.is_walking());
+        numbers.robot.press(key::escape);
+        CHECK_FALSE(numbers.help.is_walking());
+        CHECK(numbers.typed == "22");
+        numbers.robot.press(key::f12);
+        numbers.robot.press(key::left);
+        numbers.robot.type(".4");
+        CHECK_FALSE(numbers.help.is_walking());
+        CHECK(numbers.typed == "22.4");
+    }
+
+    TEST_CASE("it begins at the field with the keyboard") {
+        Numbers numbers;
+        numbers.field_first = false;
+        numbers.robot.frames();
+        numbers.robot.press(key::f12);
+        CHECK(numbers.shown() == "What a piece of it weighs.");
+        numbers.robot.press(key::up);
+        numbers.robot.frames();
+        CHECK(numbers.shown() == "This is the third number.");
+    }
+
+    TEST_CASE("the mouse has to rest on a number for half a second") {
+        Numbers numbers;
+        numbers.robot.frames();
+        const Seen& first = numbers.robot.see("first");
+        numbers.robot.point_at(first.centre_x(), first.centre_y(), 0);
+        numbers.robot.frames();
+        CHECK(numbers.help.is_waiting());
+        CHECK_FALSE(numbers.help.is_due());
+        CHECK(numbers.shown().empty());
+        numbers.now += std::chrono::milliseconds{600};
+        CHECK(numbers.help.is_due());
+        numbers.robot.frames();
+        CHECK(numbers.shown() == "This is the first number.");
+        CHECK_FALSE(numbers.help.is_waiting());
+        numbers.robot.point_at(700, 500, 0);
+        numbers.robot.frames();
+        CHECK(numbers.shown().empty());
+        CHECK_FALSE(numbers.help.is_waiting());
     }
 }

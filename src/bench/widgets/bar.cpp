@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -20,6 +21,7 @@ bool probability_bar(const Look& look, const BarText& bar) {
     const ImVec2 cursor = ImGui::GetCursorPos();
     const bool clicked = ImGui::InvisibleButton(std::string(bar.id).c_str(), {width, height});
     note_item(look, "bar " + std::string(bar.id), bar.amount);
+    help_on_item(look, bar.help);
     const ImVec2 after = ImGui::GetCursorPos();
 
     ImDrawList& list = *ImGui::GetWindowDrawList();

@@ -15,8 +15,9 @@ struct BarText {
     double share = 0;         // 0 to 1: the length of the bar
     Mark mark = Mark::disc;
     Colour colour;
-    bool leading = false;  // written stronger: the best of the list
-    bool chosen = false;   // framed: the one that a decision will be about
+    bool leading = false;        // written stronger: the best of the list
+    bool chosen = false;         // framed: the one that a decision will be about
+    std::string_view help = {};  // on the amount
 };
 
 // One row as wide as the space that is left. Gives whether it was clicked.

@@ -7,6 +7,7 @@
 
 #include "bench/widgets/keys.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -46,6 +47,8 @@ void draw_label(const Look& look, const FieldText& text, const FieldPlace& place
     const Colour colour = text.wanted ? theme.accent : above ? theme.muted : theme.text;
     if (text.wanted && !above) font = look.fonts.strong;
     put(list, font, {x, middle - font->FontSize / 2}, ink(colour), text.label);
+    help_on(look, at.x, middle - font->FontSize / 2, x + extent(font, text.label).x,
+            middle + font->FontSize / 2, text.help);
     if (above) {
         ImGui::SetCursorScreenPos({at.x, at.y + look.fonts.small->FontSize + look.px(4)});
     } else {
@@ -178,6 +181,9 @@ FieldResult number_field(const Look& look, const FieldText& text, const FieldPla
     result.space = rewritten.has_left_one_out;
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
     result.active = ImGui::IsItemActive();
+    if (result.active && look.help != nullptr && !text.help.empty()) {
+        look.help->keyboard_is_here();
+    }
     note_item(look, text.id, typed);
     draw_outline(look, box, text, result.active);
     draw_unit(look, box, text.unit);
@@ -240,6 +246,9 @@ FieldResult choice_field(const Look& look, const FieldText& text, const FieldPla
     if (wanted >= 0) typed = std::string(words[static_cast<std::size_t>(wanted)]);
     const Box box{ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
     result.active = ImGui::IsItemActive();
+    if (result.active && look.help != nullptr && !text.help.empty()) {
+        look.help->keyboard_is_here();
+    }
     memory.SetBool(was_active_id, result.active);
     note_item(look, text.id, typed);
 

@@ -29,6 +29,7 @@ struct FieldText {
     bool wanted = false;      // the reading that would help most
     bool takes_space = true;  // else the space bar types nothing here
     bool rewritten = false;   // in this frame, not by typing: even a field being edited must know
+    std::string_view help = {};  // on its label: what belongs there
 };
 
 struct FieldPlace {

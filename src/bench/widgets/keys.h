@@ -11,9 +11,9 @@ inline constexpr int escape = 256, enter = 257, tab = 258, backspace = 259, inse
                      right = 262, left = 263, down = 264, up = 265, page_up = 266, page_down = 267,
                      home = 268, end = 269, pad_minus = 333, pad_plus = 334, pad_enter = 335,
                      f1 = 290, f2 = 291, f3 = 292, f4 = 293, f5 = 294, f6 = 295, f7 = 296, f8 = 297,
-                     f9 = 298, f11 = 300, left_shift = 340, left_control = 341, left_alt = 342,
-                     left_super = 343, right_shift = 344, right_control = 345, right_alt = 346,
-                     right_super = 347;
+                     f9 = 298, f10 = 299, f11 = 300, f12 = 301, left_shift = 340,
+                     left_control = 341, left_alt = 342, left_super = 343, right_shift = 344,
+                     right_control = 345, right_alt = 346, right_super = 347;
 inline constexpr int first_modifier = left_shift, last_modifier = right_super;
 inline constexpr int count = 512;  // every key is below this
 }  // namespace key

@@ -6,6 +6,7 @@
 #include <array>
 #include <string>
 
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
 
@@ -41,6 +42,7 @@ RowClicked list_row(const Look& look, const RowText& row) {
     RowClicked clicked;
     clicked.row = ImGui::InvisibleButton("row", {width, height});
     note_item(look, "row " + std::string(row.id), row.words);
+    help_on_item(look, row.help);
     const bool is_hovered = ImGui::IsItemHovered();
     ImDrawList& list = *ImGui::GetWindowDrawList();
     if (row.is_at || is_hovered) list.AddRectFilled(low, high, ink(theme.raised), look.px(6));

@@ -18,10 +18,11 @@ struct RowText {
     std::string_view below = {};  // a second line
     std::optional<bool> tick = {};
     std::optional<Mark> mark = {};
-    Tone tone = Tone::muted;  // of the mark and the aside
-    bool is_at = false;       // the keyboard is on it
-    bool is_within = false;   // belongs to the row above
-    float head_width = 0;     // where the words begin; 0: right behind the head
+    Tone tone = Tone::muted;     // of the mark and the aside
+    bool is_at = false;          // the keyboard is on it
+    bool is_within = false;      // belongs to the row above
+    float head_width = 0;        // where the words begin; 0: right behind the head
+    std::string_view help = {};  // on the number in it
 };
 
 struct RowClicked {

@@ -7,6 +7,7 @@ struct ImFont;
 
 namespace coilbook::bench {
 
+class NumberHelp;
 class PhotoKeeper;
 class Witness;
 
@@ -26,6 +27,7 @@ struct Look {
     float scale = 1.0F;          // 2 on a screen of double density
     Witness* witness = nullptr;  // only in tests: is told what was drawn where
     PhotoKeeper* photos = nullptr;  // not in tests
+    NumberHelp* help = nullptr;     // is told where numbers stand; see number_help.h
 
     // A length that is `at_one` pixels at scale 1.
     [[nodiscard]] float px(float at_one) const { return at_one * scale; }

@@ -91,7 +91,7 @@ namespace coilbook::bench::bench_page {
 // A form as the program sets it up when that coil is picked up.
 [[nodiscard]] inline Form a_form(const Situation& situation) {
     Form form;
-    if (situation.in_hand) form.typed = typed_of(*situation.in_hand);
+    if (situation.in_hand) form.typed = typed_of(*situation.in_hand, field_units(form, situation));
     return form;
 }
 

@@ -2,6 +2,10 @@
 // invented.
 #pragma once
 
+#include <string>
+#include <utility>
+
+#include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_view.h"
 
 namespace coilbook::bench::bench_page {
@@ -9,6 +13,12 @@ namespace coilbook::bench::bench_page {
 [[nodiscard]] inline Id<Coil> coil_id(std::uint8_t number) {
     return Id<Coil>::make(Instant(std::chrono::milliseconds(1'700'000'000'000)),
                           RandomBytes{0, 0, 0, 0, 0, 0, 0, 0, 0, number});
+}
+
+// What Enter posts where bare numbers have the trade's usual units.
+[[nodiscard]] inline SaveReading saving(ReadingField field, std::string text,
+                                        std::string instead_of = {}) {
+    return {field, std::move(text), std::move(instead_of), std::string(usual_unit(field))};
 }
 
 [[nodiscard]] inline View a_view() {
@@ -56,13 +66,18 @@ namespace coilbook::bench::bench_page {
         made.field = field;
         made.label = label;
         made.unit = unit;
+        made.bare_unit = usual_unit(field);
         made.note = note;
         made.is_saved = saved;
         view.readings.push_back(made);
         return view.readings.back();
     };
-    row(ReadingField::sample_length, "Sample length", "in", "", true).stored = "24";
-    row(ReadingField::sample_weight, "Sample weight", "gr", "", true).stored = "22.4";
+    ReadingRow& length = row(ReadingField::sample_length, "Sample length", "in", "", true);
+    length.stored = "24";
+    length.kept = "24 in";
+    ReadingRow& weighed = row(ReadingField::sample_weight, "Sample weight", "gr", "", true);
+    weighed.stored = "22.4";
+    weighed.kept = "22.4 gr";
     ReadingRow& diameters =
         row(ReadingField::diameters, "Diameter", "mm", "0.94, 0.95, 0.94: mean 0.943", true);
     diameters.is_list = true;

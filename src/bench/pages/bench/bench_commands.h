@@ -29,11 +29,12 @@ struct MakeCoil {
 struct GiveCode {
     bool operator==(const GiveCode&) const = default;
 };
-// `text` as typed, a bare number in the unit shown. Nothing withdraws the reading.
+// `text` as typed, a bare number in the unit shown beside the field. Nothing withdraws the reading.
 struct SaveReading {
     ReadingField field;
     std::string text;
     std::string instead_of = {};  // what was refused there before, to be told
+    std::string bare_unit = {};   // of a bare number, as a NumberStyle takes it
     bool operator==(const SaveReading&) const = default;
 };
 // Nothing takes the notes away; a code that was scanned into them is looked for as above.

@@ -9,6 +9,7 @@
 #include "app/codes.h"
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/instruments.h"
 #include "app/labels.h"
 #include "app/learning.h"
 #include "app/question.h"
@@ -51,6 +52,7 @@ WorkDone taken_in(app::Workshop& workshop, const std::string& path, const std::s
 Desk::Desk(SharedBin& shared, Clock clock)
     : shared_(shared), workshop_(shared.workshop()), bin_(shared.bin()), clock_(std::move(clock)) {
     read_bin();
+    units_ = field_units(form_, situation_);
     go_to(form_, Spot{});
 }
 
@@ -62,8 +64,26 @@ void Desk::look_at_lines() {
     is_stale_ = true;
 }
 
+void Desk::follow_units() {
+    const FieldUnits now = field_units(form_, situation_);
+    if (now == units_) return;
+    const FieldUnits before = std::exchange(units_, now);
+    for (auto& each : form_.put_aside) {
+        each.second = under_other_units(each.second, before, now);
+    }
+    if (!situation_.in_hand) return;
+    const Typed shown = typed_of(*situation_.in_hand, before), kept = kept_texts();
+    const Typed typed = std::exchange(form_.typed, under_other_units(form_.typed, before, now));
+    for (const ReadingField field : bench_order) {
+        auto& text = form_.typed.text(field);
+        if (typed.text(field) == shown.text(field)) text = kept.text(field);
+        if (form_.spot == field && text != typed.text(field)) form_.rewritten = field;
+    }
+}
+
 const View& Desk::view() {
     look_at_lines();
+    follow_units();
     if (is_stale_ || form_ != form_shown_) {
         view_ = view_of(form_, situation_);
         form_shown_ = form_;
@@ -74,6 +94,7 @@ const View& Desk::view() {
 
 bool Desk::act() {
     look_at_lines();
+    follow_units();
     const bool any = carry_out(
         outbox_, [this](const auto& each) { run(each); },
         [this](const Error& error) {
@@ -136,8 +157,22 @@ void Desk::read_bin() {
     }
     situation_.instruments = workshop_.instruments();
     situation_.question = app::question_of(workshop_);
+    if (situation_.units != shared_.units()) form_.window.reset();  // its numbers are others
+    situation_.units = shared_.units();
+    situation_.scale_units.clear();
+    situation_.micrometer_units.clear();
+    for (const auto& known : app::known_instruments(workshop_)) {
+        const std::string unit = app::unit_shown_by(known);
+        if (unit.empty()) continue;
+        if (known.key.kind == app::InstrumentKind::scale) {
+            situation_.scale_units[known.key.code] = unit;
+        } else if (known.key.kind == app::InstrumentKind::micrometer) {
+            situation_.micrometer_units[known.key.code] = unit;
+        }
+    }
     shared_.ask(situation_.question);
     read_coil_in_hand();
+    follow_units();
     is_stale_ = true;
 }
 
@@ -167,7 +202,7 @@ const Coil* Desk::coil_in_hand() const {
 void Desk::put_down() {
     if (!situation_.in_hand) return;
     const Id<Coil> id = situation_.in_hand->coil.id;
-    if (form_.typed == typed_of(*situation_.in_hand)) {
+    if (form_.typed == kept_texts()) {
         form_.put_aside.erase(id);
     } else {
         form_.put_aside.insert_or_assign(id, form_.typed);
@@ -193,7 +228,7 @@ void Desk::pick_up(const Id<Coil>& coil) {
                                     .doubt = {}};
     read_coil_in_hand();
     const auto aside = form_.put_aside.find(coil);
-    form_.typed = aside != form_.put_aside.end() ? aside->second : typed_of(*situation_.in_hand);
+    form_.typed = aside != form_.put_aside.end() ? aside->second : kept_texts();
 }
 
 void Desk::run(const ChooseCoil& command) {
@@ -238,7 +273,7 @@ void Desk::run(const GiveCode&) {
 void Desk::run(const WriteLabel&) {
     if (coil_in_hand() == nullptr) return;
     const std::string code = coil_in_hand()->code;
-    const auto file = app::save_label(workshop_, code);
+    const auto file = app::save_label(workshop_, code, situation_.units);
     if (!file) {
         situation_.failure = words_of(file.error());
         return;
@@ -363,14 +398,14 @@ void Desk::went_back(const WentBack& done) {
     situation_.message = done.words;
     if (!done.has_happened) return;
     const bool had_coil = situation_.in_hand.has_value();
-    const Typed before = had_coil ? typed_of(*situation_.in_hand) : Typed{};
+    const Typed before = had_coil ? kept_texts() : Typed{};
     refresh();
     if (had_coil && !situation_.in_hand) {  // the coil itself is not there any more
         form_.typed = {};
         form_.code.clear();
         go_to(form_, Spot{});
     } else if (had_coil) {
-        const Typed now = typed_of(*situation_.in_hand);
+        const Typed now = kept_texts();
         for (const auto field : bench_order) {
             auto& text = form_.typed.text(field);
             if (text != before.text(field) || text == now.text(field)) continue;
@@ -393,7 +428,7 @@ void Desk::run(const Redo&) {
 bool Desk::has_unsaved() const {
     if (!form_.put_aside.empty()) return true;
     if (!situation_.in_hand) return false;
-    const Typed stored = typed_of(*situation_.in_hand);
+    const Typed stored = kept_texts();
     return form_.typed.texts != stored.texts || form_.typed.notes != stored.notes;
 }
 

@@ -90,6 +90,8 @@ class Desk {
     void read_bin();                     // after any change of the catalogue
     void look_at_lines();
     void read_coil_in_hand();  // the same, for the one coil
+    void follow_units();       // the fields keep their meaning under other units
+    [[nodiscard]] Typed kept_texts() const { return typed_of(*situation_.in_hand, units_); }
     void pick_up(const Id<Coil>& coil);
     void put_down();  // keeps what is typed and not saved
     void run_down();  // the stopwatch is off
@@ -105,6 +107,7 @@ class Desk {
     std::optional<std::chrono::steady_clock::time_point> watch_started_;
     std::optional<LongWork> work_;
     Situation situation_;
+    FieldUnits units_;  // of bare numbers, that the texts in form_ are in
     Form form_;
     Form form_shown_;  // as it was when view_ was made
     View view_;

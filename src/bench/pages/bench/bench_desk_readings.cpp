@@ -28,16 +28,21 @@ void Desk::run(const SaveReading& command) {
     if (coil_in_hand() == nullptr) return;
     const Coil coil = *coil_in_hand();
     const std::string what = spoken(command.field) + " of " + coil.code;
+    std::string written;  // as it is kept
     auto& trouble = form_.typed.problem(command.field);
     try {
         Result<void> done;
         if (command.text.empty()) {
             done = app::withdraw_reading(workshop_, coil, command.field);
-        } else if (const auto saved = app::record_reading(workshop_, coil, command.field,
-                                                          command.text, style_of(command.field),
-                                                          form_.tools.for_field(command.field));
-                   !saved) {
-            done = tl::unexpected(saved.error());
+        } else {
+            const auto saved =
+                app::record_reading(workshop_, coil, command.field, command.text,
+                                    {'.', command.bare_unit}, form_.tools.for_field(command.field));
+            if (!saved) {
+                done = tl::unexpected(saved.error());
+            } else {
+                for (const Reading& each : *saved) written += " " + each.as_written;
+            }
         }
         if (!done) {
             trouble = done.error();
@@ -53,10 +58,8 @@ void Desk::run(const SaveReading& command) {
         throw;  // told by act()
     }
     // The field now shows what is kept; one for several readings is empty for the next.
-    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
-    situation_.message = command.text.empty() ? "Taken back: " + what
-                                              : fmt::format("Saved: {} {} {}", what, command.text,
-                                                            usual_unit(command.field));
+    form_.typed.text(command.field) = kept_texts().text(command.field);
+    situation_.message = command.text.empty() ? "Taken back: " + what : "Saved: " + what + written;
     if (!command.instead_of.empty()) {
         situation_.message += ", in place of " + coilbook::quoted(command.instead_of);
     }
@@ -78,7 +81,7 @@ void Desk::run(const LookForScan& command) {
     if (coil_in_hand() == nullptr) return;
     const BinLine* line = scanned(command.text);
     if (line == nullptr) return;  // then it stays refused
-    const std::string stored = typed_of(*situation_.in_hand).text(command.field);
+    const std::string stored = kept_texts().text(command.field);
     form_.typed.text(command.field) = without_end(command.text, line->code, stored);
     form_.typed.problem(command.field).reset();
     form_.typed.refused(command.field).clear();
@@ -122,7 +125,7 @@ void Desk::run(const TakeBackReading& command) {
     form_.typed.problem(command.field).reset();
     form_.chosen_class.clear();
     refresh(situation_.in_hand->coil.id);
-    form_.typed.text(command.field) = typed_of(*situation_.in_hand).text(command.field);
+    form_.typed.text(command.field) = kept_texts().text(command.field);
     form_.rewritten = command.field;
     go_to(form_, command.field);
     situation_.message = "Taken back: the last " + spoken(command.field) + " of " + coil;
@@ -154,7 +157,7 @@ void Desk::run(const CorrectUnits&) {
     }
     refresh(coil.id);
     for (const ReadingField field : fields) {
-        form_.typed.text(field) = typed_of(*situation_.in_hand).text(field);
+        form_.typed.text(field) = kept_texts().text(field);
         form_.typed.problem(field).reset();
         if (form_.spot == field) form_.rewritten = field;
     }

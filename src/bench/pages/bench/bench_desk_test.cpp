@@ -8,11 +8,14 @@
 #include <atomic>
 #include <csignal>
 #include <filesystem>
+#include <sstream>
 #include <thread>
 
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
+#include "app/instrument_check.h"
 #include "app/learning.h"
+#include "bench/pages/bench/a_view.h"
 #include "catalog/given_code.h"
 #include "quantity/parse.h"
 #include "support/a_second_scale.h"
@@ -277,8 +280,8 @@ TEST_SUITE("Working at the bench") {
         desk.outbox().post(MakeCoil{"A1"});
         desk.act();
         use_next(desk.view(), desk.form(), Tool::scale);
-        desk.outbox().post(SaveReading{ReadingField::sample_weight, "22.4"});
-        desk.outbox().post(SaveReading{ReadingField::sample_length, "24"});
+        desk.outbox().post(saving(ReadingField::sample_weight, "22.4"));
+        desk.outbox().post(saving(ReadingField::sample_length, "24"));
         desk.act();
         const auto kept = readings_of(seat.workshop, "A1");
         REQUIRE(kept.size() == 2);
@@ -589,5 +592,108 @@ TEST_SUITE("Working at the bench") {
         desk.act();  // there is room again
         CHECK(readings_of(workshop, "A1").size() == 1);
         CHECK(row(desk.view(), ReadingField::sample_weight).error.empty());
+    }
+}
+
+TEST_SUITE("Grains and feet, or grams and metres") {
+    TEST_CASE(
+        "what is kept stays as it was written, and shows its unit where another stands beside") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.measure_two_feet_of_t11();
+        const auto before = readings_of(seat.workshop, "A1");
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).stored == "22.4");
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        const View& view = seat.desk.view();
+        CHECK(row(view, ReadingField::sample_weight).unit == "g");
+        CHECK(row(view, ReadingField::sample_weight).stored == "22.4 gr");
+        CHECK(row(view, ReadingField::sample_weight).note == "= 1.451 g");
+        CHECK(row(view, ReadingField::sample_length).note == "= 60.96 cm");
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "22.4 gr");
+        CHECK_FALSE(seat.desk.has_unsaved());
+        says(view.verdict.gist, "g/m, sinks ");
+        says(view.verdict.gist, "cm/s");
+        CHECK(view.verdict.facts[0].name == "Weight per metre");
+        CHECK(view.verdict.picture.y_unit == "g/m");
+        CHECK(readings_of(seat.workshop, "A1") == before);
+        seat.shared.show_in(grains_and_feet);
+        seat.desk.look_round({});
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "22.4");
+        CHECK_FALSE(seat.desk.has_unsaved());
+    }
+
+    TEST_CASE("a bare number is of the unit beside the field, a typed unit wins, both are kept") {
+        Seat seat;
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "61");
+        const View& view = seat.type(ReadingField::sample_weight, "1.45");
+        CHECK(view.message == "Saved: sample weight of A1 1.45 g");
+        CHECK(view.verdict.next_field.has_value());
+        seat.type(ReadingField::whole_weight, "170 gr");
+        const auto kept = readings_of(seat.workshop, "A1");
+        REQUIRE(kept.size() == 3);
+        CHECK(kept[0].as_written == "61 cm");
+        CHECK(kept[1].as_written == "1.45 g");
+        CHECK(kept[2].as_written == "170 gr");
+        says(seat.type(ReadingField::whole_length, "-1").readings[10].error, "such as 61 cm");
+    }
+
+    TEST_CASE("a number that is typed and not saved keeps its unit when the person changes units") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.desk.form().typed.text(ReadingField::sample_weight) = "22.4";
+        seat.desk.form().typed.text(ReadingField::diameters) = "0.84";
+        seat.ask(MakeCoil{"A2"});
+        seat.desk.form().typed.text(ReadingField::sample_weight) = "30";
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        CHECK(seat.desk.view().coil_code == "A2");
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "30 gr");
+        seat.ask(EnterCode{"A1"});
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "22.4 gr");
+        CHECK(seat.desk.form().typed.text(ReadingField::diameters) == "0.84");  // mm in either
+        enter_reading(seat.desk.view(), seat.desk.form(), ReadingField::sample_weight,
+                      seat.desk.outbox());
+        seat.desk.act();
+        CHECK(readings_of(seat.workshop, "A1").front().as_written == "22.4 gr");
+    }
+
+    TEST_CASE("Enter and the change of units in one frame: what stood beside the field counts") {
+        Seat seat;
+        seat.ask(MakeCoil{"A1"});
+        seat.desk.form().typed.text(ReadingField::sample_weight) = "22.4";
+        enter_reading(seat.desk.view(), seat.desk.form(), ReadingField::sample_weight,
+                      seat.desk.outbox());
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.act();
+        CHECK(readings_of(seat.workshop, "A1").front().as_written == "22.4 gr");
+    }
+
+    TEST_CASE("a scale that was checked in grams types grams, whatever the person reads in") {
+        Seat seat;
+        app::put_second_scale(seat.workshop);
+        std::istringstream checks(
+            "instrument,kind,standard [g],standard_u [g],reading [g]\n"
+            "S2,scale,1,0.001,1.002\nS2,scale,5,0.001,5.001\nS2,scale,10,0.001,10.002\n");
+        std::ostringstream told;
+        REQUIRE(app::check_instruments(seat.workshop, checks, "checks.csv", told, app::Format::csv)
+                    .has_value());
+        seat.shared.refresh();
+        seat.desk.look_round({});
+        seat.ask(MakeCoil{"A1"});
+        seat.desk.form().typed.text(ReadingField::whole_weight) = "170";
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).unit == "gr");
+        use_next(seat.desk.view(), seat.desk.form(), Tool::scale);
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).unit == "g");
+        CHECK(seat.desk.form().typed.text(ReadingField::whole_weight) == "170 gr");
+        seat.type(ReadingField::sample_weight, "1.45");
+        CHECK(readings_of(seat.workshop, "A1").front().as_written == "1.45 g");
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).unit == "g");
+        CHECK(row(seat.desk.view(), ReadingField::sample_weight).stored == "1.45");
     }
 }

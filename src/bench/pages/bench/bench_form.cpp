@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "bench/widgets/field.h"
+#include "quantity/parse.h"
 
 namespace coilbook::bench::bench_page {
 namespace {
@@ -36,6 +37,36 @@ const std::optional<Problem>& Typed::problem(ReadingField field) const {
 
 std::string& Typed::refused(ReadingField field) {
     return refused_texts[index_of(field)];
+}
+
+std::string& FieldUnits::of(ReadingField field) {
+    return units_[index_of(field)];
+}
+const std::string& FieldUnits::of(ReadingField field) const {
+    return units_[index_of(field)];
+}
+
+std::string without_unit(std::string_view text, std::string_view unit) {
+    std::string_view shown = trimmed(text);
+    if (!unit.empty() && shown.ends_with(unit)) {
+        const auto number = trimmed(shown.substr(0, shown.size() - unit.size()));
+        if (parse_number(number)) shown = number;
+    }
+    return std::string(shown);
+}
+
+Typed under_other_units(const Typed& typed, const FieldUnits& before, const FieldUnits& now) {
+    Typed kept = typed;
+    for (const ReadingField field : all_reading_fields) {
+        if (before.of(field) == now.of(field)) continue;
+        std::string& text = kept.text(field);
+        if (parse_number(trimmed(text))) {
+            text = std::string(trimmed(text)) + " " + before.of(field);
+        } else {
+            text = without_unit(text, now.of(field));
+        }
+    }
+    return kept;
 }
 
 std::string& ToolsInUse::code(Tool tool) {
@@ -117,7 +148,7 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
         return;
     }
     if (!text.empty()) {
-        const auto values = read_values(field, text, style_of(field));
+        const auto values = read_values(field, text, {'.', row->bare_unit});
         if (!values) {
             form.typed.problem(field) = values.error();
             form.typed.refused(field) = text;
@@ -127,7 +158,8 @@ void enter_reading(const View& view, Form& form, ReadingField field, Outbox<Comm
         }
     }
     form.typed.problem(field).reset();
-    outbox.post(SaveReading{field, text, std::exchange(form.typed.refused(field), {})});
+    outbox.post(
+        SaveReading{field, text, std::exchange(form.typed.refused(field), {}), row->bare_unit});
     go_to(form, row->is_list ? Spot{field} : spot_after(field));
 }
 
@@ -199,10 +231,6 @@ int picked_word(std::string_view typed, const std::vector<std::string_view>& wor
         begins = static_cast<int>(at);
     }
     return begins;
-}
-
-NumberStyle style_of(ReadingField field) {
-    return {'.', usual_unit(field)};
 }
 
 }  // namespace coilbook::bench::bench_page

@@ -9,6 +9,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "base/result.h"
 #include "bench/outbox.h"
@@ -88,6 +89,24 @@ struct Form {
     bool operator==(const Form&) const = default;
 };
 
+// The unit of a bare number in each field, as a NumberStyle takes it; empty for fields of words.
+class FieldUnits {
+  public:
+    [[nodiscard]] std::string& of(ReadingField field);
+    [[nodiscard]] const std::string& of(ReadingField field) const;
+
+    bool operator==(const FieldUnits&) const = default;
+
+  private:
+    std::array<std::string, all_reading_fields.size()> units_;
+};
+// What is typed keeps its meaning under other units of bare numbers: a bare number gets the unit
+// that it had, and loses it again where that stands beside the field.
+[[nodiscard]] Typed under_other_units(const Typed& typed, const FieldUnits& before,
+                                      const FieldUnits& now);
+// "22.4" of "22.4 gr" beside a field of gr; any other text as it is.
+[[nodiscard]] std::string without_unit(std::string_view text, std::string_view unit);
+
 // The order in which readings are taken at the bench, and shown.
 inline constexpr std::array bench_order{
     ReadingField::sample_length,
@@ -146,8 +165,5 @@ void confirm(const View& view, Outbox<Command>& outbox);
 // Which of `words` the typed text means: the one it equals or, if it is the beginning of exactly
 // one, that one. Capitals are forgiven. -1 for none.
 [[nodiscard]] int picked_word(std::string_view typed, const std::vector<std::string_view>& words);
-
-// A word for the unit of a bare number, as read_values takes it.
-[[nodiscard]] NumberStyle style_of(ReadingField field);
 
 }  // namespace coilbook::bench::bench_page

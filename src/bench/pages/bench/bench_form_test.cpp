@@ -35,7 +35,7 @@ TEST_SUITE("Typing at the bench") {
     TEST_CASE("Enter saves a reading and goes on to the next field") {
         Bench bench;
         bench.type(ReadingField::submerged_weight, "15.2");
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::submerged_weight, "15.2")));
         CHECK(bench.form.spot == ReadingField::sink_distance);
         CHECK(bench.form.frames_to_focus > 0);
     }
@@ -58,18 +58,16 @@ TEST_SUITE("Typing at the bench") {
 
         bench.type(ReadingField::submerged_weight, "15.2");
         CHECK_FALSE(bench.form.typed.problem(ReadingField::submerged_weight));
-        CHECK(
-            posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2", "15,2"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::submerged_weight, "15.2", "15,2")));
     }
 
     TEST_CASE("a number in place of a refused one says what it stands in place of") {
         Bench bench;
         bench.type(ReadingField::submerged_weight, "15,2");
         bench.type(ReadingField::submerged_weight, "15.2");
-        CHECK(
-            posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.2", "15,2"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::submerged_weight, "15.2", "15,2")));
         bench.type(ReadingField::submerged_weight, "15.3");  // told once
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::submerged_weight, "15.3"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::submerged_weight, "15.3")));
     }
 
     TEST_CASE("taking back undoes what is typed first, and what is saved second") {
@@ -107,13 +105,13 @@ TEST_SUITE("Typing at the bench") {
     TEST_CASE("an emptied field takes its reading back") {
         Bench bench;
         bench.type(ReadingField::sample_weight, " ");
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::sample_weight, ""}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::sample_weight, "")));
     }
 
     TEST_CASE("diameters are added one after another until Enter comes alone") {
         Bench bench;
         bench.type(ReadingField::diameters, "0.942");
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::diameters, "0.942"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::diameters, "0.942")));
         CHECK(bench.form.spot == ReadingField::diameters);
         bench.type(ReadingField::diameters, "");
         CHECK(bench.outbox.commands.empty());
@@ -184,7 +182,7 @@ TEST_SUITE("Typing at the bench") {
     TEST_CASE("the beginning of a word is saved as the word") {
         Bench bench;
         bench.type(ReadingField::tint, "d");
-        CHECK(posts_only(bench.outbox, SaveReading{ReadingField::tint, "dark"}));
+        CHECK(posts_only(bench.outbox, saving(ReadingField::tint, "dark")));
         CHECK(bench.form.typed.text(ReadingField::tint) == "dark");
         bench.type(ReadingField::tint, "b");                                    // brown or black?
         CHECK(posts_only(bench.outbox, LookForScan{ReadingField::tint, "b"}));  // nothing is saved

@@ -9,8 +9,10 @@
 #include <map>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/bench/next_words.h"
 #include "bench/pages/bench/verdict_model.h"
+#include "catalog/reading_units.h"
 #include "metrology/repeats.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
@@ -22,23 +24,21 @@ namespace {
 struct FieldWords {
     ReadingField field;
     const char* label;
-    const char* unit;  // as shown; read_values knows it as usual_unit
     const char* note;
 };
 constexpr std::array field_words{
-    FieldWords{ReadingField::sample_length, "Sample length", "in", "of the piece you weigh"},
-    FieldWords{ReadingField::sample_weight, "Sample weight", "gr", "the same piece, dry"},
-    FieldWords{ReadingField::diameters, "Diameter", "mm", "in three places"},
-    FieldWords{ReadingField::submerged_weight, "Weight under water", "gr",
-               "the same piece, hanging"},
-    FieldWords{ReadingField::sink_distance, "Drop distance", "in", "of still water"},
-    FieldWords{ReadingField::sink_time, "Drop time", "s", "of a level piece"},
-    FieldWords{ReadingField::water_temperature, "Water temperature", "°C", "10 °C if not read"},
-    FieldWords{ReadingField::tint, "Tint", "", ""},
-    FieldWords{ReadingField::taper, "Taper", "", ""},
-    FieldWords{ReadingField::floats, "Floats", "", ""},
-    FieldWords{ReadingField::whole_length, "Whole length", "ft", "of the coil"},
-    FieldWords{ReadingField::whole_weight, "Whole weight", "gr", "of the coil"},
+    FieldWords{ReadingField::sample_length, "Sample length", "of the piece you weigh"},
+    FieldWords{ReadingField::sample_weight, "Sample weight", "the same piece, dry"},
+    FieldWords{ReadingField::diameters, "Diameter", "in three places"},
+    FieldWords{ReadingField::submerged_weight, "Weight under water", "the same piece, hanging"},
+    FieldWords{ReadingField::sink_distance, "Drop distance", "of still water"},
+    FieldWords{ReadingField::sink_time, "Drop time", "of a level piece"},
+    FieldWords{ReadingField::water_temperature, "Water temperature", "10 °C if not read"},
+    FieldWords{ReadingField::tint, "Tint", ""},
+    FieldWords{ReadingField::taper, "Taper", ""},
+    FieldWords{ReadingField::floats, "Floats", ""},
+    FieldWords{ReadingField::whole_length, "Whole length", "of the coil"},
+    FieldWords{ReadingField::whole_weight, "Whole weight", "of the coil"},
 };
 const FieldWords& words_of(ReadingField field) {
     return *std::ranges::find(field_words, field, &FieldWords::field);
@@ -66,25 +66,14 @@ std::vector<std::string_view> choices_of(ReadingField field) {
     return {};
 }
 
-// As written, without the unit if it is the one that stands beside the field.
-std::string without_usual_unit(const Reading& reading) {
-    std::string_view text = trimmed(reading.as_written);
-    const std::string_view unit = usual_unit(reading.field);
-    if (!unit.empty() && text.ends_with(unit)) {
-        const std::string_view number = trimmed(text.substr(0, text.size() - unit.size()));
-        if (parse_number(number)) text = number;
+// The value in that unit: "22.4", for people who wrote it in another.
+std::string in_shown_unit(const ReadingValue& value, std::string_view unit) {
+    const NumberStyle one_of_it{'.', unit};
+    if (const auto* stated = std::get_if<Stated<Mass>>(&value)) {
+        return significant(stated->value / parse_mass("1", one_of_it)->value, 4);
     }
-    return std::string(text);
-}
-
-// The value in the unit shown: "22.4", for people who wrote it in another.
-std::string in_shown_unit(ReadingField field, const ReadingValue& value) {
-    const auto mass = [](Mass each) { return significant(each.in(grain), 4); };
-    if (const auto* stated = std::get_if<Stated<Mass>>(&value)) return mass(stated->value);
     if (const auto* stated = std::get_if<Stated<Length>>(&value)) {
-        const std::string_view unit = usual_unit(field);
-        const Length shown = unit == "mm" ? millimetre : unit == "ft" ? foot : inch;
-        return significant(stated->value.in(shown), 4);
+        return significant(stated->value / parse_length("1", one_of_it)->value, 4);
     }
     if (const auto* stated = std::get_if<Stated<Duration>>(&value)) {
         return significant(stated->value.in(second), 4);
@@ -95,24 +84,31 @@ std::string in_shown_unit(ReadingField field, const ReadingValue& value) {
     return {};
 }
 
-std::string with_unit(const std::string& number, const FieldWords& words) {
-    return words.unit[0] == '\0' ? number : number + " " + words.unit;
+// As it stands beside a field.
+std::string shown_name(std::string_view unit) {
+    return unit == "C" ? "°C" : std::string(unit);
+}
+
+std::string with_unit(const std::string& number, const ReadingRow& row) {
+    return row.unit.empty() ? number : number + " " + row.unit;
 }
 
 // "0.942, 0.945: mean 0.944" for two; from three on "mean 0.943 of 7, scatter 0.003", which stays
 // short enough to stand beside the field. One that is far off is said instead.
-std::string list_note(const CoilInHand& coil, const FieldWords& words, std::string_view odd) {
+std::string list_note(const CoilInHand& coil, const ReadingRow& row, const FieldWords& words,
+                      std::string_view odd) {
+    const Length unit = parse_length("1", {'.', row.bare_unit})->value;
     std::vector<double> numbers;
     std::string all;
     for (const Stated<Length>& each : coil.values.diameters) {
-        numbers.push_back(each.value.in(millimetre));
+        numbers.push_back(each.value / unit);
         all += (all.empty() ? "" : ", ") + significant(numbers.back(), 3);
     }
     if (numbers.empty()) return words.note;
     double sum = 0;
     for (const double number : numbers) sum += number;
     const std::string mean = significant(sum / static_cast<double>(numbers.size()), 3);
-    if (numbers.size() == 1) return all + " " + words.unit;
+    if (numbers.size() == 1) return with_unit(all, row);
     if (numbers.size() == 2) return fmt::format("{}: mean {}", all, mean);
     if (!odd.empty()) return fmt::format("{} is far off the others: Ctrl O takes it back", odd);
     double squares = 0;
@@ -131,16 +127,16 @@ std::string note_of(const CoilInHand& coil, const ReadingRow& row, const std::st
     if (is_new && text.empty()) return "Enter takes it back";
     if (is_new) {
         if (!row.choices.empty()) return row.picked >= 0 ? "Enter saves" : "";
-        const auto values = read_values(row.field, text, style_of(row.field));
+        const auto values = read_values(row.field, text, {'.', row.bare_unit});
         if (!values || values->empty()) return {};
-        const std::string number = in_shown_unit(row.field, values->front());
-        return (row.is_list ? "Enter adds " : "Enter saves ") + with_unit(number, words);
+        const std::string number = in_shown_unit(values->front(), row.bare_unit);
+        return (row.is_list ? "Enter adds " : "Enter saves ") + with_unit(number, row);
     }
-    if (row.is_list) return list_note(coil, words, odd);
+    if (row.is_list) return list_note(coil, row, words, odd);
     if (row.is_saved && row.choices.empty()) {
         const auto last = std::ranges::find(coil.readings, row.field, &Reading::field);
         if (last != coil.readings.end() && last->value && !parse_number(row.stored)) {
-            return "= " + with_unit(in_shown_unit(row.field, *last->value), words);
+            return "= " + with_unit(in_shown_unit(*last->value, row.bare_unit), row);
         }
         return {};
     }
@@ -182,14 +178,16 @@ std::string stopwatch_words(const ReadingRow& row, const Form& form) {
 
 std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situation,
                                      const CoilInHand& coil) {
-    const Typed stored = typed_of(coil);
+    const FieldUnits units = field_units(form, situation);
+    const Typed stored = typed_of(coil, units);
     const auto wanted = wanted_field(situation, coil);
     std::vector<ReadingRow> rows;
     for (const ReadingField field : bench_order) {
         const FieldWords& words = words_of(field);
         ReadingRow row{.field = field,
                        .label = words.label,
-                       .unit = words.unit,
+                       .unit = shown_name(units.of(field)),
+                       .bare_unit = units.of(field),
                        .hint = {},
                        .note = {},
                        .error = {},
@@ -198,11 +196,13 @@ std::vector<ReadingRow> reading_rows(const Form& form, const Situation& situatio
                        .picked = -1,
                        .is_list = field == ReadingField::diameters,
                        .is_saved = has(coil.values, field),
-                       .is_wanted = wanted == field};
+                       .is_wanted = wanted == field,
+                       .help = help_on(field, situation.units)};
         const std::string& typed = form.typed.text(field);
         const Reading* odd = row.is_list ? odd_reading(situation, coil) : nullptr;
         if (odd != nullptr) row.odd = odd->id;
         if (field == ReadingField::sink_time) put_stopwatch(row, form, situation);
+        row.kept = parse_number(row.stored) ? with_unit(row.stored, row) : row.stored;
         row.picked = picked_word(typed, row.choices);
         if (row.is_list && row.is_saved) row.hint = "one more";
         if (const auto& problem = form.typed.problem(field)) {
@@ -275,17 +275,19 @@ std::vector<std::size_t> lines_shown(std::span<const BinLine> lines, const std::
 }
 
 // From an unlabelled coil to a name, for whoever opens the program for the first time.
-std::vector<std::string> first_steps() {
+std::vector<std::string> first_steps(const Units& units) {
     return {
         "Take a coil. Ctrl K gives it a code to write on a tag; or type one of your own at the "
         "left and press Enter twice.",
-        "Lay about 24 in of it straight, or take a piece of that length. Type its length, then "
-        "its weight in grains, Enter after each. A scale that types does the same.",
+        fmt::format("Lay about {} of it straight, or take a piece of that length. Type its length, "
+                    "then its weight in {}, Enter after each. A scale that types does the same.",
+                    units.of("24 in", "60 cm"), units.of("grains", "grams")),
         "Measure the diameter in three places, Enter after each.",
         "What it is, and how sure that is, stands at the right, with what to read next. Ctrl "
         "Enter confirms it, Ctrl L writes its label.",
-        "To try it without a coil, type 24, then 22.4, then 0.94, 0.95 and 0.94: invented "
-        "readings. Ctrl Z takes them back.",
+        fmt::format("To try it without a coil, type {}, then 0.94, 0.95 and 0.94: invented "
+                    "readings. Ctrl Z takes them back.",
+                    units.of("24, then 22.4", "61, then 1.45")),
         "If you cut: sinking lines hold lead or tungsten. Work over paper, do not breathe the "
         "dust, and wash your hands."};
 }
@@ -318,7 +320,7 @@ BinView bin_view(const Form& form, const Situation& situation) {
     }
     if (situation.bin.empty()) {
         bin.nothing = "No coils yet. Type or scan the code of the first one above.";
-        bin.first_steps = first_steps();
+        bin.first_steps = first_steps(situation.units);
     } else if (bin.rows.empty()) {
         bin.nothing = "No coil here matches.";
     }
@@ -365,11 +367,36 @@ std::optional<std::size_t> class_to_compare(const Form& form, const Situation& s
     return std::nullopt;
 }
 
-Typed typed_of(const CoilInHand& coil) {
+FieldUnits field_units(const Form& form, const Situation& situation) {
+    FieldUnits units;
+    const auto shown_by = [&](const auto& known, ReadingField field) {
+        const auto found = known.find(form.tools.for_field(field));
+        return found == known.end() ? std::string() : found->second;
+    };
+    for (const ReadingField field : all_reading_fields) {
+        std::string unit;
+        switch (field) {
+            case ReadingField::sample_weight:
+            case ReadingField::submerged_weight:
+            case ReadingField::whole_weight:
+                unit = shown_by(situation.scale_units, field);
+                break;
+            case ReadingField::diameters:
+                unit = shown_by(situation.micrometer_units, field);
+                break;
+            default:
+                break;
+        }
+        units.of(field) = unit.empty() ? std::string(unit_of(field, situation.units)) : unit;
+    }
+    return units;
+}
+
+Typed typed_of(const CoilInHand& coil, const FieldUnits& units) {
     Typed typed;
     for (const Reading& reading : coil.readings) {
         if (reading.field == ReadingField::diameters) continue;
-        typed.text(reading.field) = without_usual_unit(reading);
+        typed.text(reading.field) = without_unit(reading.as_written, units.of(reading.field));
     }
     typed.notes = coil.coil.notes;
     return typed;

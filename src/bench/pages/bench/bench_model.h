@@ -3,6 +3,8 @@
 // what is asked for.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -16,6 +18,7 @@
 #include "catalog/coil.h"
 #include "catalog/reference_class.h"
 #include "identify/verdict.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::bench::bench_page {
 
@@ -40,6 +43,9 @@ struct Situation {
     Instruments instruments;
     std::optional<Duration> watch;  // how long the stopwatch has run; nothing: it is off
     Question question;              // that the verdict's advice answers
+    Units units = grains_and_feet;  // that all numbers are shown in
+    // What those instruments show whose last check tells it, by their codes.
+    std::map<std::string, std::string, std::less<>> scale_units, micrometer_units;
     std::string failure;
     std::string message;
 };
@@ -56,6 +62,10 @@ struct Situation {
 
 // The texts of a coil's readings as its fields show them before anything is typed: as written, but
 // without the unit where it is the one beside the field. Fields for several readings are empty.
-[[nodiscard]] Typed typed_of(const CoilInHand& coil);
+[[nodiscard]] Typed typed_of(const CoilInHand& coil, const FieldUnits& units);
+
+// The units of bare numbers in the fields. A scale and a micrometer type what they show: where the
+// last check of the one in use tells its unit, that counts, else the set that is chosen.
+[[nodiscard]] FieldUnits field_units(const Form& form, const Situation& situation);
 
 }  // namespace coilbook::bench::bench_page

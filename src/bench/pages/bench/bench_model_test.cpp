@@ -356,3 +356,38 @@ TEST_SUITE("What the bench shows") {
         CHECK_FALSE(mentions(verdict.facts[3].value, "-"));
     }
 }
+
+TEST_SUITE("Help at the bench") {
+    TEST_CASE("every figure, every probability and every field says what it is") {
+        const Situation situation = a_situation();
+        const View view = view_of(a_form(situation), situation);
+        for (const auto* rows : {&view.verdict.facts, &view.verdict.facets}) {
+            REQUIRE(rows->size() == 4);
+            for (const FactRow& row : *rows) CHECK_MESSAGE(!row.help.empty(), row.name);
+        }
+        REQUIRE_FALSE(view.verdict.bars.empty());
+        for (const BarRow& row : view.verdict.bars) CHECK_MESSAGE(!row.help.empty(), row.name);
+        for (const ReadingRow& row : view.readings) CHECK_MESSAGE(!row.help.empty(), row.label);
+        CHECK_FALSE(view.verdict.certainty_help.empty());
+        CHECK_FALSE(view.verdict.next_cost_help.empty());
+    }
+
+    TEST_CASE("in grams and metres nothing is said in grains, feet or inches") {
+        Situation situation = a_situation();
+        situation.units = grams_and_metres;
+        situation.in_hand->verdict.because.clear();  // the engine's, that the bin asks for
+        const View view = view_of(a_form(situation), situation);
+        std::string all = view.verdict.gist;
+        for (const FactRow& row : view.verdict.facts) all += "\n" + row.name + " " + row.value;
+        for (const ReadingRow& row : view.readings) all += "\n" + row.unit + " " + row.help;
+        for (const auto& each : view.verdict.picture.ellipses) all += "\n" + each.readout;
+        all += view.verdict.picture.y_label;
+        situation.bin = {};
+        for (const auto& step : view_of({}, situation).bin.first_steps) all += "\n" + step;
+        CHECK(mentions(all, "g/m"));
+        CHECK(mentions(all, "grams"));
+        for (const char* other : {"gr/ft", "in/s", "grains", "24 in", " foot", "\ngr ", "\nin "}) {
+            CHECK_MESSAGE(!mentions(all, other), other << " in " << all);
+        }
+    }
+}

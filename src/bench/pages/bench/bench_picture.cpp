@@ -19,11 +19,12 @@ constexpr std::size_t most_faint = 6;
 constexpr double near_within = 4.0;
 
 std::string readout_of(const ReferenceClass& reference, const PlotEllipse& ellipse,
-                       double probability) {
-    return fmt::format("{}\n{} gr/ft, {} mm, {} g/cm³\n{:.1f} % probable", reference.name,
-                       significant(ellipse.y, 3), significant(ellipse.x, 3),
-                       significant(std::exp(reference.line.ln_density_mean), 3),
-                       100.0 * probability);
+                       double probability, const Units& units) {
+    const auto density = std::exp(reference.line.ln_density_mean) * gram_per_cubic_centimetre;
+    return fmt::format("{}\n{} {}, {} {}, {}\n{:.1f} % probable", reference.name,
+                       significant(ellipse.y, 3), units.weight_per_length.name,
+                       significant(ellipse.x, 3), units.diameter.name,
+                       in_unit(density, units.density, 3), 100.0 * probability);
 }
 
 PlotBand band_of(bool is_across, double value, double uncertainty, const std::string& name) {
@@ -33,23 +34,24 @@ PlotBand band_of(bool is_across, double value, double uncertainty, const std::st
 }
 
 // The coil itself, as far as it is determined.
-void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
+void add_coil(PlotView& view, const Facts& facts, const std::string& code, const Units& units) {
     if (facts.line) {
-        PlotEllipse own = ellipse_of(*facts.line);
+        PlotEllipse own = ellipse_of(*facts.line, units);
         own.emphasis = Emphasis::own;
         own.name = code;
         own.readout =
-            fmt::format("{}\n{} gr/ft, {} mm", code, significant(own.y, 4), significant(own.x, 3));
+            fmt::format("{}\n{} {}, {} {}", code, significant(own.y, 4),
+                        units.weight_per_length.name, significant(own.x, 3), units.diameter.name);
         view.ellipses.push_back(own);
         return;
     }
     if (facts.linear_density) {
-        view.bands.push_back(band_of(true, facts.linear_density->value.in(grain_per_foot),
-                                     facts.linear_density->uncertainty.in(grain_per_foot), code));
+        view.bands.push_back(band_of(true, up(facts.linear_density->value, units),
+                                     up(facts.linear_density->uncertainty, units), code));
     }
     if (facts.diameter) {
-        view.bands.push_back(band_of(false, facts.diameter->value.in(millimetre),
-                                     facts.diameter->uncertainty.in(millimetre), code));
+        view.bands.push_back(band_of(false, across(facts.diameter->value, units),
+                                     across(facts.diameter->uncertainty, units), code));
     }
 }
 
@@ -57,7 +59,7 @@ void add_coil(PlotView& view, const Facts& facts, const std::string& code) {
 // determined; 0 where nothing is.
 double distance(const LineDistribution& line, const Facts& facts) {
     if (facts.line) return coilbook::distance(line, *facts.line);
-    const PlotEllipse ellipse = ellipse_of(line);
+    const PlotEllipse ellipse = ellipse_of(line, grains_and_feet);
     const auto along = [](double value, double uncertainty, double centre, double sd_ln) {
         return std::abs(std::log(value / centre)) / std::hypot(uncertainty / value, sd_ln);
     };
@@ -99,41 +101,39 @@ std::vector<std::size_t> contenders(const ReferenceLibrary& library, const Verdi
 
 // Axes that hold whatever is not faint; everything, where all is.
 void fit(PlotView& view) {
-    std::vector<double> across, up;
+    std::vector<double> xs, ys;
     const bool all_faint = std::ranges::all_of(view.ellipses, &PlotEllipse::is_faint);
     for (const PlotEllipse& each : view.ellipses) {
         if (each.is_faint() && !all_faint) continue;
         for (const double side : {-each.reach, each.reach}) {
-            across.push_back(each.x * std::exp(side * each.sd_ln_x));
-            up.push_back(each.y * std::exp(side * each.sd_ln_y));
+            xs.push_back(each.x * std::exp(side * each.sd_ln_x));
+            ys.push_back(each.y * std::exp(side * each.sd_ln_y));
         }
     }
     for (const PlotBand& band : view.bands) {
-        auto& values = band.is_across ? up : across;
+        auto& values = band.is_across ? ys : xs;
         values.push_back(band.low);
         values.push_back(band.high);
     }
-    view.x = axis_round(across, 1.06, 1.3);
-    view.y = axis_round(up, 1.08, 1.3);
+    view.x = axis_round(xs, 1.06, 1.3);
+    view.y = axis_round(ys, 1.08, 1.3);
 }
 
 }  // namespace
 
 PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
                     const std::string& coil_code,
-                    const std::vector<LineDistribution>& before_learning) {
+                    const std::vector<LineDistribution>& before_learning, const Units& units) {
     PlotView view;
-    view.x_label = "Diameter, mm";
-    view.y_label = "Weight per foot, gr/ft";
-    view.y_unit = "gr/ft";
+    name_axes(view, units);
     view.empty = "No classes in the reference library";
     const auto add = [&](std::size_t index, bool is_faint) {
         const ReferenceClass& reference = library[index];
         const FamilySign sign = sign_of(reference);
-        PlotEllipse ellipse = ellipse_of(reference.line, sign);
+        PlotEllipse ellipse = ellipse_of(reference.line, sign, units);
         ellipse.name = reference.name;
         if (is_faint) ellipse.emphasis = Emphasis::faint;
-        ellipse.readout = readout_of(reference, ellipse, verdict.probabilities[index]);
+        ellipse.readout = readout_of(reference, ellipse, verdict.probabilities[index], units);
         view.ellipses.push_back(ellipse);
         const PlotLegend entry{sign.mark, sign.series, sign.stroke, std::string(sign.word)};
         const bool is_new = std::ranges::none_of(
@@ -144,7 +144,7 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
     for (const std::size_t index : drawn_out) {
         add(index, false);
         if (library[index].confirmed == 0 || index >= before_learning.size()) continue;
-        PlotEllipse before = ellipse_of(before_learning[index]);
+        PlotEllipse before = ellipse_of(before_learning[index], units);
         before.series = sign_of(library[index]).series;
         before.mark = Mark::ring;
         before.stroke = Stroke::dash_dotted;
@@ -174,7 +174,7 @@ PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
     if (any_learned) {
         view.legend.push_back({Mark::ring, 0, Stroke::dash_dotted, "before it learned"});
     }
-    add_coil(view, verdict.facts, coil_code);
+    add_coil(view, verdict.facts, coil_code, units);
     fit(view);
     return view;
 }

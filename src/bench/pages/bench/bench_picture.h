@@ -20,6 +20,7 @@ namespace coilbook::bench::bench_page {
 // contender that has learned, that ellipse stands faintly behind the learned one.
 [[nodiscard]] PlotView picture_of(const ReferenceLibrary& library, const Verdict& verdict,
                                   const std::string& coil_code,
-                                  const std::vector<LineDistribution>& before_learning = {});
+                                  const std::vector<LineDistribution>& before_learning = {},
+                                  const Units& units = grains_and_feet);
 
 }  // namespace coilbook::bench::bench_page

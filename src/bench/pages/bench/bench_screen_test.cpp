@@ -68,13 +68,13 @@ TEST_SUITE("The page at the bench") {
         Seat seat;
         seat.robot.type("25\n22.9\n0.942\n0.945\n\n15.2\n24\n4.1\n");
         CHECK(seat.outbox.take() ==
-              std::vector<Command>{SaveReading{ReadingField::sample_length, "25"},
-                                   SaveReading{ReadingField::sample_weight, "22.9"},
-                                   SaveReading{ReadingField::diameters, "0.942"},
-                                   SaveReading{ReadingField::diameters, "0.945"},
-                                   SaveReading{ReadingField::submerged_weight, "15.2"},
-                                   SaveReading{ReadingField::sink_distance, "24"},
-                                   SaveReading{ReadingField::sink_time, "4.1"}});
+              std::vector<Command>{saving(ReadingField::sample_length, "25"),
+                                   saving(ReadingField::sample_weight, "22.9"),
+                                   saving(ReadingField::diameters, "0.942"),
+                                   saving(ReadingField::diameters, "0.945"),
+                                   saving(ReadingField::submerged_weight, "15.2"),
+                                   saving(ReadingField::sink_distance, "24"),
+                                   saving(ReadingField::sink_time, "4.1")});
         CHECK(seat.form.spot == ReadingField::water_temperature);
     }
 
@@ -87,7 +87,7 @@ TEST_SUITE("The page at the bench") {
             seat.robot.burst("25\n");
             seat.robot.frames();
             CHECK(seat.outbox.take() ==
-                  std::vector<Command>{SaveReading{ReadingField::sample_length, "25", "12,5"}});
+                  std::vector<Command>{saving(ReadingField::sample_length, "25", "12,5")});
             CHECK(seat.form.spot == ReadingField::sample_weight);
         }
     }
@@ -98,8 +98,8 @@ TEST_SUITE("The page at the bench") {
         seat.robot.press(key::end);
         seat.robot.press(key::backspace);
         seat.robot.type("\n");
-        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::sample_length,
-                                                                     "12.5 in", "12.5 inn"}});
+        CHECK(seat.outbox.take() ==
+              std::vector<Command>{saving(ReadingField::sample_length, "12.5 in", "12.5 inn")});
     }
 
     TEST_CASE("a reading is taken back by its key and by its button") {
@@ -145,7 +145,7 @@ TEST_SUITE("The page at the bench") {
         seat.outbox.commands.clear();
         seat.robot.type("26\n");
         CHECK(seat.outbox.take() ==
-              std::vector<Command>{SaveReading{ReadingField::sample_length, "26"}});
+              std::vector<Command>{saving(ReadingField::sample_length, "26")});
     }
 
     TEST_CASE("a click goes to a field, and the arrows walk on from it") {
@@ -203,15 +203,14 @@ TEST_SUITE("The page at the bench") {
         go_to(seat.form, ReadingField::tint);
         seat.robot.frames();
         seat.robot.type("dark\n");
-        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::tint, "dark"}});
+        CHECK(seat.outbox.take() == std::vector<Command>{saving(ReadingField::tint, "dark")});
         CHECK(seat.form.spot == ReadingField::taper);
         seat.robot.press(key::right);
         CHECK(seat.form.typed.text(ReadingField::taper) == "level");
         seat.robot.press(key::enter);
-        CHECK(seat.outbox.take() ==
-              std::vector<Command>{SaveReading{ReadingField::taper, "level"}});
+        CHECK(seat.outbox.take() == std::vector<Command>{saving(ReadingField::taper, "level")});
         seat.robot.click("floats");  // its middle is the beginning of the second word
-        CHECK(seat.outbox.take() == std::vector<Command>{SaveReading{ReadingField::floats, "no"}});
+        CHECK(seat.outbox.take() == std::vector<Command>{saving(ReadingField::floats, "no")});
     }
 
     TEST_CASE("a scanner's code and its Enter may come within one frame") {
@@ -348,7 +347,7 @@ TEST_SUITE("The page at the bench") {
         CHECK(seat.robot.sees("verdict"));
         seat.robot.type("25\n");
         CHECK(seat.outbox.take() ==
-              std::vector<Command>{SaveReading{ReadingField::sample_length, "25"}});
+              std::vector<Command>{saving(ReadingField::sample_length, "25")});
         CHECK(seat.robot.see("sample_weight").active);
         seat.robot.press(key::down);
         seat.robot.frames();

@@ -68,10 +68,12 @@ struct ReadingRow {
     ReadingField field;
     std::string label;                      // "Sample weight"
     std::string unit;                       // "gr"
+    std::string bare_unit;                  // of a bare number, as a NumberStyle takes it
     std::string hint;                       // shown while empty
     std::string note;                       // what was understood
     std::string error;                      // what is wrong
-    std::string stored;                     // the text as it is in the catalogue now
+    std::string stored;                     // what is kept, as the field shows it
+    std::string kept = {};                  // the same with its unit, to be read alone
     std::vector<std::string_view> choices;  // for fields with a few words to choose from
     int picked = -1;                        // which of them the typed text means
     bool is_list = false;                   // several readings: Enter adds one, and stays
@@ -80,6 +82,7 @@ struct ReadingRow {
     std::optional<Id<Reading>> odd = {};  // the one of several that is far from the others
     bool takes_space = true;              // else the space bar is the stopwatch's
     bool is_running = false;              // the stopwatch is
+    std::string help = {};                // what the reading is, and for what
 };
 
 struct NotesView {
@@ -104,12 +107,14 @@ struct BarRow {
     std::size_t series = 0;
     bool leading = false;
     bool is_choice = false;  // the one that Confirm would confirm
+    std::string help = {};   // what the per cent are
 };
 
 // A name and its value, such as "Sink rate" and "6.4 ± 0.4 in/s".
 struct FactRow {
     std::string name, value, aside;
     bool is_known = true;
+    std::string help = {};  // what it is, how it is found, and by whom
 };
 
 struct FlagRow {
@@ -120,7 +125,8 @@ struct FlagRow {
 struct VerdictView {
     std::string headline;   // "T-11 level line", or "Cannot tell yet"
     std::string certainty;  // "94 %"
-    std::string gist;       // "11.05 ± 0.03 gr/ft, sinks 6.3 ± 0.2 in/s", what is known of it
+    std::string certainty_help;
+    std::string gist;  // "11.05 ± 0.03 gr/ft, sinks 6.3 ± 0.2 in/s", what is known of it
     StateView state;
     std::vector<FactRow> facets;  // grain class, density grade, line size, family
     std::vector<BarRow> bars;
@@ -130,6 +136,7 @@ struct VerdictView {
     std::string fishes_like;   // which names are one line in the water; may be empty
     std::string next_reading;  // what to measure next, or that it is enough; may be empty
     std::string next_cost;     // how long that takes, and what it is good for
+    std::string next_cost_help;
     bool is_enough = false;
     std::optional<ReadingField> next_field;
     std::string confirm_label;            // "Confirm T-11"

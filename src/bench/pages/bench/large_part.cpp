@@ -28,7 +28,7 @@ void draw_done(const Look& look, const View& view, const Form& form) {
     const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), look.px(3)});
     for (const ReadingRow& row : view.readings) {
         if (!row.is_saved || form.spot == row.field) continue;
-        const std::string value = row.is_list ? row.note : row.stored + " " + row.unit;
+        const std::string value = row.is_list ? row.note : row.kept;
         line_within(look, look.fonts.text, ImGui::GetContentRegionAvail().x,
                     row.label + ": " + value, Tone::muted);
         note_item(look, "done " + std::string(name_of(row.field)), value);

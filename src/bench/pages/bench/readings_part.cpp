@@ -71,7 +71,8 @@ void draw_reading(const Look& look, const View& view, Form& form, Outbox<Command
                          .saved = row.is_saved,
                          .wanted = row.is_wanted,
                          .takes_space = row.takes_space,
-                         .rewritten = form.rewritten == row.field};
+                         .rewritten = form.rewritten == row.field,
+                         .help = row.help};
     const bool focus = form.spot == row.field && form.frames_to_focus > 0;
     std::string& typed = form.typed.text(row.field);
     FieldResult result;

@@ -7,6 +7,7 @@
 
 #include "app/verdict_rows.h"
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/bench/bench_picture.h"
 #include "bench/pages/bench/next_words.h"
 #include "quantity/print.h"
@@ -33,45 +34,47 @@ ReadingField first_missing(ReadingField wanted, const CoilReadings& readings) {
 }
 
 template <class Value>
-FactRow facet_row(const char* name, const Facet<Value>& facet) {
+FactRow facet_row(const char* name, const Facet<Value>& facet, Number number, const Units& units) {
     return {name, facet.value ? name_of(*facet.value) : "none", app::percent(facet.probability),
-            facet.value.has_value()};
+            facet.value.has_value(), help_on(number, units)};
 }
 
 template <class Q>
-FactRow fact_row(const char* name, const std::optional<Measured<Q>>& fact, NamedUnit<Q> unit) {
-    if (!fact) return {name, "not known yet", {}, false};
-    return {name, in_unit_with_uncertainty(fact->value, fact->uncertainty, unit), {}, true};
+FactRow fact_row(std::string_view name, const std::optional<Measured<Q>>& fact, NamedUnit<Q> unit,
+                 std::string help) {
+    if (!fact) return {std::string(name), "not known yet", {}, false, std::move(help)};
+    return {std::string(name),
+            in_unit_with_uncertainty(fact->value, fact->uncertainty, unit),
+            {},
+            true,
+            std::move(help)};
 }
 
-constexpr NamedUnit<LinearDensity> gr_per_ft{"gr/ft", grain_per_foot};
-constexpr NamedUnit<Speed> in_per_s{"in/s", inch_per_second};
-
-std::vector<FactRow> fact_rows(const Facts& facts) {
-    constexpr NamedUnit<Length> mm{"mm", millimetre};
-    constexpr NamedUnit<Density> g_per_cm3{"g/cm³", gram_per_cubic_centimetre};
+std::vector<FactRow> fact_rows(const Facts& facts, const Units& units) {
     const bool rises = facts.sink_rate && facts.sink_rate->value < Speed{};
     auto rate = facts.sink_rate;
     if (rises) rate->value = -rate->value;
-    return {
-        fact_row("Weight per foot", facts.linear_density, gr_per_ft),
-        fact_row("Diameter", facts.diameter, mm), fact_row("Density", facts.density, g_per_cm3),
-        fact_row(rises ? "Rises in still water at" : "Sinks in still water at", rate, in_per_s)};
+    return {fact_row(units.weight_per_length_name, facts.linear_density, units.weight_per_length,
+                     help_on(Number::weight_per_length, units)),
+            fact_row("Diameter", facts.diameter, units.diameter, help_on(Number::diameter, units)),
+            fact_row("Density", facts.density, units.density, help_on(Number::density, units)),
+            fact_row(rises ? "Rises in still water at" : "Sinks in still water at", rate,
+                     units.sink_rate, help_on(Number::sink_rate, units))};
 }
 
 // What matters on the river in one line: how heavy, and how fast it sinks.
-std::string gist(const Facts& facts) {
+std::string gist(const Facts& facts, const Units& units) {
     std::string words;
     if (facts.linear_density) {
         const auto& weight = *facts.linear_density;
-        words = in_unit_with_uncertainty(weight.value, weight.uncertainty, gr_per_ft);
+        words = in_unit_with_uncertainty(weight.value, weight.uncertainty, units.weight_per_length);
     }
     if (facts.sink_rate) {
         const auto& rate = *facts.sink_rate;
         const bool rises = rate.value < Speed{};
-        words += fmt::format(
-            "{}{} {}", words.empty() ? "" : ", ", rises ? "rises" : "sinks",
-            in_unit_with_uncertainty(rises ? -rate.value : rate.value, rate.uncertainty, in_per_s));
+        words += fmt::format("{}{} {}", words.empty() ? "" : ", ", rises ? "rises" : "sinks",
+                             in_unit_with_uncertainty(rises ? -rate.value : rate.value,
+                                                      rate.uncertainty, units.sink_rate));
     }
     return words;
 }
@@ -130,7 +133,7 @@ std::optional<std::size_t> class_to_confirm(const Form& form, const ReferenceLib
 }
 
 std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& verdict,
-                             std::optional<std::size_t> choice) {
+                             std::optional<std::size_t> choice, const std::string& help) {
     constexpr std::size_t most = 4;
     std::vector<BarRow> rows;
     double shown = 0;
@@ -148,7 +151,8 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
                         .mark = sign.mark,
                         .series = sign.series,
                         .leading = rank == 0,
-                        .is_choice = choice == index});
+                        .is_choice = choice == index,
+                        .help = help});
         shown += probability;
     }
     if (const double rest = 1.0 - shown; rest >= 0.005 && rows.size() < verdict.ranking.size()) {
@@ -157,7 +161,8 @@ std::vector<BarRow> bar_rows(const ReferenceLibrary& library, const Verdict& ver
                         .amount = app::percent(rest),
                         .share = rest,
                         .mark = Mark::ring,
-                        .series = 4});
+                        .series = 4,
+                        .help = help});
     }
     return rows;
 }
@@ -217,21 +222,26 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     const Verdict& verdict = coil.verdict;
     VerdictView view;
     view.state = state_sign(coil.state);
+    view.certainty_help = help_on(Number::certainty, situation.units);
+    view.next_cost_help = help_on(Number::cost_of_reading, situation.units);
     view.headline = headline(library, coil);
-    view.picture = picture_of(library, verdict, coil.coil.code, situation.before_learning);
-    view.facts = fact_rows(verdict.facts);
+    view.picture =
+        picture_of(library, verdict, coil.coil.code, situation.before_learning, situation.units);
+    view.facts = fact_rows(verdict.facts, situation.units);
     if (verdict.ranking.empty()) {
         view.confirm_label = "No reference library";
         return view;
     }
+    const Units& units = situation.units;
     const bool tells = verdict.probabilities[verdict.best()] >= likely_from;
     if (coil.state != CoilState::unmeasured && tells) {
         view.certainty = app::percent(verdict.probabilities[verdict.best()]);
     }
-    view.facets = {facet_row("Grain class", verdict.grain_class),
-                   facet_row("Density grade", verdict.density_grade),
-                   facet_row("Line size", verdict.line_size), facet_row("Family", verdict.family)};
-    if (coil.state != CoilState::unmeasured) view.gist = gist(verdict.facts);
+    view.facets = {facet_row("Grain class", verdict.grain_class, Number::grain_class, units),
+                   facet_row("Density grade", verdict.density_grade, Number::density_grade, units),
+                   facet_row("Line size", verdict.line_size, Number::line_size, units),
+                   facet_row("Family", verdict.family, Number::family, units)};
+    if (coil.state != CoilState::unmeasured) view.gist = gist(verdict.facts, situation.units);
     for (const Flag flag : verdict.flags) {
         if (flag == Flag::ambiguous) continue;  // the headline and the bars say so
         view.flags.push_back({Tone::bad, flag_words(flag)});
@@ -257,7 +267,7 @@ VerdictView verdict_view(const Form& form, const Situation& situation, const Coi
     if (coil.state != CoilState::unmeasured) view.fishes_like = fish_alike(library, verdict);
 
     const auto choice = class_to_confirm(form, library, coil);
-    view.bars = bar_rows(library, verdict, choice);
+    view.bars = bar_rows(library, verdict, choice, help_on(Number::probability, situation.units));
     view.may_take_back = coil.confirmed_as.has_value();
     if (!choice) {
         view.confirm_label = coil.state == CoilState::unmeasured ? "Nothing to confirm yet"

@@ -11,6 +11,7 @@
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/keys.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -32,6 +33,7 @@ void draw_headline(const Look& look, const VerdictView& verdict) {
     ImGui::SameLine();
     line_ending_at(look, look.fonts.figure, right, verdict.certainty, verdict.state.tone);
     note_item(look, "certainty", verdict.certainty);
+    if (!verdict.certainty.empty()) help_on_item(look, verdict.certainty_help);
     if (verdict.gist.empty()) return;
     line_within(look, look.fonts.text, ImGui::GetContentRegionAvail().x, verdict.gist, Tone::muted);
     note_item(look, "gist", verdict.gist);
@@ -49,11 +51,14 @@ void draw_pairs(const Look& look, const char* id, const std::vector<FactRow>& ro
         if (second) ImGui::SameLine();
         ImGui::SetCursorPosX(start + (second ? column : 0));
         const GroupScope group;
+        const ImVec2 low = ImGui::GetCursorScreenPos();
         line_within(look, look.fonts.small, column - look.px(12), row.name, Tone::muted);
         const ImVec2 value_at = ImGui::GetCursorPos();
         line_within(look, row.is_known ? look.fonts.strong : look.fonts.text, column - look.px(12),
                     row.value, row.is_known ? Tone::normal : Tone::muted);
         note_item(look, row.name, row.value);
+        help_on(look, low.x, low.y, low.x + column - look.px(12), ImGui::GetItemRectMax().y,
+                row.help);
         if (!row.aside.empty()) {
             ImGui::SameLine();
             ImGui::SetCursorPosY(value_at.y + look.fonts.text->Ascent - look.fonts.small->Ascent);
@@ -91,7 +96,8 @@ void draw_bars(const Look& look, const VerdictView& verdict, Form& form) {
                                    .mark = row.mark,
                                    .colour = theme.series[row.series % theme.series.size()],
                                    .leading = row.leading,
-                                   .chosen = row.is_choice});
+                                   .chosen = row.is_choice,
+                                   .help = row.help});
         if (chosen && !row.class_name.empty()) form.chosen_class = row.class_name;
     }
 }
@@ -138,6 +144,7 @@ void draw_essentials(const Look& look, const VerdictView& verdict, Form& form,
         {ImGui::GetCursorPosX() + look.px(26), ImGui::GetCursorPosY() - look.px(5)});
     wrapped(look, look.fonts.small, verdict.next_cost, Tone::muted);
     note_item(look, "next cost", verdict.next_cost);
+    help_on_item(look, verdict.next_cost_help);
 }
 
 // How high the words were in the last frame: as far as a decision needs them, with the facts,

@@ -98,6 +98,8 @@ void Desk::follow(const Id<Coil>& coil) {
 
 void Desk::read() {
     edition_ = shared_.edition();
+    if (situation_.units != shared_.units()) form_.window.reset();  // its numbers are others
+    situation_.units = shared_.units();
     is_stale_ = true;
     auto& workshop = shared_.workshop();
     auto& bin = shared_.bin();
@@ -120,7 +122,7 @@ void Desk::read() {
                    .state = summary.state,
                    .label = summary.label,
                    .doubt = app::doubt_about(workshop, entry.coil.id),
-                   .facts = app::fact_sources(workshop, entry.coil),
+                   .facts = app::fact_sources(workshop, entry.coil, shared_.units()),
                    .place = app::place_of(workshop, entry.coil),
                    .balance = app::balance_of(workshop, is_sure ? summary.label.name : "", weight),
                    .sinks = app::sink_by_water(workshop, entry.coil),

@@ -98,6 +98,25 @@ TEST_SUITE("The page of one coil") {
         CHECK(mentions(sink.plot.courses[0].points[10].readout, "fresh 7.07 ± 0.25 in/s"));
     }
 
+    TEST_CASE("in grams and metres figures, plot and table follow; what was written stays") {
+        Seat seat;
+        seat.after(ChooseCoil{seat.coil.id});
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round();
+        const auto& view = seat.desk.view();
+        CHECK(view.facts[0].name == "Weight per metre");
+        CHECK(view.facts[0].value == "2.3811 ± 0.0073 g/m");
+        CHECK(view.source.readings[1].written == "22.4 gr");
+        CHECK(view.sink.plot.y_label == "Sink rate, cm/s");
+        CHECK(view.sink.heads.fresh == "fresh, cm/s");
+        CHECK(view.sink.rows[2].fresh == "17.95 ± 0.64");
+        CHECK(mentions(view.who.gist, "sinks 17.95 ± 0.64 cm/s"));
+        for (const auto& fact : view.facts) CHECK_MESSAGE(!fact.help.empty(), fact.name);
+        CHECK_FALSE(view.sink.help.empty());
+        CHECK_FALSE(view.source.budget_help.empty());
+        CHECK_FALSE(view.who.certainty_help.empty());
+    }
+
     TEST_CASE("notes are saved, also when the page goes on to another coil") {
         Seat seat;
         seat.after(ChooseCoil{seat.coil.id});

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "app/verdict_rows.h"
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/widgets/even_axis.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
@@ -57,12 +59,13 @@ std::string gist_of(const CoilAtHand& coil) {
     return words;
 }
 
-WhoView who_view(const CoilAtHand& coil) {
+WhoView who_view(const CoilAtHand& coil, const Units& units) {
     constexpr std::size_t most_steps = 3;
     WhoView who{.code = coil.coil.code,
                 .state = state_sign(coil.state),
                 .verdict = coil.label.name,
                 .certainty = coil.label.amount,
+                .certainty_help = help_on(Number::certainty, units),
                 .gist = gist_of(coil),
                 .doubt = coil.doubt,
                 .place = coil.place.now,
@@ -103,23 +106,22 @@ SourceView source_view(const app::FactSource& fact) {
     return source;
 }
 
-double in_s(Speed speed) {
-    return speed.in(inch_per_second);
-}
-std::string rate_words(const Measured<Speed>& rate) {
-    return with_uncertainty(in_s(rate.value), in_s(rate.uncertainty));
-}
-
-SinkView sink_view(const std::vector<app::SinkInWater>& course) {
+SinkView sink_view(const std::vector<app::SinkInWater>& course, const Units& units) {
+    const auto unit = units.sink_rate;
+    const auto rate_words = [&](const Measured<Speed>& rate) {
+        return number_with_uncertainty(rate.value, rate.uncertainty, unit);
+    };
     SinkView sink;
     auto& plot = sink.plot;
     plot.x = {0.0, 25.0, Spacing::even};
     plot.y = even_axis_round({});
     plot.x_label = "Water temperature, °C";
-    plot.y_label = "Sink rate, in/s";
-    plot.y_unit = "in/s";
-    plot.empty = "Weight per foot and diameter tell how it sinks";
+    plot.y_label = fmt::format("Sink rate, {}", unit.name);
+    plot.y_unit = unit.name;
+    plot.empty = std::string(units.weight_per_length_name) + " and diameter tell how it sinks";
     sink.note = "Level, in still water; sea water of salinity 35. ± is one standard deviation.";
+    sink.heads = {"water", fmt::format("fresh, {}", unit.name), fmt::format("sea, {}", unit.name)};
+    sink.help = help_on(Number::sink_by_water, units);
     if (course.empty()) return sink;
     plot.legend = {{.series = 0, .name = "fresh water", .sign = PlotLegend::Sign::course},
                    {.series = 1,
@@ -133,11 +135,12 @@ SinkView sink_view(const std::vector<app::SinkInWater>& course) {
         const double celsius = std::round(each.temperature.celsius());
         const auto fresh_words = rate_words(each.fresh), sea_words = rate_words(each.sea);
         const auto degrees = fmt::format("{:.0f}", celsius);
-        const auto readout =
-            fmt::format("{} °C\nfresh {} in/s\nsea {} in/s", degrees, fresh_words, sea_words);
-        fresh.points.push_back(
-            {celsius, in_s(each.fresh.value), in_s(each.fresh.uncertainty), readout});
-        sea.points.push_back({celsius, in_s(each.sea.value), in_s(each.sea.uncertainty), readout});
+        const auto readout = fmt::format("{} °C\nfresh {} {}\nsea {} {}", degrees, fresh_words,
+                                         unit.name, sea_words, unit.name);
+        fresh.points.push_back({celsius, each.fresh.value.in(unit.size),
+                                each.fresh.uncertainty.in(unit.size), readout});
+        sea.points.push_back(
+            {celsius, each.sea.value.in(unit.size), each.sea.uncertainty.in(unit.size), readout});
         for (const auto& point : {fresh.points.back(), sea.points.back()}) {
             ends.push_back(point.y - point.sure);
             ends.push_back(point.y + point.sure);
@@ -213,16 +216,20 @@ View view_of(const Form& form, const Situation& situation) {
     const auto& coil = *situation.coil;
     view.has_coil = true;
     view.title = "Coil " + coil.coil.code;
-    view.who = who_view(coil);
+    view.who = who_view(coil, situation.units);
     const auto chosen = std::min(form.fact, coil.facts.empty() ? 0 : coil.facts.size() - 1);
+    constexpr std::array in_order{Number::weight_per_length, Number::diameter, Number::density,
+                                  Number::sink_rate};  // of app::fact_sources
     for (std::size_t at = 0; at < coil.facts.size(); ++at) {
         const auto& fact = coil.facts[at];
         const bool is_known = !fact.value.empty();
         view.facts.push_back(
-            {fact.name, is_known ? fact.value : "not known yet", is_known, at == chosen});
+            {fact.name, is_known ? fact.value : "not known yet", is_known, at == chosen,
+             at < in_order.size() ? help_on(in_order[at], situation.units) : std::string()});
     }
     if (!coil.facts.empty()) view.source = source_view(coil.facts[chosen]);
-    view.sink = sink_view(coil.sinks);
+    view.source.budget_help = help_on(Number::budget_share, situation.units);
+    view.sink = sink_view(coil.sinks, situation.units);
     view.care = care_view(form, coil);
     view.photo = photo_view(form, coil);
     for (const auto& deed : coil.history) {

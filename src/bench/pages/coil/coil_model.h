@@ -13,6 +13,7 @@
 #include "bench/pages/coil/coil_form.h"
 #include "bench/pages/coil/coil_view.h"
 #include "catalog/coil_care.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::bench::coil_page {
 
@@ -41,6 +42,7 @@ struct CoilAtHand {
 
 struct Situation {
     std::optional<CoilAtHand> coil;
+    Units units = grains_and_feet;  // that all numbers are shown in
     std::string failure, message;
 };
 

@@ -21,8 +21,9 @@ namespace coilbook::bench::coil_page {
 struct WhoView {
     std::string code;
     StateView state;
-    std::string verdict;             // "T-11"
-    std::string certainty;           // "98 %", "by your word"
+    std::string verdict;    // "T-11"
+    std::string certainty;  // "98 %", "by your word"
+    std::string certainty_help;
     std::string gist;                // "11.20 ± 0.03 gr/ft, sinks 7.07 ± 0.25 in/s"
     std::string doubt;               // that it looks wrong; may be empty
     std::string place;               // "in the wallet of rig R1, the rig with boat Heron"
@@ -36,6 +37,7 @@ struct FactRow {
     std::string name, value;
     bool is_known = false;
     bool is_chosen = false;
+    std::string help = {};
 };
 // Where the chosen fact comes from.
 struct SourceView {
@@ -52,15 +54,18 @@ struct SourceView {
     };
     std::vector<Part> budget;
     std::string budget_title;  // "Uncertainty comes from"
+    std::string budget_help;
 };
 
 struct SinkRow {
     std::string temperature, fresh, sea;
 };
 struct SinkView {
+    SinkRow heads;  // of the table: "water", "fresh, in/s", "sea, in/s"
     PlotView plot;
     std::vector<SinkRow> rows;  // every five degrees, for the table
     std::string note;
+    std::string help;  // on its numbers
 };
 
 struct ConditionRow {

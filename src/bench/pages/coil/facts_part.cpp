@@ -5,6 +5,7 @@
 
 #include "bench/pages/coil/coil_screen.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -20,6 +21,7 @@ bool fact_row(const Look& look, const FactRow& fact, float width) {
     const ImVec2 high{low.x + width, low.y + height};
     const bool clicked = ImGui::InvisibleButton("fact", {width, height});
     note_item(look, "fact " + fact.name, fact.value);
+    help_on_item(look, fact.help);
     ImDrawList& list = *ImGui::GetWindowDrawList();
     if (fact.is_chosen || ImGui::IsItemHovered()) {
         list.AddRectFilled(low, high, ink(theme.raised), look.px(6));
@@ -70,6 +72,7 @@ void draw_budget(const Look& look, const SourceView& source) {
         const ImVec2 low = ImGui::GetCursorScreenPos();
         ImGui::Dummy({name + bar + amount, height});
         note_item(look, "due to " + part.origin, part.amount);
+        help_on_item(look, source.budget_help);
         put(list, font, {low.x, low.y + look.px(3)}, ink(theme.text), part.origin);
         const float top = low.y + look.px(5), bottom = low.y + height - look.px(5);
         const float from = low.x + name;

@@ -4,6 +4,7 @@
 #include "bench/pages/coil/coil_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/plot.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
@@ -23,9 +24,11 @@ void draw_table(const Look& look, const SinkView& sink) {
         ImGui::SetCursorPosY(y);
         line_ending_at(look, font, left + width * 0.98F, each.sea, tone);
     };
-    row({"water", "fresh, in/s", "sea, in/s"}, look.fonts.small, Tone::muted);
+    row(sink.heads, look.fonts.small, Tone::muted);
     for (const auto& each : sink.rows) {
+        const ImVec2 low = ImGui::GetCursorScreenPos();
         row(each, look.fonts.text, Tone::normal);
+        help_on(look, low.x, low.y, low.x + width, ImGui::GetItemRectMax().y, sink.help);
         note_item(look, "sinks at " + each.temperature, each.fresh);
     }
     wrapped(look, look.fonts.small, sink.note, Tone::muted);

@@ -5,6 +5,7 @@
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 
@@ -33,6 +34,7 @@ void draw_verdict(const Look& look, const WhoView& who) {
     note_item(look, "verdict", who.verdict);
     draw_point(look, who.state.mark, who.state.tone,
                who.certainty.empty() ? who.state.word : who.state.word + ", " + who.certainty);
+    if (!who.certainty.empty()) help_on_item(look, who.certainty_help);
     if (!who.gist.empty()) wrapped(look, look.fonts.text, who.gist);
     if (!who.doubt.empty()) draw_point(look, Mark::warning, Tone::warn, who.doubt);
 }

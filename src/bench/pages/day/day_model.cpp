@@ -6,6 +6,7 @@
 #include <chrono>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/day/day_desk.h"
 
 namespace coilbook::bench::day_page {
@@ -69,6 +70,7 @@ void Desk::show_boats(View& view) const {
                     all == 0 ? "nothing planned" : fmt::format("{} of {}", ticked, all)};
         if (row.clients.empty()) row.clients = "the guide alone";
         row.is_at = form_.boat == each.boat.id;
+        if (!row.packed.empty()) row.packed_help = help_on(Number::packed, units());
         if (!each.problems.empty()) {
             row.mark = Mark::warning;
             row.tone = Tone::warn;

@@ -97,7 +97,8 @@ void draw_boats(const Look& look, const View& view, Desk& desk, float width, flo
                                                  .below = row.clients,
                                                  .mark = row.mark,
                                                  .tone = row.tone,
-                                                 .is_at = row.is_at});
+                                                 .is_at = row.is_at,
+                                                 .help = row.packed_help});
             if (clicked.row) desk.outbox().post(ChooseBoat{row.boat});
         }
     }

@@ -19,6 +19,7 @@ struct BoatRow {
     std::string name;
     std::string clients;  // by their names
     std::string packed;   // "3 of 5"
+    std::string packed_help = {};
     Mark mark = Mark::ring;
     Tone tone = Tone::muted;
     bool is_at = false;

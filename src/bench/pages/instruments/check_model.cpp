@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/instruments/instruments_model.h"
 #include "bench/widgets/even_axis.h"
 
@@ -146,12 +147,15 @@ PlotView picture_of(const app::AnyCalibration& found, std::string_view unit,
 // `on_soft`: the instrument is a micrometer that was tried on coatings, which counts for coils.
 std::vector<Sentence> sentences_of(const app::CheckInWords& words, bool is_saved, bool on_soft) {
     std::vector<Sentence> all;
-    all.push_back({words.offset, Tone::normal, {}});
+    const auto help = [](Number number) { return help_on(number, grains_and_feet); };
+    all.push_back({words.offset, Tone::normal, {}, help(Number::reads_too_much)});
     all.push_back({words.fit, words.fits ? Tone::normal : Tone::warn,
                    !words.fits       ? std::optional(Mark::warning)
                    : words.tells_fit ? std::optional(Mark::check)
                                      : std::nullopt});
-    if (!words.scatter.empty()) all.push_back({words.scatter, Tone::normal, {}});
+    if (!words.scatter.empty()) {
+        all.push_back({words.scatter, Tone::normal, {}, help(Number::scatter)});
+    }
     if (!is_saved) {
         all.push_back({on_soft
                            ? "Once saved, this counts for what is hard; diameters of coils go on "
@@ -180,6 +184,8 @@ CheckView check_view(const Form& form, const app::KnownInstrument& known) {
     view.reading = {"It shows", check.unit, "one reading", "", words_of(check.reading.problem)};
     view.stated_as = static_cast<int>(check.as);
     view.other_unit = other_unit(kind, check.unit);
+    view.live_help = help_on(Number::mean_of_readings, form.units);
+    view.off_help = help_on(Number::off_standard, form.units);
     view.may_read = check.at.has_value();
     view.how = how_to_check(kind);
     view.is_begun = check.is_begun();
@@ -252,7 +258,7 @@ ResultView check_result(const Form& form, const app::KnownInstrument& known) {
     return view;
 }
 
-ResultView last_check(const app::KnownInstrument& known) {
+ResultView last_check(const app::KnownInstrument& known, const Units& units) {
     ResultView view;
     view.title = "No check yet";
     const auto standards = app::standards_kept(known.key.kind, known.as_written);
@@ -273,7 +279,7 @@ ResultView last_check(const app::KnownInstrument& known) {
     }
     view.title = "The last check";
     if (known.checked_at) view.title += ", " + app::day_in_words(*known.checked_at);
-    const auto unit = app::units_of(known.key.kind).front();
+    const auto unit = app::unit_to_type(known, units);
     view.sentences = sentences_of(app::in_words(known.instrument, *found, unit), true,
                                   known.on_soft.has_value());
     view.plot = picture_of(*found, unit, {});

@@ -7,6 +7,7 @@
 #include "bench/pages/instruments/instruments_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
 
@@ -73,6 +74,7 @@ void draw_chips(const Look& look, const Place& at) {
     if (!view.live.empty()) {
         line(look, look.fonts.strong, view.live);
         note_item(look, "live", view.live);
+        help_on_item(look, view.live_help);
     }
     if (!view.odd.empty()) {
         draw_sentence(look, "odd", {view.odd, Tone::warn, Mark::warning});
@@ -122,6 +124,7 @@ void draw_standards(const Look& look, const Place& at) {
         const ImVec2 high{low.x + width, low.y + height};
         if (ImGui::InvisibleButton(id.c_str(), {width, height})) lay_on(at.form, index);
         note_item(look, id, row.stated + ", " + row.readings);
+        if (!row.off.empty()) help_on_item(look, at.view.check.off_help);
         ImDrawList& list = *ImGui::GetWindowDrawList();
         if (row.at_hand || ImGui::IsItemHovered()) {
             list.AddRectFilled(low, high, ink(theme.raised), look.px(6));

@@ -94,6 +94,12 @@ void Desk::read_instruments() {
     edition_ = shared_.edition();
     situation_.instruments = app::known_instruments(workshop_);
     situation_.now = workshop_.surroundings().now();
+    if (situation_.units != shared_.units()) form_.window.reset();  // its numbers are others
+    situation_.units = form_.units = shared_.units();
+    form_.units_of_known.clear();
+    for (const auto& known : situation_.instruments) {
+        form_.units_of_known[known.key] = app::unit_to_type(known, shared_.units());
+    }
     if (form_.in_hand && in_hand(form_, situation_) == nullptr) {  // its making was undone
         form_.in_hand = situation_.instruments.front().key;
         if (form_.task == Task::check) back_to_look(form_);
@@ -120,6 +126,12 @@ void Desk::run(const ChooseInstrument& command) {
     situation_.message.clear();
     situation_.squeeze_found.clear();
     situation_.now = workshop_.surroundings().now();
+    if (situation_.units != shared_.units()) form_.window.reset();  // its numbers are others
+    situation_.units = form_.units = shared_.units();
+    form_.units_of_known.clear();
+    for (const auto& known : situation_.instruments) {
+        form_.units_of_known[known.key] = app::unit_to_type(known, shared_.units());
+    }
     back_to_look(form_);
     read_coated();
 }

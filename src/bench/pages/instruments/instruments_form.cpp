@@ -34,6 +34,14 @@ std::vector<Spot> fields_of(const Form& form) {
     return {Spot::code};
 }
 
+// The unit of bare numbers about that instrument.
+std::string unit_of(const Form& form, const app::InstrumentKey& key) {
+    const auto known = form.units_of_known.find(key);
+    return known != form.units_of_known.end()
+               ? known->second
+               : std::string(app::unit_to_type(key.kind, form.units));
+}
+
 void set(Form& form, Spot spot, std::string text) {
     text_at(form, spot) = std::move(text);
     if (form.spot == spot) form.rewritten = spot;
@@ -165,7 +173,7 @@ const CheckDraft* check_at_hand(const Form& form) {
 void begin_check(Form& form) {
     if (!form.in_hand) return;
     auto& check = form.checks[*form.in_hand];
-    if (check.unit.empty()) check.unit = app::units_of(form.in_hand->kind).front();
+    if (check.unit.empty()) check.unit = unit_of(form, *form.in_hand);
     form.task = Task::check;
     go_to(form, check.at ? Spot::reading : Spot::stated);
 }
@@ -348,7 +356,9 @@ void begin_figures(Form& form, const app::AnyInstrument* instrument) {
     form.task = Task::figures;
     form.figures.kind = kind;
     form.figures.kind_text = app::name_of(kind);
-    form.figures.unit = app::units_of(kind).front();
+    form.figures.unit = instrument != nullptr && form.in_hand
+                            ? unit_of(form, *form.in_hand)
+                            : std::string(app::unit_to_type(kind, form.units));
     if (instrument != nullptr) {
         const auto figures = app::makers_figures(*instrument);
         form.figures.resolution.text = shown(figures.resolution, form.figures.unit);
@@ -396,10 +406,10 @@ void pick_kind(Form& form, app::InstrumentKind kind) {
     if (form.task == Task::study) {
         if (form.study.kind == kind) return;
         form.study.kind = kind;
-        form.study.unit = app::units_of(kind).front();
+        form.study.unit = app::unit_to_type(kind, form.units);
     } else if (form.figures.kind != kind) {
         form.figures.kind = kind;
-        form.figures.unit = app::units_of(kind).front();
+        form.figures.unit = app::unit_to_type(kind, form.units);
     }
 }
 

@@ -13,6 +13,7 @@
 
 #include "app/instrument_changes.h"
 #include "app/instrument_check.h"
+#include "app/instruments.h"
 #include "app/reading_study.h"
 #include "app/unfinished_study.h"
 #include "base/result.h"
@@ -111,6 +112,8 @@ struct Form {
     int frames_to_focus = 0;           // above 0: the field there is being given the keyboard
     std::string shown_in_list;         // the row that was scrolled into sight
     std::optional<PlotWindow> window;  // what is seen of the plot; nothing: all
+    Units units = grains_and_feet;     // of bare numbers, where an instrument has none of its own
+    std::map<app::InstrumentKey, std::string> units_of_known;  // as app::unit_to_type says
 
     bool operator==(const Form&) const = default;
 };

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/words.h"
 #include "catalog/coil.h"
 
@@ -89,15 +90,18 @@ AboutView about_view(const Form& form, const Situation& situation,
     AboutView about;
     about.title = title_of(known.key);
     about.state = state_view(known.state);
-    const auto words = app::in_words(known, situation.now);
-    const auto add = [&](const std::string& each, Tone tone = Tone::normal) {
-        if (!each.empty()) about.sentences.push_back({sentence(each), tone, {}});
+    const auto words =
+        app::in_words(known, situation.now, app::unit_to_type(known, situation.units));
+    const auto add = [&](const std::string& each, Number number, Tone tone = Tone::normal) {
+        if (each.empty()) return;
+        about.sentences.push_back({sentence(each), tone, {}, help_on(number, situation.units)});
     };
-    add(words.reads);
-    add(words.checked, known.state == app::CheckState::again ? Tone::warn : Tone::normal);
-    add(words.scatters, Tone::muted);
-    add(words.shows, Tone::muted);
-    add(words.on_soft, Tone::muted);
+    add(words.reads, Number::reads_too_much);
+    add(words.checked, Number::checked,
+        known.state == app::CheckState::again ? Tone::warn : Tone::normal);
+    add(words.scatters, Number::scatter, Tone::muted);
+    add(words.shows, Number::resolution, Tone::muted);
+    add(words.on_soft, Number::reads_too_much, Tone::muted);
     const CheckDraft* check = check_at_hand(form);
     about.check_label = check != nullptr && check->is_begun() ? "Go on with the check" : "Check it";
     about.is_micrometer = known.key.kind == app::InstrumentKind::micrometer;
@@ -217,7 +221,8 @@ ListView list_view(const Form& form, const Situation& situation) {
     for (const auto& each : situation.instruments) {
         if (each.state == app::CheckState::again) ++again;
         is_known = is_known || (!code.empty() && each.key.code == code);
-        const auto words = app::in_words(each, situation.now);
+        const auto words =
+            app::in_words(each, situation.now, app::unit_to_type(each, situation.units));
         InstrumentRow row;
         row.key = each.key;
         row.id = app::in_words(each.key);
@@ -282,7 +287,7 @@ View view_of(const Form& form, const Situation& situation) {
         view.check = check_view(form, *instrument);
         view.result = check_result(form, *instrument);
     } else {
-        view.result = last_check(*instrument);
+        view.result = last_check(*instrument, situation.units);
     }
     return view;
 }

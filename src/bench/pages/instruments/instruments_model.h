@@ -16,6 +16,7 @@ namespace coilbook::bench::instruments_page {
 struct Situation {
     std::vector<app::KnownInstrument> instruments;
     Instant now;
+    Units units = grains_and_feet;                   // of what has no unit of its own
     std::optional<app::CoatedCoils> coated;          // where a micrometer is in hand
     std::string squeeze_found;                       // the sentence on it, once it was asked for
     std::optional<app::UnfinishedStudy> unfinished;  // of an earlier start, not decided upon yet
@@ -38,7 +39,7 @@ struct Situation {
 // Parts of it, in files of their own.
 [[nodiscard]] CheckView check_view(const Form& form, const app::KnownInstrument& known);
 [[nodiscard]] ResultView check_result(const Form& form, const app::KnownInstrument& known);
-[[nodiscard]] ResultView last_check(const app::KnownInstrument& known);
+[[nodiscard]] ResultView last_check(const app::KnownInstrument& known, const Units& units);
 [[nodiscard]] StudyView study_view(const Form& form);
 
 // How an instrument of the kind is checked, a sentence each. Common practice, no published source.

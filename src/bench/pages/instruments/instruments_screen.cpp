@@ -8,6 +8,7 @@
 
 #include "bench/widgets/button.h"
 #include "bench/widgets/notice.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
 
@@ -96,6 +97,7 @@ void draw_sentence(const Look& look, const char* name, const Sentence& sentence)
     const bool in_text = sentence.mark && sentence.tone != Tone::muted;
     wrapped(look, look.fonts.text, sentence.words, in_text ? Tone::normal : sentence.tone);
     note_item(look, name, sentence.words);
+    help_on_item(look, sentence.help);
 }
 
 void draw_how(const Look& look, const char* title, const std::vector<std::string>& sentences) {

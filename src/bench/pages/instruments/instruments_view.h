@@ -50,6 +50,7 @@ struct Sentence {
     std::string words;
     Tone tone = Tone::normal;
     std::optional<Mark> mark;
+    std::string help = {};  // on the number in it
 };
 
 // The instrument in hand.
@@ -91,6 +92,7 @@ struct CheckView {
     std::string other_unit;  // "grams", or empty where there is none
     bool may_read = false;   // a standard is laid on
     std::vector<ReadingChip> chips;
+    std::string live_help, off_help;
     std::string live;  // "mean 100.27 gr, scatter 0.058 gr"
     std::string odd;   // what to think of a reading unlike the others; or empty
     std::vector<StandardRow> standards;

@@ -6,6 +6,7 @@
 #include "bench/pages/instruments/instruments_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/plot.h"
 #include "bench/widgets/scope.h"
 
@@ -24,6 +25,7 @@ void draw_result(const Look& look, const Place& at, float width, float height) {
             if (is_first) {
                 wrapped(look, look.fonts.strong, each.words, each.tone);
                 note_item(look, "headline", each.words);
+                help_on_item(look, each.help);
             } else {
                 draw_sentence(look, "result", each);
             }

@@ -10,6 +10,7 @@
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -41,6 +42,8 @@ void draw_figures(const Look& look, const AboutView& about) {
     const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{look.px(8), look.px(3)});
     const auto row = [&](const FigureRow& figure, ImFont* type, Tone tone) {
         const float y = ImGui::GetCursorPosY();
+        const ImVec2 low = ImGui::GetCursorScreenPos();
+        help_on(look, low.x, low.y, low.x + width, low.y + type->FontSize, figure.help);
         line_within(look, look.fonts.small, name - look.px(6), figure.name, Tone::muted);
         ImGui::SetCursorPos({left + name, y});
         line_within(look, type, about.has_learned ? value : width - name, figure.built_in,

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/words.h"
 #include "quantity/print.h"
 #include "quantity/units.h"
@@ -26,17 +27,21 @@ std::string change(double share) {
     return fmt::format("{}{:.1f} %", percent > 0 ? "+" : "−", std::abs(percent));
 }
 
-std::string value(double number, const char* unit) {
-    return significant(number, 3) + " " + unit;
-}
-std::string value_and_spread(double number, const char* unit, double sd_ln) {
-    return fmt::format("{} {} ± {} %", significant(number, 3), unit, significant(100 * sd_ln, 2));
+template <class Q>
+std::string value_and_spread(Q value, NamedUnit<Q> unit, double sd_ln) {
+    return fmt::format("{} ± {} %", in_unit(value, unit, 3), significant(100 * sd_ln, 2));
 }
 
-std::string sinks(Speed rate) {
-    const double in_per_s = rate.in(inch_per_second);
-    if (rate < Speed{}) return fmt::format("rises at {:.1f} in/s", -in_per_s);
-    return fmt::format("sinks at {:.1f} in/s", in_per_s);
+std::string sinks(Speed rate, const Units& units) {
+    const auto [name, size] = units.sink_rate;
+    if (rate < Speed{}) return fmt::format("rises at {:.1f} {}", -rate.in(size), name);
+    return fmt::format("sinks at {:.1f} {}", rate.in(size), name);
+}
+
+std::string figures_in_words(const app::LineFigures& line, int of_weight, const Units& units) {
+    return fmt::format(
+        "{}, {}, {}", in_unit(line.weight_per_length, units.weight_per_length, of_weight),
+        in_unit(line.diameter, units.diameter, 3), in_unit(line.density, units.density, 3));
 }
 
 }  // namespace
@@ -61,29 +66,25 @@ std::string kind_of(const ReferenceClass& reference) {
     return words;
 }
 
-std::string rate_words(Speed rate) {
+std::string rate_words(Speed rate, const Units& units) {
     if (rate < Speed{}) return "rises";
-    return fmt::format("{:.1f}", rate.in(inch_per_second));
+    return fmt::format("{:.1f}", rate.in(units.sink_rate.size));
 }
 
-std::string class_readout(const app::ClassSheet& sheet) {
+std::string class_readout(const app::ClassSheet& sheet, const Units& units) {
     const auto& middle = sheet.middle;
-    std::string words = fmt::format("{}\n{} gr/ft, {} mm, {} g/cm³\n{}", sheet.now.name,
-                                    significant(middle.weight_per_length.in(grain_per_foot), 3),
-                                    significant(middle.diameter.in(millimetre), 3),
-                                    significant(middle.density.in(gram_per_cubic_centimetre), 3),
-                                    sinks(middle.sink_rate));
+    std::string words =
+        fmt::format("{}\n{}\n{}", sheet.now.name, figures_in_words(middle, 3, units),
+                    sinks(middle.sink_rate, units));
     if (sheet.has_learned()) words += "\nlearned from " + coils(sheet.learned_from, "confirmed ");
     return words;
 }
 
-std::string coil_readout(const app::ConfirmedExample& example, const app::LineFigures& figures) {
-    std::string words =
-        fmt::format("{}{}, confirmed as {}\n{} gr/ft, {} mm, {} g/cm³", example.coil.code,
-                    example.coil.is_retired ? " (retired)" : "", example.class_name,
-                    significant(figures.weight_per_length.in(grain_per_foot), 4),
-                    significant(figures.diameter.in(millimetre), 3),
-                    significant(figures.density.in(gram_per_cubic_centimetre), 3));
+std::string coil_readout(const app::ConfirmedExample& example, const app::LineFigures& figures,
+                         const Units& units) {
+    std::string words = fmt::format("{}{}, confirmed as {}\n{}", example.coil.code,
+                                    example.coil.is_retired ? " (retired)" : "", example.class_name,
+                                    figures_in_words(figures, 4, units));
     if (example.is_set_aside) {
         words += example.better_class.empty() ? "\nlooks wrong, set aside"
                                               : "\nlooks wrong, fits " + example.better_class;
@@ -91,44 +92,48 @@ std::string coil_readout(const app::ConfirmedExample& example, const app::LineFi
     return words;
 }
 
-std::vector<FigureRow> figures_of(const app::ClassSheet& sheet) {
+std::vector<FigureRow> figures_of(const app::ClassSheet& sheet, const Units& units) {
     const auto& now = sheet.middle;
     const auto& before = sheet.middle_before;
-    const auto weight = [](const app::LineFigures& figures) {
-        return figures.weight_per_length.in(grain_per_foot);
+    const auto weight = [&](const app::LineFigures& figures) {
+        return in_unit(figures.weight_per_length, units.weight_per_length, 3);
     };
-    const auto density = [](const app::LineFigures& figures) {
-        return figures.density.in(gram_per_cubic_centimetre);
+    const auto density = [&](const app::LineFigures& figures) {
+        return in_unit(figures.density, units.density, 3);
     };
-    const auto diameter = [](const app::LineFigures& figures) {
-        return figures.diameter.in(millimetre);
+    const auto diameter = [&](const app::LineFigures& figures) {
+        return in_unit(figures.diameter, units.diameter, 3);
     };
-    const auto rate = [](const app::LineFigures& figures) {
-        return fmt::format("{:.2f} in/s", figures.sink_rate.in(inch_per_second));
+    const auto rate = [&](const app::LineFigures& figures) {
+        return fmt::format("{:.2f} {}", figures.sink_rate.in(units.sink_rate.size),
+                           units.sink_rate.name);
     };
+    const auto row = [&](Number number, std::string_view name, std::string built_in,
+                         std::string later = {}, std::string moved = {}) {
+        return FigureRow{std::string(name), std::move(built_in), std::move(later), std::move(moved),
+                         help_on(number, units)};
+    };
+    const auto of_weight = units.weight_per_length_name;
     if (!sheet.has_learned()) {
-        return {{"Weight per foot",
-                 value_and_spread(weight(before), "gr/ft", sheet.before.ln_grains_per_foot_sd),
-                 {},
-                 {}},
-                {"Density",
-                 value_and_spread(density(before), "g/cm³", sheet.before.ln_density_sd),
-                 {},
-                 {}},
-                {"Diameter", value(diameter(before), "mm"), {}, {}},
-                {"Sinks, still water", rate(before), {}, {}}};
+        return {row(Number::class_weight, of_weight,
+                    value_and_spread(before.weight_per_length, units.weight_per_length,
+                                     sheet.before.ln_grains_per_foot_sd)),
+                row(Number::class_density, "Density",
+                    value_and_spread(before.density, units.density, sheet.before.ln_density_sd)),
+                row(Number::class_diameter, "Diameter", diameter(before)),
+                row(Number::class_rate, "Sinks, still water", rate(before))};
     }
-    return {{"Weight per foot", value(weight(before), "gr/ft"), value(weight(now), "gr/ft"),
-             change(sheet.weight_moved_share())},
-            {"Density", value(density(before), "g/cm³"), value(density(now), "g/cm³"),
-             change(sheet.density_moved_share())},
-            {"Diameter", value(diameter(before), "mm"), value(diameter(now), "mm"),
-             change(now.diameter / before.diameter - 1.0)},
-            {"Sinks, still water", rate(before), rate(now),
-             change(now.sink_rate / before.sink_rate - 1.0)}};
+    return {row(Number::class_weight, of_weight, weight(before), weight(now),
+                change(sheet.weight_moved_share())),
+            row(Number::class_density, "Density", density(before), density(now),
+                change(sheet.density_moved_share())),
+            row(Number::class_diameter, "Diameter", diameter(before), diameter(now),
+                change(now.diameter / before.diameter - 1.0)),
+            row(Number::class_rate, "Sinks, still water", rate(before), rate(now),
+                change(now.sink_rate / before.sink_rate - 1.0))};
 }
 
-std::vector<std::string> learning_of(const app::ClassSheet& sheet) {
+std::vector<std::string> learning_of(const app::ClassSheet& sheet, const Units& units) {
     std::vector<std::string> words;
     if (!sheet.is_line()) {
         words.push_back(
@@ -136,11 +141,12 @@ std::vector<std::string> learning_of(const app::ClassSheet& sheet) {
         return words;
     }
     if (sheet.has_learned()) {
-        const double moved = sheet.weight_moved().in(grain_per_foot);
+        const auto moved = sheet.weight_moved();
+        const bool is_less = moved < LinearDensity{};
         words.push_back(
-            fmt::format("It learned from {}: its middle moved by {}{} gr/ft, {}, and is {}.",
-                        coils(sheet.learned_from, "confirmed "), moved < 0 ? "−" : "+",
-                        significant(std::abs(moved), 2),
+            fmt::format("It learned from {}: its middle moved by {}{}, {}, and is {}.",
+                        coils(sheet.learned_from, "confirmed "), is_less ? "−" : "+",
+                        in_unit(is_less ? -moved : moved, units.weight_per_length, 2),
                         by_how_much(sheet.weight_moved_share(), "heavier", "lighter"),
                         by_how_much(sheet.density_moved_share(), "denser", "less dense")));
         words.push_back(fmt::format(

@@ -6,6 +6,7 @@
 
 #include "app/class_sheets.h"
 #include "bench/pages/library/library_view.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook::bench::library_page {
 
@@ -15,19 +16,20 @@ namespace coilbook::bench::library_page {
 [[nodiscard]] std::string kind_of(const ReferenceClass& reference);
 
 // Under the mouse, on the map and in the list.
-[[nodiscard]] std::string class_readout(const app::ClassSheet& sheet);
+[[nodiscard]] std::string class_readout(const app::ClassSheet& sheet, const Units& units);
 [[nodiscard]] std::string coil_readout(const app::ConfirmedExample& example,
-                                       const app::LineFigures& figures);
+                                       const app::LineFigures& figures, const Units& units);
 
 // "6.3", or "rises" for what floats.
-[[nodiscard]] std::string rate_words(Speed rate);
+[[nodiscard]] std::string rate_words(Speed rate, const Units& units);
 
 // The figures of its middle, built in and now.
-[[nodiscard]] std::vector<FigureRow> figures_of(const app::ClassSheet& sheet);
+[[nodiscard]] std::vector<FigureRow> figures_of(const app::ClassSheet& sheet, const Units& units);
 
 // How many coils it learned from, how far that moved it, how sure it is now; or that it has not
 // learned. In sentences.
-[[nodiscard]] std::vector<std::string> learning_of(const app::ClassSheet& sheet);
+[[nodiscard]] std::vector<std::string> learning_of(const app::ClassSheet& sheet,
+                                                   const Units& units);
 
 // Which other classes are the same line in the water; empty where none is.
 [[nodiscard]] std::string alike_words(const std::string& name,

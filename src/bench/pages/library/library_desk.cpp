@@ -79,7 +79,14 @@ void Desk::read() {
     auto coils = app::confirmed_coils(workshop);
     situation_.classes = app::class_sheets(workshop, coils);
     situation_.examples = app::confirmed_examples(workshop, coils);
-    situation_.ground = ground_of(situation_.classes, situation_.examples);
+    if (situation_.units != shared_.units()) {
+        keep_meaning(form_, situation_.units);
+        if (form_.window) {
+            form_.window = in_other_units(*form_.window, situation_.units, shared_.units());
+        }
+        situation_.units = shared_.units();
+    }
+    situation_.ground = ground_of(situation_.classes, situation_.examples, situation_.units);
     // The old score stands until the new one is there, so that nothing flickers.
     scorer_.emplace(workshop, std::move(coils));
     edition_ = shared_.edition();
@@ -97,7 +104,7 @@ void Desk::choose(const std::string& name) {
     // Where the map shows a part, the chosen class is brought into it.
     const auto* sheet = sheet_named(situation_, name);
     if (!form_.window || sheet == nullptr) return;
-    const auto close = close_up_of(*sheet);
+    const auto close = close_up_of(*sheet, situation_.units);
     if (!close) return;
     const double x = close->x.value(0.5), y = close->y.value(0.5);
     const double share_x = form_.window->x.share(x), share_y = form_.window->y.share(y);
@@ -202,7 +209,7 @@ void Desk::run(const BeginTask& command) {
         blank.weight = "1";
         return begin(typed_from(blank));
     }
-    const auto words = app::words_of_class(workshop, form_.chosen_class);
+    const auto words = app::words_of_class(workshop, form_.chosen_class, situation_.units);
     if (!words) {
         situation_.message = words_of(words.error());
         return;
@@ -214,7 +221,8 @@ void Desk::run(const BeginTask& command) {
         situation_.message = words_of(split.error());
         return;
     }
-    begin(typed_from(split->cut, app::half_names(form_.chosen_class, split->cut.by)));
+    begin(typed_from(split->cut, app::half_names(form_.chosen_class, split->cut.by),
+                     situation_.units));
     plan();
     form_.window = plan_window(form_, situation_);
 }
@@ -227,7 +235,7 @@ void Desk::plan() {
     auto& workshop = shared_.workshop();
     try {
         if (form_.task == Task::split) {
-            const auto cut = cut_typed(form_);
+            const auto cut = cut_typed(form_, situation_.units);
             if (!cut) {
                 situation_.plan_trouble = "Cut at: a number between those of its coils.";
                 return;
@@ -264,13 +272,13 @@ Result<std::string> Desk::finished() {
     const std::string chosen = form_.chosen_class;
     switch (form_.task) {
         case Task::change: {
-            const auto words = words_typed(form_);
+            const auto words = words_typed(form_, situation_.units);
             auto done = told(app::change_class(workshop, chosen, words), "Changed: " + words.name);
             if (done) form_.chosen_class = words.name;
             return done;
         }
         case Task::add: {
-            const auto words = words_typed(form_);
+            const auto words = words_typed(form_, situation_.units);
             auto done = told(app::add_class(workshop, words), "Added: " + words.name);
             if (done) form_.chosen_class = words.name;
             return done;

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "app/coil_changes.h"
+#include "bench/pages/library/library_task.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
 #include "support/workshop.h"
@@ -227,5 +228,90 @@ TEST_SUITE("Work on the page Library") {
             CHECK_FALSE(view.task.has_value());
             CHECK_FALSE(view.message.empty());
         }
+    }
+}
+
+TEST_SUITE("The library in grams and metres") {
+    // 11 gr/ft are 2.33854 g/m.
+    TEST_CASE("list, map, figures and fields follow; what is typed keeps its meaning") {
+        Seat seat;
+        seat.post(BeginTask{Task::change});
+        CHECK(seat.desk.form().typed.at(class_weight) == "11");
+        seat.desk.form().typed.at(class_weight) = "11.5";
+        seat.desk.form().window = seat.desk.view().close_up;
+        const PlotWindow before = *seat.desk.form().window;
+        const double curves = static_cast<double>(seat.desk.view().map.curves.size());
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        const View& view = seat.desk.view();
+        CHECK(seat.desk.form().typed.at(class_weight) == "11.5 gr/ft");
+        REQUIRE(view.task.has_value());
+        CHECK(view.task->fields[class_weight].label == "Weight per metre");
+        CHECK(view.task->fields[class_weight].unit == "g/m");
+        CHECK(view.list.units[0] == "g/m");
+        CHECK(view.list.units[2] == "cm/s");
+        CHECK(view.map.y_label == "Weight per metre, g/m");
+        CHECK(static_cast<double>(view.map.curves.size()) == curves);
+        CHECK(seat.desk.form().window->x == before.x);
+        CHECK(seat.desk.form().window->y.low ==
+              doctest::Approx(before.y.low * 0.0647989 / 0.3048).epsilon(1e-5));
+        const View& done = seat.post(FinishTask{});
+        says(done.message, "Changed: T-11");
+        seat.post(BeginTask{Task::change});
+        CHECK(seat.desk.form().typed.at(class_weight) == "2.445");
+        seat.desk.form().typed.at(class_weight) = "2.33854";
+        seat.post(FinishTask{});
+        seat.shared.show_in(grains_and_feet);
+        seat.desk.look_round({});
+        seat.post(BeginTask{Task::change});
+        CHECK(std::stod(seat.desk.form().typed.at(class_weight)) ==
+              doctest::Approx(11.0).epsilon(1e-5));
+    }
+
+    TEST_CASE("nothing about a class is said in grains, feet or inches") {
+        Seat seat;
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        const View& view = seat.desk.view();
+        std::string all;
+        for (const auto& row : view.list.rows) all += row.whole + "\n";
+        for (const auto& row : view.about->figures) {
+            all += row.name + row.built_in + row.now + row.change + "\n";
+        }
+        for (const auto& words : view.about->learning) all += words + "\n";
+        for (const auto& each : view.map.ellipses) all += each.readout + "\n";
+        for (const auto& each : view.map.points) all += each.readout + "\n";
+        for (const auto& each : view.map.curves) all += each.name + each.readout + "\n";
+        CHECK(mentions(all, "g/m"));
+        CHECK(mentions(all, "cm/s"));
+        for (const char* other : {"gr/ft", " in/s\nin still", "per foot"}) {
+            CHECK_MESSAGE(!mentions(all, other), std::string(other));
+        }
+    }
+
+    TEST_CASE("every column, figure and score says what it is") {
+        Seat seat;
+        const View& view = seat.desk.view();
+        for (const auto& help : view.list.help) CHECK_FALSE(help.empty());
+        REQUIRE(view.about->figures.size() == 4);
+        for (const auto& row : view.about->figures) CHECK_MESSAGE(!row.help.empty(), row.name);
+        for (const auto& row : view.score.rows) CHECK_MESSAGE(!row.help.empty(), row.question);
+    }
+
+    TEST_CASE("a class is cut at the same place, typed in either") {
+        Seat seat;
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        seat.post(BeginTask{Task::split});
+        REQUIRE(seat.desk.form().task == Task::split);
+        seat.desk.form().typed.at(split_by) = "weight";
+        seat.desk.form().typed.at(split_at) = "2.0";
+        const auto& in_metres = seat.desk.view();
+        CHECK(in_metres.task->fields[split_at].unit == "g/m");
+        REQUIRE(in_metres.task->is_possible);
+        const auto words = in_metres.task->words;
+        seat.desk.form().typed.at(split_at) = "9.40756 gr/ft";
+        CHECK(seat.desk.view().task->words == words);
+        CHECK(seat.desk.view().map.bands.back().name == "cut at 2.000 g/m");
     }
 }

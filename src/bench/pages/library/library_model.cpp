@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "bench/line_picture.h"
+#include "bench/number_words.h"
 #include "bench/pages/library/class_words.h"
 #include "bench/pages/library/library_map.h"
 #include "bench/pages/library/library_task.h"
@@ -33,7 +34,7 @@ std::string heading_of(const ReferenceClass& reference) {
     return "Others";
 }
 
-ClassRow row_of(const app::ClassSheet& sheet, bool is_chosen) {
+ClassRow row_of(const app::ClassSheet& sheet, bool is_chosen, const Units& units) {
     const ReferenceClass& reference = sheet.now;
     const FamilySign sign = sign_of(reference);
     ClassRow row;
@@ -44,13 +45,15 @@ ClassRow row_of(const app::ClassSheet& sheet, bool is_chosen) {
     row.is_chosen = is_chosen;
     if (reference.density_grade) row.grade = name_of(*reference.density_grade);
     if (sheet.is_line()) {
-        row.weight = fmt::format("{:.1f}", sheet.middle.weight_per_length.in(grain_per_foot));
-        row.density = fmt::format("{:.2f}", sheet.middle.density.in(gram_per_cubic_centimetre));
-        row.rate = rate_words(sheet.middle.sink_rate);
+        row.weight =
+            fmt::format("{:.{}f}", sheet.middle.weight_per_length.in(units.weight_per_length.size),
+                        units.weight_per_length_decimals);
+        row.density = fmt::format("{:.2f}", sheet.middle.density.in(units.density.size));
+        row.rate = rate_words(sheet.middle.sink_rate, units);
     }
     if (reference.confirmed > 0) row.confirmed = std::to_string(reference.confirmed);
     if (sheet.set_aside > 0) row.set_aside = std::to_string(sheet.set_aside);
-    row.whole = sheet.is_line() ? class_readout(sheet) : kind_of(reference);
+    row.whole = sheet.is_line() ? class_readout(sheet, units) : kind_of(reference);
     row.whole += "\n" + kind_of(reference);
     if (reference.confirmed > 0)
         row.whole += fmt::format("\nconfirmed coils: {}", reference.confirmed);
@@ -70,8 +73,16 @@ ListView list_view(const Form& form, const Situation& situation,
             list.rows.back().heading = heading;
             last = heading;
         }
-        list.rows.push_back(row_of(sheet, sheet.now.name == form.chosen_class));
+        list.rows.push_back(row_of(sheet, sheet.now.name == form.chosen_class, situation.units));
     }
+    list.units = {std::string(situation.units.weight_per_length.name),
+                  std::string(situation.units.density.name),
+                  std::string(situation.units.sink_rate.name)};
+    list.help = {help_on(Number::class_weight, situation.units),
+                 help_on(Number::class_density, situation.units),
+                 help_on(Number::class_rate, situation.units),
+                 help_on(Number::confirmed_coils, situation.units),
+                 help_on(Number::set_aside_coils, situation.units)};
     const auto confirmed = situation.examples.size();
     list.summary = fmt::format("{} {}, {} confirmed {}", situation.classes.size(),
                                situation.classes.size() == 1 ? "class" : "classes", confirmed,
@@ -95,8 +106,8 @@ AboutView about_view(const app::ClassSheet& sheet, const Situation& situation) {
     about.mark = sign.mark;
     about.series = sign.series;
     about.has_learned = sheet.has_learned();
-    if (sheet.is_line()) about.figures = figures_of(sheet);
-    about.learning = learning_of(sheet);
+    if (sheet.is_line()) about.figures = figures_of(sheet, situation.units);
+    about.learning = learning_of(sheet, situation.units);
     const auto doubts = doubts_of(situation, sheet.now.name);
     for (const auto* each : doubts) {
         about.doubts.push_back({each->coil.id, each->coil.code,
@@ -168,8 +179,9 @@ View view_of(const Form& form, const Situation& situation) {
     view.map = situation.ground;
     if (!form.shows_coils) view.map.points.clear();
     if (!form.shows_curves) view.map.curves.clear();
-    view.map.ellipses = ellipses_of(situation.classes, shown, form.chosen_class);
+    view.map.ellipses = ellipses_of(situation.classes, shown, form.chosen_class, situation.units);
     view.score = score_view(situation.score);
+    for (auto& row : view.score.rows) row.help = help_on(Number::score, situation.units);
     view.has_doubts = std::ranges::any_of(situation.examples, &app::ConfirmedExample::is_set_aside);
     view.failure = situation.failure;
     view.message = situation.message;
@@ -177,7 +189,7 @@ View view_of(const Form& form, const Situation& situation) {
     if (sheet == nullptr) return view;
     view.title = "Library: " + sheet->now.name;
     view.about = about_view(*sheet, situation);
-    view.close_up = close_up_of(*sheet);
+    view.close_up = close_up_of(*sheet, situation.units);
     if (sheet->has_learned() && sheet->is_line()) {
         const FamilySign sign = sign_of(sheet->now);
         view.map.legend.push_back({.mark = Mark::ring,

@@ -17,7 +17,8 @@ namespace coilbook::bench::library_page {
 struct Situation {
     std::vector<app::ClassSheet> classes;         // in the library's order
     std::vector<app::ConfirmedExample> examples;  // by code
-    PlotView ground;                              // ground_of() both
+    PlotView ground;                              // ground_of() both, in these units
+    Units units = grains_and_feet;                // that all numbers are shown in
     std::optional<app::ConfirmedScore> score;     // nothing while it is being worked out
     std::optional<app::Split> split;              // as planned, while a class is being split
     std::optional<ReferenceClass> joined;         // as planned, while two are being joined

@@ -44,13 +44,22 @@ std::string codes_in_words(const std::vector<std::string>& codes) {
     return listed(shown);
 }
 
-std::string figures_in_words(const LineDistribution& line) {
-    return fmt::format(
-        "{} gr/ft, {} g/cm³",
-        with_uncertainty(std::exp(line.ln_grains_per_foot_mean),
-                         std::exp(line.ln_grains_per_foot_mean) * line.ln_grains_per_foot_sd),
-        with_uncertainty(std::exp(line.ln_density_mean),
-                         std::exp(line.ln_density_mean) * line.ln_density_sd));
+std::string figures_in_words(const LineDistribution& line, const Units& units) {
+    const auto weight = std::exp(line.ln_grains_per_foot_mean) * grain_per_foot;
+    const auto density = std::exp(line.ln_density_mean) * gram_per_cubic_centimetre;
+    return in_unit_with_uncertainty(weight, weight * line.ln_grains_per_foot_sd,
+                                    units.weight_per_length) +
+           ", " + in_unit_with_uncertainty(density, density * line.ln_density_sd, units.density);
+}
+
+// Where it cuts, as a number in the unit beside its field, and that unit.
+std::string_view unit_of(const app::Cut& cut, const Units& units) {
+    return cut.by == app::CutBy::weight ? units.weight_per_length.name : units.density.name;
+}
+std::string number_of(const app::Cut& cut, const Units& units) {
+    return cut.by == app::CutBy::weight
+               ? number_in(cut.at * grain_per_foot, units.weight_per_length, 4)
+               : number_in(cut.at * gram_per_cubic_centimetre, units.density, 4);
 }
 
 TaskView named(Task task, const std::string& chosen) {
@@ -96,7 +105,7 @@ void add_split_words(TaskView& view, const Situation& situation) {
     for (const auto* half : {&split.low, &split.high}) {
         view.words.push_back(fmt::format("{}: {} ({}). {}", half->made.name,
                                          coils(half->codes.size()), codes_in_words(half->codes),
-                                         figures_in_words(half->made.line)));
+                                         figures_in_words(half->made.line, situation.units)));
     }
     if (!split.untold.empty()) {
         view.words.push_back(fmt::format(
@@ -117,7 +126,8 @@ void add_join_words(TaskView& view, const Form& form, const Situation& situation
     const auto* sheet = sheet_named(situation, other);
     const int moving = sheet == nullptr ? 0 : sheet->now.confirmed;
     view.words.push_back(fmt::format("{} becomes a part of {}: together {}.", other,
-                                     form.chosen_class, figures_in_words(situation.joined->line)));
+                                     form.chosen_class,
+                                     figures_in_words(situation.joined->line, situation.units)));
     if (moving > 0) {
         view.words.push_back(fmt::format("{} confirmed as {} from then on.",
                                          coils(moving) + (moving == 1 ? " is" : " are"),
@@ -156,7 +166,7 @@ std::vector<std::string> typed_from(const app::ClassWords& words) {
             words.weight};
 }
 
-app::ClassWords words_typed(const Form& form) {
+app::ClassWords words_typed(const Form& form, const Units& units) {
     const auto text = [&](std::size_t at) { return std::string(trimmed(form.typed.at(at))); };
     return {.name = text(0),
             .family = text(1) == "none" ? std::string() : text(1),
@@ -167,18 +177,40 @@ app::ClassWords words_typed(const Form& form) {
             .grains_per_foot_spread = text(6),
             .density = text(7),
             .density_spread = text(8),
-            .weight = text(9)};
+            .weight = text(9),
+            .units = units};
 }
 
-std::optional<app::Cut> cut_typed(const Form& form) {
-    const auto at = parse_number(trimmed(form.typed.at(split_at)));
-    if (!at || !(*at > 0.0)) return std::nullopt;
-    const bool by_density = trimmed(form.typed.at(split_by)) == "density";
-    return app::Cut{by_density ? app::CutBy::density : app::CutBy::weight, *at};
+std::optional<app::Cut> cut_typed(const Form& form, const Units& units) {
+    const auto text = trimmed(form.typed.at(split_at));
+    app::Cut cut;
+    if (trimmed(form.typed.at(split_by)) == "density") {
+        const auto density = parse_density(text, {'.', units.density.name});
+        if (density) cut = {app::CutBy::density, density->value.in(gram_per_cubic_centimetre)};
+    } else {
+        const auto weight = parse_linear_density(text, {'.', units.weight_per_length.name});
+        if (weight) cut = {app::CutBy::weight, weight->value.in(grain_per_foot)};
+    }
+    if (!(cut.at > 0.0)) return std::nullopt;
+    return cut;
 }
 
-std::vector<std::string> typed_from(const app::Cut& cut, const app::HalfNames& names) {
-    return {cut.by == app::CutBy::weight ? "weight" : "density", significant(cut.at, 4), names.low,
+void keep_meaning(Form& form, const Units& before) {
+    const auto say_unit = [&](std::size_t at) {
+        std::string& text = form.typed.at(at);
+        if (!parse_number(trimmed(text))) return;
+        text = std::string(trimmed(text)) + " " + std::string(before.weight_per_length.name);
+        form.was_rewritten = true;
+    };
+    if (form.task == Task::change || form.task == Task::add) say_unit(class_weight);
+    const bool cuts_weight =
+        form.task == Task::split && trimmed(form.typed.at(split_by)) != "density";
+    if (cuts_weight) say_unit(split_at);
+}
+
+std::vector<std::string> typed_from(const app::Cut& cut, const app::HalfNames& names,
+                                    const Units& units) {
+    return {cut.by == app::CutBy::weight ? "weight" : "density", number_of(cut, units), names.low,
             names.high};
 }
 
@@ -203,8 +235,16 @@ std::optional<TaskView> task_view(const Form& form, const Situation& situation) 
     TaskView view = named(form.task, form.chosen_class);
     for (const auto& field : fields_of(form.task)) {
         TaskView::Field shown{field.label, field.unit, field.hint, field.words, field.cells, false};
+        const Units& units = situation.units;
+        if (field.key == std::string_view("grains_per_foot")) {
+            shown.label = units.weight_per_length_name;
+            shown.unit = units.weight_per_length.name;
+            shown.hint = units.of("11", "2.34");
+        }
         if (form.task == Task::split && field.key == std::string_view("at")) {
-            shown.unit = trimmed(form.typed.at(split_by)) == "density" ? "g/cm³" : "gr/ft";
+            const bool by_density = trimmed(form.typed.at(split_by)) == "density";
+            shown.unit = by_density ? units.density.name : units.weight_per_length.name;
+            shown.hint = units.of("11.3", "2.40");
         }
         view.fields.push_back(std::move(shown));
     }
@@ -238,15 +278,15 @@ std::optional<PlotWindow> plan_window(const Form& form, const Situation& situati
     if (const auto* sheet = sheet_named(situation, form.chosen_class)) {
         lines.push_back(&sheet->now.line);
     }
-    std::vector<double> across, up;
+    std::vector<double> xs, ys;
     for (const auto* line : lines) {
-        const PlotEllipse ellipse = ellipse_of(*line);
+        const PlotEllipse ellipse = ellipse_of(*line, situation.units);
         for (const double side : {-ellipse.reach, ellipse.reach}) {
-            across.push_back(ellipse.x * std::exp(side * ellipse.sd_ln_x));
-            up.push_back(ellipse.y * std::exp(side * ellipse.sd_ln_y));
+            xs.push_back(ellipse.x * std::exp(side * ellipse.sd_ln_x));
+            ys.push_back(ellipse.y * std::exp(side * ellipse.sd_ln_y));
         }
     }
-    const PlotWindow wanted{axis_round(across, 1.15, 1.6), axis_round(up, 1.15, 1.6)};
+    const PlotWindow wanted{axis_round(xs, 1.15, 1.6), axis_round(ys, 1.15, 1.6)};
     const PlotWindow whole{situation.ground.x, situation.ground.y};
     // Pushed into the whole, where it lies at its edge.
     return unless_whole(moved(wanted, whole, 0.0, 0.0), whole);
@@ -254,33 +294,38 @@ std::optional<PlotWindow> plan_window(const Form& form, const Situation& situati
 
 void add_plan(PlotView& map, const Form& form, const Situation& situation) {
     const auto add = [&](const ReferenceClass& made, Mark mark, std::size_t series) {
-        PlotEllipse ellipse = ellipse_of(made.line);
+        PlotEllipse ellipse = ellipse_of(made.line, situation.units);
         ellipse.mark = mark;
         ellipse.series = series;
         ellipse.stroke = Stroke::dashed;
         ellipse.emphasis = Emphasis::chosen;
         ellipse.name = made.name;
-        ellipse.readout = made.name + ", as planned\n" + figures_in_words(made.line);
+        ellipse.readout =
+            made.name + ", as planned\n" + figures_in_words(made.line, situation.units);
         map.ellipses.insert(map.ellipses.begin(), ellipse);
     };
     if (form.task == Task::split && situation.split) {
         const auto& split = *situation.split;
         add(split.high.made, Mark::square, 1);
         add(split.low.made, Mark::triangle, 2);
-        const auto text = significant(split.cut.at, 4);
+        const Units& units = situation.units;
+        const std::string name =
+            fmt::format("cut at {} {}", number_of(split.cut, units), unit_of(split.cut, units));
         if (split.cut.by == app::CutBy::weight) {
-            map.bands.push_back({true, split.cut.at, split.cut.at, "cut at " + text + " gr/ft"});
+            const double at = up(split.cut.at * grain_per_foot, units);
+            map.bands.push_back({true, at, at, name});
             return;
         }
         PlotCurve curve;
-        const CurveSpan span{map.y.low * grain_per_foot, map.y.high * grain_per_foot, 60};
+        const auto weight = units.weight_per_length.size;
+        const CurveSpan span{map.y.low * weight, map.y.high * weight, 60};
         for (const LineBody& line :
              lines_of_density(split.cut.at * gram_per_cubic_centimetre, span)) {
             curve.points.push_back(
-                {line.diameter.in(millimetre), line.weight_per_length.in(grain_per_foot)});
+                {across(line.diameter, units), up(line.weight_per_length, units)});
         }
         curve.stroke = Stroke::dashed;
-        curve.name = "cut at " + text + " g/cm³";
+        curve.name = name;
         map.curves.push_back(std::move(curve));
     }
     if (form.task == Task::join && situation.joined) add(*situation.joined, Mark::disc, 1);

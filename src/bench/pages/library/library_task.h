@@ -18,7 +18,7 @@ namespace coilbook::bench::library_page {
 struct TaskField {
     const char* key;
     const char* label;
-    const char* unit;
+    const char* unit;  // of a weight per length, that of the set takes its place
     const char* hint;
     std::vector<std::string_view> words;  // of a choice; empty for text
     int cells = 1;                        // how wide it is, in columns
@@ -27,11 +27,15 @@ struct TaskField {
 
 [[nodiscard]] std::vector<std::string> typed_from(const app::ClassWords& words);
 // REQUIRES: the form's task is to change or to add a class.
-[[nodiscard]] app::ClassWords words_typed(const Form& form);
+[[nodiscard]] app::ClassWords words_typed(const Form& form, const Units& units);
 
 // Where a class is to be cut, as typed; nothing where that is no number.
-[[nodiscard]] std::optional<app::Cut> cut_typed(const Form& form);
-[[nodiscard]] std::vector<std::string> typed_from(const app::Cut& cut, const app::HalfNames& names);
+[[nodiscard]] std::optional<app::Cut> cut_typed(const Form& form, const Units& units);
+[[nodiscard]] std::vector<std::string> typed_from(const app::Cut& cut, const app::HalfNames& names,
+                                                  const Units& units);
+// What is typed keeps its meaning under other units: a bare weight per length gets the one it had.
+void keep_meaning(Form& form, const Units& before);
+inline constexpr std::size_t class_weight = 5;  // of those of changing and adding
 inline constexpr std::size_t split_by = 0, split_at = 1, split_low = 2, split_high = 3;
 
 // The class that is to be joined with the chosen one: its name, or the beginning of just one.

@@ -4,6 +4,7 @@
 // one, and how good the answers are in this catalogue. library_model.h fills it.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -27,9 +28,8 @@ struct ClassRow {
     Mark mark = Mark::disc;
     std::size_t series = 0;
     std::string grade;                 // "type 6": the density grade that it goes by
-    std::string weight;                // grains per foot
-    std::string density;               // g/cm³
-    std::string rate;                  // in/s in still fresh water of 10 °C
+    std::string weight, density;       // numbers alone, in ListView::units
+    std::string rate;                  // in still fresh water of 10 °C
     std::string confirmed, set_aside;  // how many coils; empty for none
     std::string whole;                 // all of it in words, for the mouse
     bool is_chosen = false;
@@ -38,15 +38,18 @@ struct ClassRow {
 };
 
 struct ListView {
-    std::vector<ClassRow> rows;  // those that the filter lets through, with their headings
-    std::string summary;         // "102 classes, 12 confirmed coils"
-    std::string note;            // under the filter: how many match, or what Enter does
-    std::string nothing;         // said instead of rows, if there are none
+    std::vector<ClassRow> rows;        // those that the filter lets through, with their headings
+    std::array<std::string, 5> help;   // on those, on confirmed coils and on those set aside
+    std::array<std::string, 3> units;  // of weight, density and rate: "gr/ft", the columns' heads
+    std::string summary;               // "102 classes, 12 confirmed coils"
+    std::string note;                  // under the filter: how many match, or what Enter does
+    std::string nothing;               // said instead of rows, if there are none
 };
 
 // One figure of a class: "Weight per foot", "11.0 gr/ft", "11.6 gr/ft", "+5.4 %".
 struct FigureRow {
     std::string name, built_in, now, change;
+    std::string help = {};  // what it is, and how it is found
 };
 
 // A confirmed coil that looks wrong.
@@ -80,6 +83,7 @@ struct ScoreRow {
     double low = 0, high = 1;  // within which the true share lies, 95 %
     double certainty = 0;      // stated, on average
     Tone tone = Tone::normal;
+    std::string help = {};
 };
 
 struct ScoreView {

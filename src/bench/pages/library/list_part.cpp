@@ -9,6 +9,7 @@
 #include "bench/pages/library/library_screen.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/field.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -17,16 +18,7 @@ namespace coilbook::bench::library_page {
 namespace {
 
 // Right edges of the figures' columns, in pixels at scale 1 from the right edge of the list.
-struct Column {
-    const char* head;
-    float from_right;
-    const char* says;
-};
-constexpr std::array columns{
-    Column{"gr/ft", 168, "Weight per foot, in grains"},
-    Column{"g/cm³", 114, "Density"},
-    Column{"in/s", 70, "Sink rate, level, in still fresh water of 10 °C"},
-};
+constexpr std::array<float, 3> columns{168, 114, 70};
 constexpr float confirmed_from_right = 34, aside_from_right = 2;
 
 std::string_view text_in(const ClassRow& row, std::size_t column) {
@@ -39,29 +31,31 @@ void put_ending(ImDrawList& list, const ImFont* font, float right, float y, ImU3
 }
 
 // What the columns are, above them; the two shapes count coils.
-void draw_heads(const Look& look, float width) {
+void draw_heads(const Look& look, const ListView& view, float width) {
     const Theme& theme = *look.theme;
     ImFont* font = look.fonts.small;
     const ImVec2 low = ImGui::GetCursorScreenPos();
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float right = low.x + width;
     put(list, font, {low.x + look.px(32), low.y}, ink(theme.muted), "class");
-    for (const Column& column : columns) {
-        put_ending(list, font, right - look.px(column.from_right), low.y, ink(theme.muted),
-                   column.head);
+    for (std::size_t at = 0; at < columns.size(); ++at) {
+        put_ending(list, font, right - look.px(columns[at]), low.y, ink(theme.muted),
+                   view.units[at]);
     }
     const float middle = low.y + font->FontSize / 2;
     draw_mark(list, Mark::check, right - look.px(confirmed_from_right + 6), middle, look.px(7),
               theme.good, theme.card);
     draw_mark(list, Mark::warning, right - look.px(aside_from_right + 7), middle, look.px(6.5F),
               theme.warn, theme.card);
-    ImGui::InvisibleButton("heads", {width, font->FontSize + look.px(6)});
-    if (!ImGui::IsItemHovered()) return;
-    const TooltipScope tip;
-    for (const Column& column : columns) {
-        ImGui::Text("%s: %s", column.head, column.says);
+    ImGui::Dummy({width, font->FontSize + look.px(6)});
+    const std::array<float, 5> ends{columns[0], columns[1], columns[2], confirmed_from_right,
+                                    aside_from_right};
+    const float bottom = low.y + font->FontSize;
+    for (std::size_t at = 0; at < ends.size(); ++at) {
+        const float wide = at < columns.size() ? extent(font, view.units[at]).x : look.px(14);
+        const float end = right - look.px(ends[at]);
+        help_on(look, end - wide, low.y, end, bottom, view.help[at]);
     }
-    ImGui::TextUnformatted("Check mark: confirmed coils. Warning sign: those that look wrong.");
 }
 
 // Gives whether it was clicked.
@@ -89,7 +83,7 @@ bool class_row(const Look& look, const ClassRow& row, float width, float height)
               row.is_chosen ? theme.raised : theme.card);
     ImFont* font = row.is_chosen ? look.fonts.strong : look.fonts.text;
     const float left = low.x + look.px(32);
-    const float numbers = high.x - look.px(columns[0].from_right + 44);
+    const float numbers = high.x - look.px(columns[0] + 44);
     const std::string name = cut_to(font, row.label, numbers - left);
     put(list, font, {left, low.y + (height - font->FontSize) / 2}, ink(theme.text), name);
     // The grade where the name does not say it.
@@ -99,7 +93,7 @@ bool class_row(const Look& look, const ClassRow& row, float width, float height)
         put(list, small, {after, y}, ink(theme.muted), row.grade);
     }
     for (std::size_t at = 0; at < columns.size(); ++at) {
-        put_ending(list, small, high.x - look.px(columns[at].from_right), y, ink(theme.text),
+        put_ending(list, small, high.x - look.px(columns[at]), y, ink(theme.text),
                    text_in(row, at));
     }
     put_ending(list, small, high.x - look.px(confirmed_from_right), y, ink(theme.good),
@@ -149,7 +143,7 @@ void draw_list(const Look& look, const View& view, Form& form, Outbox<Command>& 
     const StyleScope tight(ImGuiStyleVar_ItemSpacing, ImVec2{0, 0});
     const StyleScope no_padding(ImGuiStyleVar_WindowPadding, ImVec2{0, 0});
     const float bar = ImGui::GetStyle().ScrollbarSize + look.px(4);
-    draw_heads(look, inside - bar);
+    draw_heads(look, list, inside - bar);
     const ChildScope rows("rows", {0, 0}, false);
     if (list.rows.empty()) wrapped(look, look.fonts.text, list.nothing, Tone::muted);
     const float row_height = look.px(34);

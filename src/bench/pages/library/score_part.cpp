@@ -6,6 +6,7 @@
 #include "bench/pages/library/library_screen.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -64,6 +65,7 @@ void draw_score(const Look& look, const ScoreView& score, float width, float hei
         ImGui::SameLine();
         line_ending_at(look, look.fonts.text,
                        ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x, row.right);
+        help_on_item(look, row.help);
         draw_scale(look, row);
         wrapped(look, look.fonts.small, row.words,
                 row.tone == Tone::warn ? Tone::warn : Tone::muted);

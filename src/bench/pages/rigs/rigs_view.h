@@ -26,6 +26,7 @@ struct PartView {
     std::string role;  // "head", "tip", "leader"; empty in the wallet
     std::string code, what;
     std::string fit = {};  // "fits size 8"
+    std::string fit_help = {};
     Tone tone = Tone::muted;
     bool is_next = false;
     bool is_at = false;

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/rigs/rigs_desk.h"
 
 namespace coilbook::bench::rigs_page {
@@ -61,6 +62,7 @@ SheetView Desk::sheet_of(const Rig& rig) {
         PartView view{part.coil, is_spare ? "" : std::string(name_of(part.role)), part.code,
                       part.what};
         std::tie(view.fit, view.tone) = fit_words(part, rig);
+        view.fit_help = help_on(Number::tip_fit, units());
         view.is_next = part.is_next;
         view.is_at = form_.part == part.coil;
         if (part.is_next) {

@@ -27,7 +27,8 @@ void draw_part(const Look& look, const PartView& part, Desk& desk, float head_wi
                                                                      : Mark::disc,
                                          .tone = part.is_next ? Tone::accent : part.tone,
                                          .is_at = part.is_at,
-                                         .head_width = head_width});
+                                         .head_width = head_width,
+                                         .help = part.fit_help});
     if (clicked.row) desk.form().part = part.coil;
 }
 

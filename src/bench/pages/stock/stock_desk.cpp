@@ -1,5 +1,7 @@
 #include "bench/pages/stock/stock_desk.h"
 
+#include "bench/number_words.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -146,6 +148,14 @@ View Desk::made_view() {
     view.failure = failure_;
     view.message = message_;
     view.task = form_.task;
+    constexpr std::array in_order{Number::in_the_bin, Number::with_boats, Number::lent,
+                                  Number::damaged,    Number::lost,       Number::in_all,
+                                  Number::promised,   Number::missing};
+    static_assert(in_order.size() == heads.size());
+    for (std::size_t at = 0; at < heads.size(); ++at) {
+        view.head_help[at] = help_on(in_order[at], units());
+    }
+    view.loss_help = help_on(Number::losses, units());
     view.code_error = code_error_;
     view.answer = answer_;
     view.may_go_to_bench = asked_coil_.has_value();

@@ -30,6 +30,8 @@ struct View {
     Task task = Task::stock;
     std::string title, aside;
     std::vector<StockRowView> rows;
+    std::array<std::string, heads.size()> head_help;  // what the counts are
+    std::string loss_help;
     std::string nothing;
     BarPlotView losses;                // what is gone
     std::vector<std::string> replace;  // "size 8 type 6 tip: 2 gone, 3 left"

@@ -11,6 +11,7 @@
 #include "bench/widgets/bar_plot.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/list_row.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -30,7 +31,7 @@ std::array<float, heads.size()> edges_in(const Look& look, float width) {
     return edges;
 }
 
-void draw_heads(const Look& look, float width) {
+void draw_heads(const Look& look, const View& view, float width) {
     const ImVec2 low = ImGui::GetCursorScreenPos();
     ImDrawList& list = *ImGui::GetWindowDrawList();
     ImFont* font = look.fonts.small;
@@ -39,6 +40,8 @@ void draw_heads(const Look& look, float width) {
     for (std::size_t at = 0; at < heads.size(); ++at) {
         put(list, font, {low.x + edges[at] - extent(font, heads[at]).x, low.y},
             ink(look.theme->muted), heads[at]);
+        help_on(look, low.x + edges[at] - extent(font, heads[at]).x, low.y, low.x + edges[at],
+                low.y + font->FontSize, view.head_help[at]);
     }
     const float bottom = low.y + font->FontSize + look.px(5);
     list.AddLine({low.x, bottom}, {low.x + width, bottom}, ink(look.theme->border), look.px(1));
@@ -75,7 +78,7 @@ void draw_table(const Look& look, const View& view, Desk& desk, float height) {
     Form& form = desk.form();
     const float bottom = ImGui::GetCursorPosY() + height;
     const float width = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
-    draw_heads(look, width);
+    draw_heads(look, view, width);
     const ChildScope rows("rows", {0, bottom - ImGui::GetCursorPosY()}, false);
     if (view.rows.empty()) {
         wrapped(look, look.fonts.text, view.nothing, Tone::muted);
@@ -92,6 +95,9 @@ void draw_table(const Look& look, const View& view, Desk& desk, float height) {
 
 void draw_losses(const Look& look, const View& view, Desk& desk, float height) {
     const float bottom = ImGui::GetCursorPosY() + height - look.px(52);
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    help_on(look, low.x, low.y, low.x + width, low.y + look.fonts.small->FontSize, view.loss_help);
     bar_plot(look, "bars", view.losses, ImGui::GetContentRegionAvail().x,
              bottom - ImGui::GetCursorPosY());
     ImGui::SetCursorPosY(bottom + look.px(8));
