@@ -102,6 +102,12 @@ Result<void> change_rig(Workshop& workshop, const Rig& rig) {
     });
 }
 
+std::vector<Rig> rigs(Workshop& workshop) {
+    auto all = workshop.catalogue().rigs().list();
+    std::erase_if(all, &Rig::is_retired);
+    return all;
+}
+
 Result<Rig> rig_called(Workshop& workshop, std::string_view code) {
     auto& rigs = workshop.catalogue().rigs();
     const auto meant = read_given_code(trimmed(code));

@@ -25,6 +25,8 @@ struct RigWords {
 // The rig of that id becomes as told: its code, its name, its words. What is strung on it stays.
 [[nodiscard]] Result<void> change_rig(Workshop& workshop, const Rig& rig);
 [[nodiscard]] Result<Rig> rig_called(Workshop& workshop, std::string_view code);
+// Those that are not retired, by code.
+[[nodiscard]] std::vector<Rig> rigs(Workshop& workshop);
 
 // Puts coils into the rig, in one act. A tip that was on goes into the wallet. A Problem for a coil
 // that is not at hand, or that is in another rig.

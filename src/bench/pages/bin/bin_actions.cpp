@@ -27,8 +27,9 @@ void show_all(Form& form) {
     form.is_rewritten = true;
     form.state.reset();
     form.ticked.clear();
-    form.in_group_name = false;
-    form.frames_to_focus = frames_to_take_focus;
+    form.is_handing = false;
+    form.hand_to.clear();
+    go_to(form, Spot::search);
 }
 
 void show_next_state(Form& form) {
@@ -49,7 +50,10 @@ void sort_by_next(Form& form) {
 // For the other way round the search only; a name that is being typed is undone by its own field.
 void go_back(Desk& desk, bool forth) {
     const Form& form = desk.form();
-    if (form.in_group_name ? !form.group_name.empty() : !form.looked_for.empty()) return;
+    const std::string& typed = form.spot == Spot::group_name ? form.group_name
+                               : form.spot == Spot::hand_to  ? form.hand_to
+                                                             : form.looked_for;
+    if (!typed.empty()) return;
     if (forth) {
         desk.outbox().post(Redo{});
     } else {
@@ -86,8 +90,15 @@ const auto& entries() {
         Entry{{"name group", "Give this line a name, as a class of your library", control('L')},
               [](Desk& desk) { return desk.view().group && desk.view().group->asks_for_a_name; },
               [](Desk& desk) {
-                  desk.form().in_group_name = true;
-                  desk.form().frames_to_focus = frames_to_take_focus;
+                  desk.form().is_handing = false;
+                  go_to(desk.form(), Spot::group_name);
+              }},
+        Entry{{"hand out", "Hand the ticked coils to a boat, or put them into a rig's wallet",
+               control('H')},
+              on_a_coil,
+              [](Desk& desk) {
+                  desk.form().is_handing = true;
+                  go_to(desk.form(), Spot::hand_to);
               }},
         Entry{{"sort", "Sort by the next column", plain(key::f4)},
               always,
@@ -96,6 +107,12 @@ const auto& entries() {
             {"other way round", "Sort the other way round", plain(key::f5)},
             always,
             [](Desk& desk) { desk.form().order.is_descending = !desk.form().order.is_descending; }},
+        Entry{{"cards", "Show the coils as cards, or as rows", plain(key::f6)},
+              always,
+              [](Desk& desk) {
+                  desk.form().as_cards = !desk.form().as_cards;
+                  desk.form().scrolls = true;
+              }},
         Entry{{"undo", "Undo the last change", control('Z')},
               always,
               [](Desk& desk) { go_back(desk, false); }},

@@ -6,9 +6,12 @@
 #include <utility>
 
 #include "app/coil_changes.h"
+#include "app/custody.h"
 #include "app/groups.h"
 #include "app/labels.h"
+#include "app/outfit.h"
 #include "app/pace.h"
+#include "app/rigs.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "bench/going_back.h"
@@ -86,10 +89,16 @@ void Desk::refresh() {
 
 void Desk::read_lines() {
     edition_ = shared_.edition();
+    if (shared_.units() != *units_) {
+        form_.looked_for = with_unit_said(form_.looked_for, *units_);
+        form_.is_rewritten = true;
+        units_ = &shared_.units();
+    }
     // What was retired meanwhile is ticked no more.
     std::erase_if(form_.ticked, [this](const auto& coil) { return !shared_.bin().find(coil); });
     pace_ = app::pace(shared_.workshop());
     if (groups_) run(FindGroups{});
+    read_hand_places();
     rows_found_ = {};  // the rows shown are of lines that may have moved: they are due at once
     is_stale_ = rows_are_stale_ = true;
 }
@@ -110,7 +119,7 @@ void Desk::put_groups() {
 }
 
 void Desk::find_rows() {
-    const Wanted wanted = wanted_from(form_.looked_for, form_.state);
+    const Wanted wanted = wanted_from(form_.looked_for, form_.state, shared_.units());
     const bool is_asked = wanted != rows_wanted_ || form_.order != rows_order_;
     const bool is_due =
         rows_are_stale_ && (!shared_.is_busy() || Clock::now() - rows_found_ > sorted_every);
@@ -203,13 +212,77 @@ void Desk::run(const ConfirmReady&) {
     refresh();
 }
 
-void Desk::run(const WriteLabels&) {
-    app::LabelRequest request;
+std::vector<std::string> Desk::codes_meant() const {
+    std::vector<std::string> codes;
     for (const BinLine& line : lines()) {
         const bool is_meant =
             form_.ticked.empty() ? form_.at == line.coil : form_.ticked.contains(line.coil);
-        if (is_meant) request.codes.push_back(line.code);
+        if (is_meant) codes.push_back(line.code);
     }
+    return codes;
+}
+
+void Desk::read_hand_places() {
+    hand_places_.clear();
+    for (const Boat& boat : app::boats(shared_.workshop())) {
+        hand_places_.push_back({boat.name, boat.name, false});
+    }
+    for (const Rig& rig : app::rigs(shared_.workshop())) {
+        hand_places_.push_back(
+            {rig.code, rig.code + (rig.name.empty() ? "" : ", " + rig.name), true});
+    }
+}
+
+std::vector<Desk::HandPlace> Desk::places_like(std::string_view typed) const {
+    const std::string wanted = lower_ascii(trimmed(typed));
+    std::vector<HandPlace> places;
+    for (const HandPlace& each : hand_places_) {
+        const std::string words = lower_ascii(each.words);
+        if (lower_ascii(each.name) == wanted || words == wanted) return {each};
+        if (words.starts_with(wanted)) places.push_back(each);
+    }
+    return places;
+}
+
+// A rig is meant where its code is typed, or chosen with its name behind it.
+void Desk::run(const HandOut& command) {
+    hand_problem_.reset();
+    auto& workshop = shared_.workshop();
+    const auto places = places_like(command.to);
+    if (places.size() != 1) {
+        hand_problem_ = Problem{
+            "boat",
+            trimmed(command.to).empty() ? std::string("nothing is typed")
+            : places.empty() ? "there is no boat or rig " + coilbook::quoted(trimmed(command.to))
+                             : coilbook::quoted(trimmed(command.to)) + " begins more than one",
+            "one of those below"};
+        return;
+    }
+    const HandPlace& place = places.front();
+    const auto codes = codes_meant();
+    if (place.is_rig) {
+        const auto rig = app::rig_called(workshop, place.name);
+        const auto done = rig ? app::string_rig(workshop, *rig, codes, RigRole::wallet)
+                              : tl::unexpected(rig.error());
+        if (!done) hand_problem_ = done.error();
+    } else {
+        const auto done = app::hand_over(workshop, {Whereabouts::boat, place.name, "", "", codes});
+        if (!done) hand_problem_ = done.error();
+    }
+    if (hand_problem_) return;
+    message_ = fmt::format("{} {}: {}", place.is_rig ? "In the wallet of rig" : "With boat",
+                           place.name, codes.size() == 1 ? codes.front() : coils(codes.size()));
+    form_.ticked.clear();
+    form_.is_handing = false;
+    form_.hand_to.clear();
+    bin_page::go_to(form_, Spot::search);
+    refresh();
+}
+
+void Desk::run(const WriteLabels&) {
+    app::LabelRequest request;
+    request.codes = codes_meant();
+    request.units = shared_.units();
     request.sheet = app::usual_label_sheet();
     const std::string what = request.codes.size() == 1
                                  ? request.codes.front()
@@ -249,8 +322,7 @@ void Desk::run(const NameGroup& command) {
     }
     name_problem_.reset();
     form_.group_name.clear();
-    form_.in_group_name = false;
-    form_.frames_to_focus = frames_to_take_focus;
+    bin_page::go_to(form_, Spot::search);
     message_ = fmt::format("{} is now a class of your library", trimmed(command.name));
     refresh();
 }

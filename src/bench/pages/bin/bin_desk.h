@@ -58,6 +58,7 @@ class Desk {
 
     void run(const TakeToTheBench& command);
     void run(const ConfirmReady& command);
+    void run(const HandOut& command);
     void run(const WriteLabels& command);
     void run(const FindGroups& command);
     void run(const NameGroup& command);
@@ -73,6 +74,17 @@ class Desk {
     void find_rows();
     [[nodiscard]] bool is_grouping() const { return finding_groups_.valid(); }
     [[nodiscard]] std::vector<std::size_t> to_be_confirmed() const;  // lines
+    // The ticked coils, or the one that the keyboard is on.
+    [[nodiscard]] std::vector<std::string> codes_meant() const;
+    // Boats and rigs that are called so or, where none is, whose names begin so.
+    struct HandPlace {
+        std::string name;  // of a boat; of a rig its code
+        std::string words;
+        bool is_rig = false;
+    };
+    [[nodiscard]] std::vector<HandPlace> places_like(std::string_view typed) const;
+    void read_hand_places();
+    void show_handing(View& view) const;
     [[nodiscard]] const BinLine* line_at() const;
     [[nodiscard]] std::optional<std::size_t> row_at() const;
     [[nodiscard]] RowView row_view(std::size_t row) const;
@@ -83,10 +95,11 @@ class Desk {
     [[nodiscard]] View made_view();
 
     SharedBin& shared_;
-    int edition_ = -1;               // of shared_, that was read; none yet
-    int lines_edition_ = -1;         // of its lines, that rows_ show
-    std::vector<std::size_t> rows_;  // the lines shown, in their order
-    Wanted rows_wanted_;             // what rows_ was found for
+    int edition_ = -1;                       // of shared_, that was read; none yet
+    int lines_edition_ = -1;                 // of its lines, that rows_ show
+    const Units* units_ = &grains_and_feet;  // that the search is typed in
+    std::vector<std::size_t> rows_;          // the lines shown, in their order
+    Wanted rows_wanted_;                     // what rows_ was found for
     Order rows_order_;
     bool rows_are_stale_ = true;
     std::chrono::steady_clock::time_point rows_found_;
@@ -94,7 +107,8 @@ class Desk {
     std::optional<Groups> groups_;
     std::optional<LongWork> work_;
     std::optional<Duration> pace_;
-    std::optional<Problem> name_problem_;
+    std::optional<Problem> name_problem_, hand_problem_;
+    std::vector<HandPlace> hand_places_;  // all there are
     std::string failure_, message_;
     std::optional<Id<Coil>> trip_;
     Form form_;

@@ -5,10 +5,14 @@
 #include <thread>
 
 #include "app/coil_changes.h"
+#include "app/custody.h"
+#include "app/outfit.h"
+#include "app/rigs.h"
 #include "app/take_in.h"
 #include "app/undo.h"
 #include "bench/pages/bin/bin_actions.h"
 #include "support/temporary_folder.h"
+#include "support/words.h"
 #include "support/workshop.h"
 
 using namespace coilbook;
@@ -221,5 +225,115 @@ TEST_SUITE("The page of the bin") {
         seat.shared->refresh();
         seat.settle();
         CHECK(seat.codes() == Codes{"A1", "A2", "A3", "B9", "N", "X1", "X2"});
+    }
+}
+
+TEST_SUITE("Handing out from the bin") {
+    TEST_CASE("the ticked coils go to a boat in one act, and undo brings all of them back") {
+        Seat seat;
+        REQUIRE(app::add_boat(seat.workshop, "Heron", {}, {}).has_value());
+        REQUIRE(app::add_boat(seat.workshop, "Puddle", {}, {}).has_value());
+        seat.shared->refresh();
+        seat.settle();
+        REQUIRE(seat.codes().size() == 6);
+        seat.go_to("A1");
+        seat.desk->tick_this();
+        seat.go_to("A2");
+        seat.desk->tick_this();
+        const auto acts = app::history(seat.workshop).size();
+        seat.perform("hand out");
+        CHECK(mentions(seat.desk->view().hand_title, "2 coils go to which boat"));
+        CHECK(seat.desk->view().hand_choices == std::vector<std::string>{"Heron", "Puddle"});
+        seat.desk->form().hand_to = "he";
+        CHECK(seat.desk->view().hand_choices == std::vector<std::string>{"Heron"});
+        seat.desk->outbox().post(HandOut{"he"});
+        seat.settle();
+        CHECK(seat.desk->view().message == "With boat Heron: 2 coils");
+        CHECK_FALSE(seat.desk->form().is_handing);
+        CHECK(seat.desk->form().ticked.empty());
+        CHECK(app::history(seat.workshop).size() == acts + 1);
+        for (const char* code : {"A1", "A2"}) {
+            CHECK(mentions(app::where_is(seat.workshop, code).value(), "with boat Heron"));
+        }
+        seat.perform("undo");
+        CHECK(mentions(app::where_is(seat.workshop, "A2").value(), "in the bin"));
+    }
+
+    TEST_CASE("all of them or none: one that is out already is named, and nothing is done") {
+        Seat seat;
+        REQUIRE(app::add_boat(seat.workshop, "Heron", {}, {}).has_value());
+        REQUIRE(app::hand_over(seat.workshop, {Whereabouts::lost, "", "", "", {"A2"}}).has_value());
+        seat.shared->refresh();
+        seat.settle();
+        REQUIRE(seat.codes().size() == 6);
+        seat.desk->tick_all_shown();
+        seat.perform("hand out");
+        seat.desk->outbox().post(HandOut{"Heron"});
+        seat.settle();
+        CHECK(mentions(seat.desk->view().hand_error, "A2"));
+        CHECK(seat.desk->form().is_handing);
+        CHECK(seat.desk->form().ticked.size() == 6);
+        CHECK(mentions(app::where_is(seat.workshop, "A1").value(), "in the bin"));
+    }
+
+    TEST_CASE("into a rig's wallet by its code; what begins two names or none is asked again") {
+        Seat seat;
+        for (const char* code : {"R1", "R2"}) {
+            app::RigWords words;
+            words.code = code;
+            words.name = "blue";
+            REQUIRE(app::add_rig(seat.workshop, words).has_value());
+        }
+        seat.shared->refresh();
+        seat.settle();
+        seat.go_to("A3");
+        seat.perform("hand out");
+        CHECK(mentions(seat.desk->view().hand_title, "A3 goes to which boat"));
+        for (const char* typed : {"", "r", "Albatross"}) {
+            CAPTURE(typed);
+            seat.desk->outbox().post(HandOut{typed});
+            seat.settle();
+            CHECK_FALSE(seat.desk->view().hand_error.empty());
+        }
+        seat.desk->outbox().post(HandOut{"r1"});
+        seat.settle();
+        CHECK(seat.desk->view().message == "In the wallet of rig R1: A3");
+        CHECK(mentions(app::where_is(seat.workshop, "A3").value(), "in the wallet of rig R1"));
+        seat.perform("hand out");
+        seat.perform("show all");
+        CHECK_FALSE(seat.desk->form().is_handing);
+    }
+}
+
+TEST_SUITE("The bin in grams and metres") {
+    // 22.2 gr over 24 in are 11.1 gr/ft, or 2.36 g/m.
+    TEST_CASE("columns and search follow, and a range that was typed keeps its meaning") {
+        Seat seat;
+        seat.desk->form().looked_for = "10..12";
+        seat.settle();
+        CHECK(seat.codes() == Codes{"A1", "A2", "A3"});
+        seat.shared->show_in(grams_and_metres);
+        seat.settle();
+        CHECK(seat.desk->form().looked_for == "10..12 gr/ft");
+        CHECK(seat.codes() == Codes{"A1", "A2", "A3"});
+        const View& view = seat.desk->view();
+        CHECK(view.range_note == "from 2.126 to 2.551 g/m");
+        CHECK(view.heads[3] == "g/m");
+        CHECK(view.heads[6] == "Sinks, cm/s");
+        CHECK(view.row(0).weight.starts_with("2.359"));
+        seat.desk->form().looked_for = "2.3..2.4";
+        seat.settle();
+        CHECK(seat.codes() == Codes{"A1", "A2", "A3"});
+    }
+
+    TEST_CASE("every column of figures, every count and the pace say what they are") {
+        Seat seat;
+        const View& view = seat.desk->view();
+        for (const auto column : {SortBy::what, SortBy::weight, SortBy::diameter, SortBy::density,
+                                  SortBy::rate, SortBy::group}) {
+            CHECK_FALSE(view.head_help[static_cast<std::size_t>(column)].empty());
+        }
+        for (const StateCount& count : view.states) CHECK_FALSE(count.help.empty());
+        CHECK_FALSE(view.pace_help.empty());
     }
 }

@@ -17,17 +17,19 @@ namespace coilbook::bench::bin_page {
 namespace {
 
 constexpr std::array hints{
-    KeyHint{"Enter", "to the bench"}, KeyHint{"↑ ↓", "row"},          KeyHint{"Ctrl Space", "tick"},
-    KeyHint{"Ctrl Enter", "confirm"}, KeyHint{"Ctrl G", "same line"}, KeyHint{"F3", "state"},
-    KeyHint{"F4", "sort by"},         KeyHint{"F5", "other way"},     KeyHint{"Esc", "all"},
+    KeyHint{"Enter", "to the bench"}, KeyHint{"↑ ↓", "row"},
+    KeyHint{"Ctrl Space", "tick"},    KeyHint{"Ctrl Enter", "confirm"},
+    KeyHint{"Ctrl G", "same line"},   KeyHint{"Ctrl H", "hand out"},
+    KeyHint{"F3", "state"},           KeyHint{"F4", "sort by"},
+    KeyHint{"F5", "other way"},       KeyHint{"Esc", "all"},
     KeyHint{"Ctrl Z", "undo"},
 };
 
 void draw_search(const Look& look, const View& view, Desk& desk) {
     Form& form = desk.form();
-    const bool focus = !form.in_group_name && form.frames_to_focus > 0;
+    const bool focus = form.spot == Spot::search && form.frames_to_focus > 0;
     const FieldText text{.id = "look for",
-                         .label = "Look for: words, or a range of weight per foot such as 10..12",
+                         .label = view.range_label,
                          .unit = {},
                          .note = view.range_note,
                          .error = {},
@@ -35,7 +37,7 @@ void draw_search(const Look& look, const View& view, Desk& desk) {
                          .rewritten = std::exchange(form.is_rewritten, false)};
     const float width = std::min(look.px(440), ImGui::GetContentRegionAvail().x);
     const auto field = number_field(look, text, {.field_width = width}, form.looked_for, focus);
-    if (field.active && form.frames_to_focus == 0) form.in_group_name = false;
+    if (field.active && form.frames_to_focus == 0) form.spot = Spot::search;
     // What is typed and Enter may come within one frame, from a scanner: the view is made anew.
     if (field.entered && desk.view().at) perform("take to the bench", desk);
 }
@@ -55,7 +57,12 @@ void draw(const Look& look, Desk& desk, bool is_covered) {
     {
         const Card card(look, "table", room.x - side - gap, height, "Bin", view.summary);
         draw_search(look, view, desk);
-        draw_table(look, desk.view(), desk, ImGui::GetContentRegionAvail().y);
+        const float left = ImGui::GetContentRegionAvail().y;
+        if (desk.form().as_cards) {
+            draw_cards(look, desk.view(), desk, left);
+        } else {
+            draw_table(look, desk.view(), desk, left);
+        }
     }
     ImGui::SetCursorPos({start.x + room.x - side, start.y});
     draw_side(look, desk.view(), desk, side, height);

@@ -13,6 +13,7 @@ void draw(const Look& look, Desk& desk, bool is_covered = false);
 
 // Its parts; `width` and `height` in pixels.
 void draw_table(const Look& look, const View& view, Desk& desk, float height);
+void draw_cards(const Look& look, const View& view, Desk& desk, float height);
 void draw_side(const Look& look, const View& view, Desk& desk, float width, float height);
 
 }  // namespace coilbook::bench::bin_page

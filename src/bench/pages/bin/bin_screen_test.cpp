@@ -6,9 +6,11 @@
 #include <sstream>
 
 #include "app/coil_changes.h"
+#include "app/outfit.h"
 #include "app/take_in.h"
 #include "bench/widgets/keys.h"
 #include "support/robot.h"
+#include "support/words.h"
 #include "support/workshop.h"
 
 using namespace coilbook;
@@ -21,6 +23,7 @@ struct Seat {
     app::Workshop workshop = [] {
         auto made = app::workshop_in_memory();
         static_cast<void>(app::take_in_demo(made));
+        static_cast<void>(app::add_boat(made, "Heron", {}, {}));
         return made;
     }();
     SharedBin shared{workshop};
@@ -99,5 +102,44 @@ TEST_SUITE("The page of the bin as drawn") {
             CHECK(button.bottom <= height);
             CHECK(button.right <= width);
         }
+    }
+
+    TEST_CASE(
+        "F6 shows cards in place of rows; a click goes there, arrows walk, and F6 goes back") {
+        Seat seat;
+        CHECK(seat.robot.sees("row F6H4"));
+        seat.robot.press(key::f6);
+        seat.robot.frames();
+        CHECK_FALSE(seat.robot.sees("row F6H4"));
+        seat.robot.click("card F6H4");
+        CHECK(seat.desk.form().at == app::coil_by_code(seat.workshop, "F6H4")->id);
+        const auto before = *seat.desk.view().at;
+        for (int step = 0; step < 20; ++step) seat.robot.press(key::down);
+        seat.robot.frames();
+        CHECK(*seat.desk.view().at == before + 20);
+        const auto& row = seat.desk.view().row(*seat.desk.view().at);
+        CHECK(seat.robot.see("card " + row.code).visible);
+        seat.robot.press(key::f6);
+        seat.robot.frames();
+        CHECK(seat.robot.sees("row " + row.code));
+    }
+
+    TEST_CASE("Ctrl H asks where coils go, and a click on a boat or its letters hand them out") {
+        Seat seat;
+        seat.robot.press_with_control('H');
+        seat.robot.frames();
+        CHECK(seat.robot.see("hand to").active);
+        seat.robot.type("Heron\n");
+        seat.robot.frames();
+        CHECK(mentions(seat.desk.view().message, "With boat Heron: "));
+        CHECK(seat.robot.see("look for").active);
+        seat.robot.press_with_control('H');
+        seat.robot.frames();
+        seat.robot.type("nobody\n");
+        seat.robot.frames();
+        CHECK(mentions(seat.robot.see("hand error").says, "there is no boat or rig 'nobody'"));
+        seat.robot.press(key::escape);
+        seat.robot.frames();
+        CHECK_FALSE(seat.desk.form().is_handing);
     }
 }

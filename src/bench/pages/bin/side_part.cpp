@@ -12,6 +12,7 @@
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
 #include "bench/widgets/field.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -29,6 +30,7 @@ bool draw_count(const Look& look, const StateCount& count) {
     const ImVec2 low = ImGui::GetCursorScreenPos(), high{low.x + width, low.y + height};
     const bool clicked = ImGui::InvisibleButton(count.sign.word.c_str(), {width, height});
     note_item(look, "state " + count.sign.word, count.count);
+    help_on_item(look, count.help);
     ImDrawList& list = *ImGui::GetWindowDrawList();
     if (count.is_shown || ImGui::IsItemHovered()) {
         list.AddRectFilled(low, high, ink(theme.raised), look.px(6));
@@ -67,11 +69,12 @@ void draw_left(const Look& look, const View& view, Form& form, float height) {
     ImGui::Dummy({1, look.px(2)});
     wrapped(look, look.fonts.small, view.pace, Tone::muted);
     note_item(look, "pace", view.pace);
+    help_on_item(look, view.pace_help);
 }
 
 void draw_naming(const Look& look, const View& view, Desk& desk) {
     Form& form = desk.form();
-    const bool focus = form.in_group_name && form.frames_to_focus > 0;
+    const bool focus = form.spot == Spot::group_name && form.frames_to_focus > 0;
     const float width = ImGui::GetContentRegionAvail().x;
     const FieldText text{.id = "group name",
                          .label = "Name it: Ctrl L, then Enter",
@@ -80,7 +83,7 @@ void draw_naming(const Look& look, const View& view, Desk& desk) {
                          .error = view.name_error,
                          .hint = "such as: T-30 of the old spool"};
     const auto field = number_field(look, text, {.field_width = width}, form.group_name, focus);
-    if (field.active && form.frames_to_focus == 0) form.in_group_name = true;
+    if (field.active && form.frames_to_focus == 0) form.spot = Spot::group_name;
     const auto picked = std::ranges::find(families, form.group_family);
     const FieldText kind{.id = "group family",
                          .label = "Its family, if you know it",
@@ -96,6 +99,33 @@ void draw_naming(const Look& look, const View& view, Desk& desk) {
     if (field.entered && !form.group_name.empty()) {
         desk.outbox().post(NameGroup{form.group_name, form.group_family});
     }
+}
+
+// Where the coils go to, in place of the group.
+void draw_handing(const Look& look, const View& view, Desk& desk, float height) {
+    const Card card(look, "handing", 0, height, "Hand out");
+    Form& form = desk.form();
+    wrapped(look, look.fonts.text, view.hand_title);
+    note_item(look, "hand title", view.hand_title);
+    const FieldText text{.id = "hand to",
+                         .label = "Boat, or rig",
+                         .unit = {},
+                         .note = {},
+                         .error = {},
+                         .hint = "its first letters"};
+    const bool focus = form.spot == Spot::hand_to && form.frames_to_focus > 0;
+    const float width = ImGui::GetContentRegionAvail().x;
+    const auto field = number_field(look, text, {.field_width = width}, form.hand_to, focus);
+    if (field.active && form.frames_to_focus == 0) form.spot = Spot::hand_to;
+    if (field.entered) desk.outbox().post(HandOut{form.hand_to});
+    if (!view.hand_error.empty()) wrapped(look, look.fonts.text, view.hand_error, Tone::bad);
+    note_item(look, "hand error", view.hand_error);
+    for (const std::string& each : view.hand_choices) {
+        if (button(look, {each, each, {}}, Weight::plain, width, look.px(38))) {
+            desk.outbox().post(HandOut{each});
+        }
+    }
+    wrapped(look, look.fonts.small, view.hand_note, Tone::muted);
 }
 
 void draw_group(const Look& look, const View& view, Desk& desk, float height) {
@@ -126,6 +156,7 @@ void draw_group(const Look& look, const View& view, Desk& desk, float height) {
     wrapped(look, look.fonts.text, group.what_it_is,
             group.asks_for_a_name ? Tone::accent : Tone::normal);
     wrapped(look, look.fonts.small, group.certainty, Tone::muted);
+    help_on_item(look, group.certainty_help);
     if (group.asks_for_a_name) draw_naming(look, view, desk);
 }
 
@@ -141,7 +172,12 @@ void draw_side(const Look& look, const View& view, Desk& desk, float width, floa
     const float left = std::min(look.px(316), height * 0.48F);
     draw_left(look, view, desk.form(), left);
     ImGui::SetCursorPosY(left + gap);
-    draw_group(look, view, desk, height - left - 2 * gap - decision);
+    const float room = height - left - 2 * gap - decision;
+    if (desk.form().is_handing) {
+        draw_handing(look, view, desk, room);
+    } else {
+        draw_group(look, view, desk, room);
+    }
     ImGui::SetCursorPos({0, height - decision});
     if (button(look, {"confirm ready", view.confirm_label, "Ctrl Enter"}, Weight::main, width,
                decision, view.may_confirm)) {

@@ -8,6 +8,7 @@
 
 #include "bench/pages/bin/bin_screen.h"
 #include "bench/widgets/marks.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -24,8 +25,8 @@ struct Shape {
     int gives_way;
 };
 constexpr std::array shapes{
-    Shape{SortBy::code, 104, false, 0},     Shape{SortBy::state, 30, false, 0},
-    Shape{SortBy::what, 200, false, 0},    Shape{SortBy::weight, 156, true, 1},
+    Shape{SortBy::code, 104, false, 0},    Shape{SortBy::state, 30, false, 0},
+    Shape{SortBy::what, 200, false, 0},    Shape{SortBy::weight, 180, true, 1},
     Shape{SortBy::diameter, 142, true, 4}, Shape{SortBy::density, 132, true, 5},
     Shape{SortBy::rate, 142, true, 2},     Shape{SortBy::next, 130, false, 3},
     Shape{SortBy::group, 112, false, 6},   Shape{SortBy::notes, 160, false, 7},
@@ -79,7 +80,8 @@ void draw_tick(const Look& look, ImDrawList& list, ImVec2 centre, bool is_ticked
 }
 
 // The heads; a click sorts by one, and a second one the other way round.
-void draw_heads(const Look& look, const std::vector<Placed>& columns_placed, Form& form) {
+void draw_heads(const Look& look, const std::vector<Placed>& columns_placed, const View& view,
+                Form& form) {
     const Theme& theme = *look.theme;
     const ImVec2 start = ImGui::GetCursorScreenPos();
     const float height = look.fonts.small->FontSize + look.px(14);
@@ -88,13 +90,14 @@ void draw_heads(const Look& look, const std::vector<Placed>& columns_placed, For
         const auto at = static_cast<std::size_t>(column.shape.what);
         const IdScope id(static_cast<int>(at));
         const bool is_state = column.shape.what == SortBy::state;
-        const std::string head = is_state ? "" : heads[at];
+        const std::string head = is_state ? "" : view.heads[at];
         ImGui::SetCursorScreenPos({start.x + column.left, start.y});
         if (ImGui::InvisibleButton("head", {column.width, height})) {
             const bool again = form.order.by == column.shape.what;
             form.order = {column.shape.what, again && !form.order.is_descending};
         }
-        note_item(look, std::string("head ") + heads[at], head);
+        note_item(look, "head " + view.heads[at], head);
+        help_on_item(look, view.head_help[at]);
         const bool is_sorted = form.order.by == column.shape.what;
         ImFont* font = look.fonts.small;
         const float arrow = is_sorted ? look.px(14) : 0;
@@ -204,7 +207,7 @@ void draw_table(const Look& look, const View& view, Desk& desk, float height) {
     const float width = ImGui::GetContentRegionAvail().x - bar;
     const auto columns_placed = placed_in(look, width, view.is_grouped);
     const float top = ImGui::GetCursorPosY();
-    draw_heads(look, columns_placed, form);
+    draw_heads(look, columns_placed, view, form);
     const ChildScope list("rows", {0, height - (ImGui::GetCursorPosY() - top)}, false);
     if (view.count == 0) {
         ImGui::Dummy({1, look.px(8)});
