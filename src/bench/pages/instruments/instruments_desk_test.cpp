@@ -47,6 +47,31 @@ TEST_SUITE("The list of instruments") {
         CHECK(bench.desk.view().list.summary == "6 instruments");
     }
 
+    TEST_CASE("in grams and metres scales speak in grams, and every figure says what it is") {
+        Bench bench;
+        bench.shared.show_in(grams_and_metres);
+        bench.desk.look_round();
+        const auto& sentences = bench.desk.view().about.sentences;
+        REQUIRE(sentences.size() >= 3);
+        for (const auto& each : sentences) CHECK_MESSAGE(!each.help.empty(), each.words);
+        says(sentences.back().words, " g");
+        CHECK_FALSE(mentions(sentences.back().words, " gr"));
+        bench.perform("check");
+        CHECK(bench.desk.view().check.stated.unit == "g");
+        CHECK_FALSE(bench.desk.view().check.live_help.empty());
+        CHECK_FALSE(bench.desk.view().check.off_help.empty());
+    }
+
+    TEST_CASE("a scale that was checked in grains goes on in grains") {
+        Bench bench;
+        read_two_weights(bench);
+        bench.perform("save");
+        bench.shared.show_in(grams_and_metres);
+        bench.desk.look_round();
+        bench.perform("check");
+        CHECK(bench.desk.view().check.stated.unit == "gr");
+    }
+
     TEST_CASE("a code is found, a new one is asked about once and then begun") {
         Bench bench;
         bench.enter("thermo");

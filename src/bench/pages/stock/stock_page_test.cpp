@@ -72,6 +72,14 @@ TEST_SUITE("The page Stock") {
         CHECK(seat.row("size 8 type 8 tip").counts[3] == "1");
     }
 
+    TEST_CASE("every count says what it is") {
+        Seat seat;
+        for (std::size_t at = 0; at < heads.size(); ++at) {
+            CHECK_MESSAGE(!seat.view().head_help[at].empty(), heads[at]);
+        }
+        CHECK_FALSE(seat.view().loss_help.empty());
+    }
+
     TEST_CASE("what a coming day misses is told") {
         Seat seat;
         auto& workshop = seat.shed.workshop;
