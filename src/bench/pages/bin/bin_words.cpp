@@ -166,7 +166,8 @@ void Desk::show_handing(View& view) const {
     view.hand_title =
         fmt::format("{} to which boat, or into which rig's wallet?",
                     codes.size() == 1 ? codes.front() + " goes" : coils(codes.size()) + " go");
-    const auto places = places_like(form_.hand_to);
+    auto places = places_like(form_.hand_to);
+    if (places.empty()) places = places_like("");  // what there is instead
     for (std::size_t at = 0; at < std::min(places.size(), most); ++at) {
         view.hand_choices.push_back(places[at].words);
     }

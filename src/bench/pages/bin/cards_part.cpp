@@ -54,7 +54,7 @@ Clicked draw_card(const Look& look, const RowView& row, float width, float heigh
 
 void draw_cards(const Look& look, const View& view, Desk& desk, float height) {
     Form& form = desk.form();
-    const float gap = look.px(10), card_height = look.px(116);
+    const float gap = look.px(10), card_height = look.px(104);
     const float width = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
     const auto across =
         std::max<std::size_t>(1, static_cast<std::size_t>((width + gap) / (look.px(236) + gap)));
