@@ -25,8 +25,9 @@ struct Inquiry {
     Question question{};                      // for the next reading
     Advice advice = Advice::all;              // how many of them
     bool in_words = true;                     // with the reasons
-    std::size_t ranked = SIZE_MAX;            // how many classes are ranked; 1 or more
-    Units units = grains_and_feet;            // that its words have numbers in
+    // How many classes are ranked, 1 or more; the reasons tell of no others.
+    std::size_t ranked = SIZE_MAX;
+    Units units = grains_and_feet;  // that its words have numbers in
 };
 
 // Identifies coil after coil with one library and one bench of instruments. Not to be shared by
