@@ -249,11 +249,11 @@ TEST_SUITE("Work that takes its time") {
     struct OnDisk {
         TemporaryFolder folder;
         fs::path file = folder / "a.coilbook";
-        CatalogueScreen screen{app::Workshop::create(file, app::foretold_surroundings()), "a",
-                               [](const std::string& path) {
-                                   return app::Workshop::open(path, app::foretold_surroundings());
-                               },
-                               std::make_shared<std::vector<std::string>>()};
+        app::Surroundings surroundings = app::foretold_surroundings();  // one clock for all threads
+        CatalogueScreen screen{
+            app::Workshop::create(file, surroundings), "a",
+            [this](const std::string& path) { return app::Workshop::open(path, surroundings); },
+            std::make_shared<std::vector<std::string>>()};
 
         std::string many_coils(int count) {
             std::string rows = "code,sample_length,sample_weight\n";
@@ -286,7 +286,7 @@ TEST_SUITE("Work that takes its time") {
         const auto before = seat.folder.count();
         app::Progress progress;
         progress.break_off();
-        auto workshop = app::Workshop::open(seat.file, app::foretold_surroundings());
+        auto workshop = app::Workshop::open(seat.file, seat.surroundings);
         seat.screen.desk().outbox().post(bench_page::TakeInFile{seat.many_coils(50)});
         seat.screen.desk().act();
         const auto work = seat.screen.desk().take_work();
