@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 #include <string>
 
 #include "base/error.h"
@@ -42,6 +43,15 @@ void add_changes(const db::Row& row, db::Digest& digest) {
     }
 }
 
+// Empty where it was damaged: then the seal does not fit anyhow.
+std::string table_of(const db::Row& row) {
+    try {
+        return row.optional_text("thing_table").value_or("");
+    } catch (const Error&) {
+        return {};
+    }
+}
+
 std::int64_t rid_of(const db::Row& row) {
     return row.integer("rid");
 }
@@ -58,7 +68,11 @@ Seals::Seals(const db::Database& database)
       changes_(database, R"sql(
           SELECT thing_table, thing, field, was, became,
                  told_code, told_notes, told_made_at_utc, told_retired_at_utc
-          FROM change WHERE act = :act ORDER BY rid)sql"),
+          FROM change
+          WHERE rid BETWEEN (SELECT min(rid) FROM change WHERE act = :act)
+                        AND (SELECT max(rid) FROM change WHERE act = :act)
+            AND +act = :act  -- they stand together: not each by the index
+          ORDER BY rid)sql"),
       parts_(sealed_parts(database)),
       unsealed_(database, R"sql(
           SELECT rid FROM act WHERE rid > (SELECT coalesce(max(act), 0) FROM seal) ORDER BY rid)sql"),
@@ -118,9 +132,18 @@ std::string Seals::seal_of(std::int64_t act) {
         digest.add(form.laptop);
     }
     changes_.bind(":act", act);
-    for (auto rows = changes_.rows(); rows.next();) add_changes(rows.row(), digest);
+    std::set<std::string, std::less<>> tables;
+    std::string last;
+    for (auto rows = changes_.rows(); rows.next();) {
+        add_changes(rows.row(), digest);
+        if (auto table = table_of(rows.row()); table != last) {
+            last = table;
+            tables.insert(std::move(table));
+        }
+    }
     const auto parts = form.form == 1 ? growing_tables_in_form_1 : parts_.size();
     for (std::size_t at = 0; at < parts; ++at) {
+        if (!tables.contains(growing_tables[at].name)) continue;
         parts_[at].bind(":act", act);
         for (auto rows = parts_[at].rows(); rows.next();) rows.row().add_to(digest);
     }
