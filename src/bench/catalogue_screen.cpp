@@ -86,6 +86,11 @@ std::unique_ptr<CatalogueScreen::OpenPages> CatalogueScreen::pages_on(app::Works
     }
 }
 
+void CatalogueScreen::put_up(std::unique_ptr<OpenPages> pages) {
+    open_pages_ = std::move(pages);
+    open_pages_->shared.show_in(units_);
+}
+
 // Gives whether damage was found. The pages then begin anew, on what can still be read; where even
 // that is nothing, they stay, and SQLite itself refuses to write for them.
 bool CatalogueScreen::look_for_damage() {
@@ -96,7 +101,7 @@ bool CatalogueScreen::look_for_damage() {
     if (!seen || seen->empty()) return false;
     try {
         const auto file = catalogue.file().string();
-        open_pages_ = std::make_unique<OpenPages>(open_(file));
+        put_up(std::make_unique<OpenPages>(open_(file)));
     } catch (const Error& error) {
         page().say_failure(error.what());
     }
@@ -373,8 +378,7 @@ void CatalogueScreen::read(const std::string& path,
                        failed = std::move(failed)](const WorkDone& done) {
         if (done != WorkDone{}) return failed(done.failure);
         has_nothing_yet_ = false;
-        open_pages_ = std::move(*opened);
-        open_pages_->shared.show_in(units_);
+        put_up(std::move(*opened));
         is_looked_through_ = false;
         name_ = name;
         warnings_->insert(warnings_->end(), words->begin(), words->end());

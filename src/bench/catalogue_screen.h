@@ -93,6 +93,7 @@ class CatalogueScreen : public Screen {
         explicit OpenPages(app::Workshop opened);
     };
     [[nodiscard]] std::unique_ptr<OpenPages> pages_on(app::Workshop workshop);
+    void put_up(std::unique_ptr<OpenPages> pages);  // in the units that are shown
     // What the pages have to say once.
     [[nodiscard]] static std::vector<std::string> words_at_start(OpenPages& pages);
     [[nodiscard]] bool has_unsaved() const;

@@ -149,6 +149,7 @@ TEST_SUITE("A catalogue that is shown before it has been looked through") {
         for (const bool is_quick : {true, false}) {  // somebody types before the check is over
             CAPTURE(is_quick);
             auto screen = shown.open();
+            screen.show_in(grams_and_metres);
             CHECK(screen.desk().view().bin.rows.size() == 40);
             if (is_quick) {
                 screen.desk().outbox().post(bench_page::MakeCoil{"B1"});
@@ -158,6 +159,10 @@ TEST_SUITE("A catalogue that is shown before it has been looked through") {
             CHECK(mentions(screen.desk().view().failure, "is damaged"));
             CHECK(mentions(screen.desk().view().failure, "opened for reading only"));
             CHECK(screen.desk().view().bin.rows.size() == 40);
+            screen.desk().outbox().post(bench_page::EnterCode{"A1"});
+            screen.act();
+            REQUIRE_FALSE(screen.desk().view().readings.empty());
+            CHECK(screen.desk().view().readings.front().unit == "cm");
             screen.desk().outbox().post(CloseFailure{});
             screen.desk().outbox().post(bench_page::MakeCoil{"B2"});
             screen.act();
