@@ -4,7 +4,8 @@
 -- which was most of the work. From now on the row that says that a coil came to be (field 'id') tells
 -- its other fields in columns of its own, told_code and so on; told_code is NULL in all other rows.
 -- `field_change` reads the history as it was written before, a row for each field, in order of rid
--- and place; what an act wrote, is sealed and goes to other copies is what stands there. Both ways of
+-- and place; what an act wrote, is sealed and goes to other copies is what stands there. `act_entry` is
+-- an act as the history shows it, with how many fields it changed. Both ways of
 -- writing stand beside each other for good: acts that come from another copy come field by field.
 -- Only coils are told so: nothing else comes in such masses.
 -- Old rows: stay as they are.
@@ -36,3 +37,10 @@ CREATE VIEW field_change AS              -- each field of each change in a row o
     UNION ALL
     SELECT rid, 4, act, thing_table, thing, 'retired_at_utc', NULL, told_retired_at_utc FROM change
     WHERE told_retired_at_utc IS NOT NULL;
+
+CREATE VIEW act_entry AS                 -- each act with how many fields it changed
+    SELECT a.*,
+           (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
+                   + count(told_retired_at_utc)
+            FROM change WHERE change.act = a.rid) AS changes
+    FROM act_state AS a;

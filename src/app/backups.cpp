@@ -90,13 +90,17 @@ std::string moment_in_name(Instant at) {
     return text;
 }
 
-fs::path free_backup_place(Workshop& workshop, std::string_view why) {
-    const auto& catalogue = workshop.catalogue().file();
-    const auto base = fmt::format("{}-{}", moment_in_name(workshop.surroundings().now()), why);
-    auto place = store::backup_of(catalogue, base);
+std::optional<fs::path> back_up_before(Workshop& workshop, std::string_view what) {
+    const auto& catalogue = workshop.catalogue();
+    if (catalogue.file().empty()) return std::nullopt;
+    const auto base =
+        fmt::format("{}-before-{}", moment_in_name(workshop.surroundings().now()), what);
+    auto place = store::backup_of(catalogue.file(), base);
     for (int n = 2; fs::exists(place); ++n) {
-        place = store::backup_of(catalogue, fmt::format("{}-{}", base, n));
+        place = store::backup_of(catalogue.file(), fmt::format("{}-{}", base, n));
     }
+    store::make_backup_folder(catalogue.file());
+    catalogue.back_up(place);
     return place;
 }
 

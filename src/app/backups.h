@@ -35,9 +35,10 @@ struct Backup {
 
 // The moment in a file's name: "2026-11-25-093435".
 [[nodiscard]] std::string moment_in_name(Instant at);
-// A free name among the backups, with the moment and `why` in it: "…-before-merge". REQUIRES: the
-// catalogue is a file.
-[[nodiscard]] std::filesystem::path free_backup_place(Workshop& workshop,
-                                                      std::string_view why);
+// Copies the catalogue into the folder of backups before something that no undo takes back, under a
+// free name with the moment and `what` in it: "…-before-merge". Gives the copy's place; none for a
+// catalogue in memory. Throws Error where it cannot be written.
+[[nodiscard]] std::optional<std::filesystem::path> back_up_before(Workshop& workshop,
+                                                                  std::string_view what);
 
 }  // namespace coilbook::app

@@ -9,7 +9,6 @@
 #include "app/private_file.h"
 #include "app/staged_copy.h"
 #include "base/text.h"
-#include "store/backup_places.h"
 #include "store/conflicts.h"
 #include "store/merging.h"
 
@@ -38,13 +37,7 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
     MergeReport report;
     store::MergeOptions options{.joins_strangers = request.joins_strangers,
                                 .is_dry_run = request.is_dry_run};
-    if (!catalogue.file().empty()) {
-        options.before_keeping = [&] {
-            store::make_backup_folder(catalogue.file());
-            report.backup = free_backup_place(workshop, "before-merge");
-            catalogue.back_up(*report.backup);
-        };
-    }
+    options.before_keeping = [&] { report.backup = back_up_before(workshop, "merge"); };
     auto merged = store::merge(catalogue, theirs, options);
     if (!merged) return tl::unexpected(merged.error());
     report.came = std::move(merged->came);

@@ -2,7 +2,6 @@
 
 #include "app/backups.h"
 #include "base/error.h"
-#include "store/backup_places.h"
 
 namespace coilbook::app {
 
@@ -22,11 +21,7 @@ Result<Pruned> prune(Workshop& workshop, Instant before,
     if (!agrees(pruned.what)) {
         return problem("", "nothing is deleted", "a yes");
     }
-    if (!catalogue.file().empty()) {
-        store::make_backup_folder(catalogue.file());
-        pruned.backup = free_backup_place(workshop, "before-prune");
-        catalogue.back_up(*pruned.backup);
-    }
+    pruned.backup = back_up_before(workshop, "prune");
     pruned.what = store::prune(catalogue, before, workshop.note("prune"));
     workshop.refresh();
     if (!catalogue.file().empty()) catalogue.wipe_deleted();

@@ -74,20 +74,28 @@ void tell_plan(const app::RestorePlan& plan, std::ostream& err) {
     tell_acts(plan.regained, "in the catalogue again would be:", err);
 }
 
+bool says_yes(const Options& options, const Terminal& terminal, const char* question) {
+    return options.is_agreed || (terminal.asks && terminal.asks(question));
+}
+
+// `what` would be done with --yes: "restore".
+int not_done(const Problem& problem, const Options& options, const Terminal& terminal,
+             const char* what) {
+    tell(terminal, problem);
+    if (!options.is_agreed && !terminal.asks) {
+        terminal.err << "Nobody is at the keyboard: give --yes to " << what << " it.\n";
+    }
+    return could_not_be_done;
+}
+
 int restore(const Options& options, const Terminal& terminal) {
     const auto agrees = [&](const app::RestorePlan& plan) {
         tell_plan(plan, terminal.err);
-        return options.is_agreed || (terminal.asks && terminal.asks("Restore it? [y/N] "));
+        return says_yes(options, terminal, "Restore it? [y/N] ");
     };
     const auto replaced = app::restore(options.file, catalogue_path_from(options.catalog),
                                        terminal.surroundings, agrees);
-    if (!replaced) {
-        tell(terminal, replaced.error());
-        if (!options.is_agreed && !terminal.asks) {
-            terminal.err << "Nobody is at the keyboard: give --yes to restore it.\n";
-        }
-        return could_not_be_done;
-    }
+    if (!replaced) return not_done(replaced.error(), options, terminal, "restore");
     terminal.err << "restored";
     if (*replaced) {
         terminal.err << "; what it replaced is kept as " << app::on_one_line((*replaced)->string());
@@ -132,15 +140,9 @@ int prune(const Options& options, const Terminal& terminal) {
         tell_prunable(what, terminal.err);
         terminal.err << "Copies of this catalogue on other laptops can be merged with it no more: "
                         "merge first.\n";
-        return options.is_agreed || (terminal.asks && terminal.asks("Delete it? [y/N] "));
+        return says_yes(options, terminal, "Delete it? [y/N] ");
     });
-    if (!pruned) {
-        tell(terminal, pruned.error());
-        if (!options.is_agreed && !terminal.asks) {
-            terminal.err << "Nobody is at the keyboard: give --yes to delete it.\n";
-        }
-        return could_not_be_done;
-    }
+    if (!pruned) return not_done(pruned.error(), options, terminal, "delete");
     if (pruned->what.is_empty()) {
         terminal.err << "there is nothing to delete\n";
         return done;

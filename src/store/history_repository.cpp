@@ -25,37 +25,21 @@ ActState state_from(std::string_view name) {
 
 HistoryRepository::HistoryRepository(const db::Database& database)
     : list_(database, R"sql(
-          SELECT page.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = page.rid) AS changes
-          FROM (SELECT * FROM act_state ORDER BY rid DESC LIMIT :limit OFFSET :offset) AS page
-          ORDER BY page.rid DESC)sql"),
+          SELECT * FROM act_entry ORDER BY rid DESC LIMIT :limit OFFSET :offset)sql"),
       find_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a WHERE a.id = :act)sql"),
+          SELECT * FROM act_entry AS a WHERE a.id = :act)sql"),
       first_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a ORDER BY a.rid LIMIT 1)sql"),
+          SELECT * FROM act_entry AS a ORDER BY a.rid LIMIT 1)sql"),
       list_changes_(database, R"sql(
           SELECT thing_table, thing, field, was, became FROM field_change
           WHERE act = (SELECT rid FROM act WHERE id = :act)
           ORDER BY rid, place)sql"),
       list_of_thing_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a
+          SELECT * FROM act_entry AS a
           WHERE a.rid IN (SELECT act FROM change WHERE thing = :thing)
           ORDER BY a.rid DESC)sql"),
       list_of_code_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a
+          SELECT * FROM act_entry AS a
           WHERE a.rid IN (
               SELECT act FROM change WHERE thing IN (
                   SELECT id FROM coil WHERE code = :code

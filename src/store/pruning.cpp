@@ -5,9 +5,11 @@
 #include <array>
 #include <string_view>
 
+#include "base/error.h"
 #include "db/raw_writing.h"
 #include "db/statement.h"
 #include "store/seals.h"
+#include "store/setting_repository.h"
 
 namespace coilbook::store {
 namespace {
@@ -128,18 +130,18 @@ class Pruning {
 };
 
 // Writes the setting `pruned`, and into the history that it was written: no trigger does.
-void tell(const db::Database& database, db::Transaction& transaction, const Prunable& pruned) {
+void tell(const db::Database& database, SettingRepository& settings, Act& act,
+          const Prunable& pruned) {
     const auto words =
         fmt::format("{} coils, {} pictures", pruned.coils.size(), pruned.pictures.size());
     db::Statement change(database, R"sql(
         INSERT INTO change (act, thing_table, thing, field, was, became)
         SELECT act, 'setting', 'pruned', 'value',
                (SELECT value FROM setting WHERE name = 'pruned'), :words FROM open_act)sql");
-    change.bind(":words", words).run(transaction);
-    db::Statement setting(database, R"sql(
-        INSERT INTO setting (name, value) VALUES ('pruned', :words)
-        ON CONFLICT (name) DO UPDATE SET value = excluded.value)sql");
-    setting.bind(":words", words).run(transaction);
+    change.bind(":words", words).run(act.transaction());
+    if (const auto put = settings.put(act, "pruned", words); !put) {
+        throw Error(to_line(put.error()));
+    }
 }
 
 }  // namespace
@@ -164,7 +166,7 @@ Prunable prune(Catalogue& catalogue, Instant before, const ActNote& note) {
         auto pruned = pruning.chosen();
         if (!pruned.is_empty()) {
             pruning.remove(catalogue.seals());
-            tell(database, act.transaction(), pruned);
+            tell(database, catalogue.settings(), act, pruned);
         }
         pruning.clear();
         return pruned;

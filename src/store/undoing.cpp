@@ -174,15 +174,9 @@ tl::unexpected<Problem> in_the_way(const HistoryEntry& wanted, const HistoryEntr
 Undoing::Undoing(const db::Database& database)
     : database_(database),
       find_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a WHERE a.id = :id)sql"),
+          SELECT * FROM act_entry AS a WHERE a.id = :id)sql"),
       find_at_(database, R"sql(
-          SELECT a.*, (SELECT count(*) + count(told_code) + count(told_notes) + count(told_made_at_utc)
-                          + count(told_retired_at_utc)
-                   FROM change WHERE change.act = a.rid) AS changes
-          FROM act_state AS a WHERE a.rid = :rid)sql"),
+          SELECT * FROM act_entry AS a WHERE a.rid = :rid)sql"),
       find_rid_(database, "SELECT rid FROM act WHERE id = :id"),
       last_done_(database, R"sql(
           SELECT id FROM act_state

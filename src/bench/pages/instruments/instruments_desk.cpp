@@ -126,12 +126,6 @@ void Desk::run(const ChooseInstrument& command) {
     situation_.message.clear();
     situation_.squeeze_found.clear();
     situation_.now = workshop_.surroundings().now();
-    if (situation_.units != shared_.units()) form_.window.reset();  // its numbers are others
-    situation_.units = form_.units = shared_.units();
-    form_.units_of_known.clear();
-    for (const auto& known : situation_.instruments) {
-        form_.units_of_known[known.key] = app::unit_to_type(known, shared_.units());
-    }
     back_to_look(form_);
     read_coated();
 }
