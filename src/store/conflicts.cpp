@@ -127,9 +127,9 @@ void Conflicts::find_fields(const Lineage& lineage, std::vector<Conflict>& found
     std::map<std::pair<std::string, std::string>, std::vector<Told>> standing;  // by thing
     db::Statement list(database_, R"sql(
         SELECT c.act, a.id, a.state, c.thing_table, c.thing, c.field, c.became
-        FROM change AS c JOIN act_state AS a ON a.rid = c.act
+        FROM field_change AS c JOIN act_state AS a ON a.rid = c.act
         WHERE c.act >= :first AND NOT (c.was IS c.became AND a.state = 'undone')
-        ORDER BY c.rid)sql");
+        ORDER BY c.rid, c.place)sql");
     list.bind(":first", lineage.first_apart());
     for (auto rows = list.rows(); rows.next();) {
         const auto& row = rows.row();
