@@ -48,12 +48,17 @@ struct Done {
     std::string detail;
 };
 
-// A new thing that comes in together with others, and the line of the file that says it.
-struct Waiting {
-    std::size_t line;
-    store::KindRow row;
+// The cells of a row, and which columns it has at all.
+struct Given {
+    store::KindRow cells;
+    std::vector<bool> is_there;
 };
-constexpr std::size_t most_waiting = 500;
+
+// A row of the file, and what its cells say where it could be made out.
+struct Understood {
+    Result<Record> record;
+    Result<Given> given;
+};
 
 // One run over a file, inside an act.
 class Import {
@@ -82,18 +87,21 @@ class Import {
         return {};
     }
 
-    void use(const Result<Record>& record) {
+    // On the reading thread, once begun: asks nothing of the catalogue.
+    [[nodiscard]] Understood understood(Result<Record>&& record) const {
+        auto given = record ? given_by(*record) : Result<Given>();
+        return {std::move(record), std::move(given)};
+    }
+
+    void use(Understood&& row) {
         ++rows_;
-        if (record) {
-            const auto done = take(*record);
-            if (!done) {
-                refuse(*record, done.error());
-            } else if (*done) {
-                tell(record->line, **done);
-            }
-        } else {
+        if (!row.record) {
             bring_in_waiting();
-            refuse(nullptr, record.error());
+            refuse(nullptr, row.record.error());
+        } else if (auto done = take(row.record->line, std::move(row.given)); !done) {
+            refuse(*row.record, done.error());
+        } else if (*done) {
+            tell(row.record->line, **done);
         }
         if (reports_.progress) reports_.progress(rows_);
     }
@@ -120,11 +128,6 @@ class Import {
         return listed(names);
     }
 
-    // The cells of a row, and which columns it has at all.
-    struct Given {
-        store::KindRow cells;
-        std::vector<bool> is_there;
-    };
     [[nodiscard]] Result<Given> given_by(const Record& record) const {
         Given given{store::KindRow(kind_.columns.size()),
                     std::vector<bool>(kind_.columns.size(), false)};
@@ -145,9 +148,6 @@ class Import {
             } else if (column.type == store::ColumnType::text && !column.may_be_missing) {
                 given.cells[*at] = std::string();
             }
-        }
-        for (const auto& named : named_things) {
-            if (auto wrong = name_thing(given, named); !wrong) return tl::unexpected(wrong.error());
         }
         return given;
     }
@@ -203,17 +203,17 @@ class Import {
     }
 
     // Nothing where the row waits for others.
-    [[nodiscard]] Result<std::optional<Done>> take(const Record& record) {
-        auto given = given_by(record);
+    [[nodiscard]] Result<std::optional<Done>> take(std::size_t line, Result<Given>&& given) {
         if (!given) return tl::unexpected(given.error());
+        for (const auto& named : named_things) {
+            if (auto wrong = name_thing(*given, named); !wrong) {
+                return tl::unexpected(wrong.error());
+            }
+        }
         name_by_content(*given);
-        // What the catalogue calls nothing and what it calls an empty text are told apart only by
-        // the column; a row is looked for as if its missing texts were empty.
-        auto wanted = given->cells;
-        fill_texts(wanted);
-        if (is_waited_for(wanted)) bring_in_waiting();
-        const auto found = table_.find(wanted);
-        auto row = found ? merged(*given, found->row) : given->cells;
+        if (is_waited_for(given->cells)) bring_in_waiting();
+        const auto found = find(given->cells);
+        auto row = found ? merged(*given, found->row) : std::move(given->cells);
         if (found && !found->is_undone && is_same(row, found->row)) {
             return Done{Change::same, thing_of(row), ""};
         }
@@ -229,7 +229,7 @@ class Import {
             return tl::unexpected(wrong.error());
         }
         if (!found && kind_.in_masses && head_.format == exchange::RecordFormat::csv) {
-            wait(record.line, std::move(row));
+            wait(line, std::move(row));
             return std::optional<Done>();
         }
         if (auto wrong = keep(row, found.has_value()); !wrong) {
@@ -238,6 +238,15 @@ class Import {
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
+    }
+
+    // What the catalogue calls nothing and what it calls an empty text are told apart only by the
+    // column; a row is looked for as if its missing texts were empty.
+    [[nodiscard]] std::optional<store::KindRepository::Found> find(const store::KindRow& row) {
+        if (table_.is_newer_than_all(row)) return std::nullopt;
+        auto wanted = row;
+        fill_texts(wanted);
+        return table_.find(wanted);
     }
 
     // The code of a row: by it, as by an id that is not newer than all, another row may mean the
@@ -253,29 +262,31 @@ class Import {
     }
     void wait(std::size_t line, store::KindRow row) {
         waiting_codes_.emplace(code_of(row));
-        table_.gather(act_, row);
-        waiting_.push_back({line, std::move(row)});
-        if (waiting_.size() == most_waiting) bring_in_waiting();
+        waiting_lines_.push_back(line);
+        waiting_.push_back(std::move(row));
+        if (waiting_.size() == table_.most_at_once) bring_in_waiting();
     }
     // Where the catalogue refuses them together, they come in one by one, and those that it refuses
     // are told.
     void bring_in_waiting() {
         if (waiting_.empty()) return;
         const auto waiting = std::exchange(waiting_, {});
+        const auto lines = std::exchange(waiting_lines_, {});
         waiting_codes_.clear();
         bool is_in = true;
         try {
-            table_.insert_gathered(act_);
+            table_.insert_all(act_, waiting);
         } catch (const Error&) {
             if (!act_.transaction().is_open()) throw;
             is_in = false;
         }
-        for (const auto& [line, row] : waiting) {
+        for (std::size_t at = 0; at < waiting.size(); ++at) {
+            const auto& row = waiting[at];
             const auto wrong = is_in ? Result<void>() : keep(row, false);
             if (wrong) {
-                tell(line, {Change::add, writer_ ? thing_of(row) : std::string(), ""});
+                tell(lines[at], {Change::add, writer_ ? thing_of(row) : std::string(), ""});
             } else {
-                refuse(record_of(line, row), wrong.error());
+                refuse(record_of(lines[at], row), wrong.error());
             }
         }
     }
@@ -474,7 +485,9 @@ class Import {
     std::optional<std::ofstream> refused_;
     std::vector<std::string> refused_columns_;
     std::map<std::string, int> without_id_;
-    std::vector<Waiting> waiting_;
+    // New things that come in together, and the lines of the file that say them.
+    std::vector<store::KindRow> waiting_;
+    std::vector<std::size_t> waiting_lines_;
     std::unordered_set<std::string> waiting_codes_;
     std::optional<std::size_t> code_at_ = column_named("code");
 };
@@ -500,9 +513,13 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
     // A Problem out of the act undoes all of it.
     const auto done = catalogue.act(workshop.note(what), [&](store::Act& act) -> Result<void> {
         Import import(workshop, request, results, reports, act);
-        const auto whole = read_ahead(
-            read, [&](const RecordsHead& head) { return import.begin(head); },
-            [&](const Result<Record>& record) { import.use(record); });
+        const auto whole = read_ahead<Understood>(
+            [&](const auto& put) {
+                return read(
+                    [&](const RecordsHead& head) { return import.begin(head); },
+                    [&](Result<Record>&& record) { put(import.understood(std::move(record))); });
+            },
+            [&](Understood&& row) { import.use(std::move(row)); });
         if (!whole) {
             unreadable = whole.error();
             return whole;

@@ -1,20 +1,102 @@
-// Reads a table on a thread of its own, some rows ahead of who uses them: making out the cells of
-// one row and keeping another are each about half of the work of an import.
+// Reads on a thread of its own, some rows ahead of who uses them: making out the cells of one row
+// and keeping another are each a good part of the work of an import.
 #pragma once
 
-#include <functional>
+#include <condition_variable>
+#include <deque>
+#include <exception>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <utility>
+#include <vector>
 
-#include "exchange/records.h"
+#include "base/result.h"
 
 namespace coilbook::app {
 
-using ReadRecords =
-    std::function<Result<void>(const exchange::RecordBegin&, const exchange::RecordUse&)>;
+// What goes from the reading thread to the other, some rows at a time.
+template <class Row>
+class Belt {
+  public:
+    using Batch = std::vector<Row>;
+    static constexpr std::size_t rows_of_a_batch = 128;
 
-// Lets `read` read, and calls `use` with each of its rows, in order and on the caller's thread;
-// `begin` is called on the other one, before any row is used. Gives what `read` gives. The first
-// exception of any of the three ends it all and comes out of here.
-[[nodiscard]] Result<void> read_ahead(const ReadRecords& read, const exchange::RecordBegin& begin,
-                                      const exchange::RecordUse& use);
+    // False where nobody takes any more.
+    [[nodiscard]] bool put(Batch batch) {
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return is_left_ || batches_.size() < most_batches; });
+        if (is_left_) return false;
+        batches_.push_back(std::move(batch));
+        changed_.notify_all();
+        return true;
+    }
+    void end() {
+        const std::lock_guard lock(mutex_);
+        has_ended_ = true;
+        changed_.notify_all();
+    }
+    // Nothing at the end.
+    [[nodiscard]] std::optional<Batch> take() {
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return has_ended_ || !batches_.empty(); });
+        if (batches_.empty()) return std::nullopt;
+        auto batch = std::move(batches_.front());
+        batches_.pop_front();
+        changed_.notify_all();
+        return batch;
+    }
+    void leave() {
+        const std::lock_guard lock(mutex_);
+        is_left_ = true;
+        changed_.notify_all();
+    }
+
+  private:
+    static constexpr std::size_t most_batches = 8;
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    std::deque<Batch> batches_;
+    bool has_ended_ = false;
+    bool is_left_ = false;
+};
+
+// Has `read`, a function of another one that takes a Row, read on a thread of its own, and calls
+// `use` with each of its rows, in order and on the caller's thread. Gives what `read` gives. The
+// first exception of either ends it all and comes out of here.
+template <class Row, class Read, class Use>
+[[nodiscard]] Result<void> read_ahead(const Read& read, const Use& use) {
+    struct NobodyTakes {};  // ends the reading
+    Belt<Row> belt;
+    Result<void> outcome;
+    std::exception_ptr failure;
+    std::thread reader([&] {
+        try {
+            typename Belt<Row>::Batch batch;
+            outcome = read([&](Row&& row) {
+                batch.push_back(std::move(row));
+                if (batch.size() < belt.rows_of_a_batch) return;
+                if (!belt.put(std::exchange(batch, {}))) throw NobodyTakes();
+            });
+            if (!belt.put(std::move(batch))) throw NobodyTakes();
+        } catch (const NobodyTakes&) {  // the other thread says why
+        } catch (...) {
+            failure = std::current_exception();
+        }
+        belt.end();
+    });
+    try {
+        while (auto batch = belt.take()) {
+            for (auto& row : *batch) use(std::move(row));
+        }
+    } catch (...) {
+        belt.leave();
+        reader.join();
+        throw;
+    }
+    reader.join();
+    if (failure) std::rethrow_exception(failure);
+    return outcome;
+}
 
 }  // namespace coilbook::app

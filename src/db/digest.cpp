@@ -1,40 +1,59 @@
 #include "db/digest.h"
 
-#include <sodium.h>
+#include <openssl/evp.h>
 
 #include <array>
 #include <bit>
 
+#include "base/error.h"
+
 namespace coilbook::db {
-
-struct Digest::State {
-    crypto_hash_sha256_state hash;
-};
-
 namespace {
 
-// The eight bytes of a number, the highest first, whatever the machine.
-std::string bytes_of(std::uint64_t bits) {
-    std::string bytes(8, '\0');
-    for (std::size_t at = 0; at < 8; ++at) bytes[7 - at] = static_cast<char>(bits >> (8 * at));
-    return bytes;
+// Small pieces are gathered to so many bytes, since each call of the library costs something.
+constexpr std::size_t most_gathered = 4096;
+
+void check(int is_done) {
+    if (is_done != 1) throw Error("the cryptographic library cannot make a fingerprint");
 }
 
 }  // namespace
 
+struct Digest::State {
+    State() { gathered.reserve(2 * most_gathered); }
+    ~State() { EVP_MD_CTX_free(hash); }
+    State(const State&) = delete;
+    State& operator=(const State&) = delete;
+
+    EVP_MD_CTX* hash = EVP_MD_CTX_new();
+    std::string gathered;
+
+    void pass_on() {
+        check(EVP_DigestUpdate(hash, gathered.data(), gathered.size()));
+        gathered.clear();
+    }
+};
+
 Digest::Digest() : state_(std::make_unique<State>()) {
-    crypto_hash_sha256_init(&state_->hash);
+    check(EVP_DigestInit_ex(state_->hash, EVP_sha256(), nullptr));
 }
 Digest::~Digest() = default;
 
 void Digest::add_raw(std::string_view bytes) {
-    crypto_hash_sha256_update(&state_->hash, reinterpret_cast<const unsigned char*>(bytes.data()),
-                              bytes.size());
+    if (bytes.size() < most_gathered) {
+        state_->gathered += bytes;
+        if (state_->gathered.size() >= most_gathered) state_->pass_on();
+    } else {
+        state_->pass_on();
+        check(EVP_DigestUpdate(state_->hash, bytes.data(), bytes.size()));
+    }
 }
 
+// The eight bytes of a number, the highest first, whatever the machine.
 void Digest::add_number(char kind, std::uint64_t bits) {
-    add_raw(std::string_view(&kind, 1));
-    add_raw(bytes_of(bits));
+    std::array<char, 9> bytes{kind};
+    for (std::size_t at = 0; at < 8; ++at) bytes[8 - at] = static_cast<char>(bits >> (8 * at));
+    add_raw(std::string_view(bytes.data(), bytes.size()));
 }
 
 void Digest::add_null() {
@@ -60,13 +79,15 @@ void Digest::add_blob(std::string_view bytes) {
 }
 
 std::string Digest::finish() {
-    std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
-    crypto_hash_sha256_final(&state_->hash, hash.data());
+    state_->pass_on();
+    std::array<unsigned char, EVP_MAX_MD_SIZE> hash{};
+    unsigned size = 0;
+    check(EVP_DigestFinal_ex(state_->hash, hash.data(), &size));
     constexpr std::string_view digits = "0123456789abcdef";
     std::string text;
-    for (const unsigned char byte : hash) {
-        text += digits[byte >> 4U];
-        text += digits[byte & 0xFU];
+    for (unsigned at = 0; at < size; ++at) {
+        text += digits[hash[at] >> 4U];
+        text += digits[hash[at] & 0xFU];
     }
     return text;
 }

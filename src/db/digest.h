@@ -2,7 +2,7 @@
 //
 // Each piece goes in with its length and kind, so that no two different series of pieces are the
 // same bytes. It finds damage; it keeps nothing secret and stops nobody, since there is no key.
-// Source: FIPS 180-4, computed by libsodium.
+// Source: FIPS 180-4, computed by libcrypto.
 #pragma once
 
 #include <cstddef>

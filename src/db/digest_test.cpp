@@ -32,6 +32,19 @@ TEST_SUITE("Digests") {
               "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
     }
 
+    // Source: NIST, "Secure Hash Standard" examples for FIPS 180-4: a million letters a.
+    TEST_CASE("the same bytes in pieces of any size have the same fingerprint") {
+        const std::string million(1'000'000, 'a');
+        for (const std::size_t piece : {1U, 9U, 4095U, 4096U, 4097U, 70'000U, 1'000'000U}) {
+            Digest digest;
+            for (std::size_t at = 0; at < million.size(); at += piece) {
+                digest.add_raw(std::string_view(million).substr(at, piece));
+            }
+            CHECK(digest.finish() ==
+                  "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+        }
+    }
+
     TEST_CASE("other pieces, another order, another kind: another fingerprint") {
         using std::string_view_literals::operator""sv;
         const auto two = [](std::string_view a, std::string_view b) {

@@ -69,16 +69,26 @@ struct Prepared {
 
 namespace {
 
-std::string text_at(sqlite3_stmt* handle, int column) {
+std::string_view text_at(sqlite3_stmt* handle, int column) {
     const auto* bytes = sqlite3_column_text(handle, column);
     const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle, column));
-    return bytes ? std::string(reinterpret_cast<const char*>(bytes), size) : std::string();
+    return bytes ? std::string_view(reinterpret_cast<const char*>(bytes), size)
+                 : std::string_view();
 }
 
 }  // namespace
 
 bool Row::is_null(std::string_view column) const {
     return sqlite3_column_type(prepared_->handle, prepared_->column(column)) == SQLITE_NULL;
+}
+
+bool Row::is_null(int place) const {
+    return sqlite3_column_type(prepared_->handle, place) == SQLITE_NULL;
+}
+
+std::string_view Row::stored_text(int place) const {
+    if (sqlite3_column_type(prepared_->handle, place) != SQLITE_TEXT) return {};
+    return text_at(prepared_->handle, place);
 }
 
 std::int64_t Row::integer(std::string_view column) const {
@@ -103,9 +113,9 @@ std::string Row::text(std::string_view column) const {
     if (sqlite3_column_type(prepared_->handle, at) != SQLITE_TEXT) {
         prepared_->fail_type(column, "text");
     }
-    auto found = text_at(prepared_->handle, at);
+    const auto found = text_at(prepared_->handle, at);
     if (!is_plain_text(found)) prepared_->fail_type(column, "plain text");
-    return found;
+    return std::string(found);
 }
 
 std::optional<std::int64_t> Row::optional_integer(std::string_view column) const {
@@ -168,12 +178,9 @@ void Row::add_to(Digest& digest, int first, int count) const {
             case SQLITE_FLOAT:
                 digest.add(sqlite3_column_double(handle, at));
                 break;
-            case SQLITE_TEXT: {
-                const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(handle, at));
-                const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle, at));
-                digest.add(bytes ? std::string_view(bytes, size) : std::string_view());
+            case SQLITE_TEXT:
+                digest.add(text_at(handle, at));
                 break;
-            }
             default: {
                 const auto* bytes = static_cast<const char*>(sqlite3_column_blob(handle, at));
                 const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle, at));
@@ -259,6 +266,27 @@ Statement& Statement::bind(std::string_view name, const Value& value) {
     if (const auto* real = std::get_if<double>(&value)) return bind(name, *real);
     if (const auto* text = std::get_if<std::string>(&value)) return bind(name, *text);
     return bind(name, std::nullopt);
+}
+
+Statement& Statement::bind_in_place(int number, const Value& value) {
+    const auto* text = std::get_if<std::string>(&value);
+    const auto* real = std::get_if<double>(&value);
+    const auto* integer = std::get_if<std::int64_t>(&value);
+    auto* handle = prepared_->handle;
+    if (prepared_->is_running) prepared_->fail("binding", "its rows are still being read");
+    if (text != nullptr && !is_plain_text(*text)) {
+        prepared_->fail("binding", "this is not plain text: " + coilbook::quoted(*text));
+    }
+    if (real != nullptr && !std::isfinite(*real)) {
+        prepared_->fail("binding", "parameter " + std::to_string(number) + " is not finite");
+    }
+    prepared_->check_bind(
+        number, text != nullptr   ? sqlite3_bind_text64(handle, number, text->c_str(), text->size(),
+                                                        SQLITE_STATIC, SQLITE_UTF8)
+                : real != nullptr ? sqlite3_bind_double(handle, number, *real)
+                : integer != nullptr ? sqlite3_bind_int64(handle, number, *integer)
+                                     : sqlite3_bind_null(handle, number));
+    return *this;
 }
 
 Statement& Statement::bind_bytes(std::string_view name, std::string_view bytes) {

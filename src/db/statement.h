@@ -44,6 +44,10 @@ struct Prepared;
 class Row {
   public:
     [[nodiscard]] bool is_null(std::string_view column) const;
+    // The same, by its place in the row (0: the leftmost).
+    [[nodiscard]] bool is_null(int place) const;
+    // The bytes of a text as they are stored, valid until the next step; "" for anything else.
+    [[nodiscard]] std::string_view stored_text(int place) const;
     [[nodiscard]] std::int64_t integer(std::string_view column) const;
     [[nodiscard]] double real(std::string_view column) const;  // also takes an integer
     [[nodiscard]] std::string text(std::string_view column) const;
@@ -110,6 +114,9 @@ class Statement {
     Statement& bind(std::string_view name, std::nullopt_t);
     Statement& bind(std::string_view name, const Value& value);
     Statement& bind_bytes(std::string_view name, std::string_view bytes);
+    // Binds the parameter by its number, of which 1 is the leftmost. `value` is not copied:
+    // REQUIRES that it stays as it is until run() is over.
+    Statement& bind_in_place(int number, const Value& value);
     template <std::integral Integer>
     Statement& bind(std::string_view name, Integer value) {
         static_assert(sizeof(Integer) < sizeof(std::int64_t) || std::is_signed_v<Integer>,

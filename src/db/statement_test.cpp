@@ -116,6 +116,30 @@ TEST_SUITE("Statements") {
         says(error_of([&] { add.bind(":note", "\xFF"); }), "not plain text");
     }
 
+    TEST_CASE("what is bound by number comes back as what is bound by name") {
+        auto shelf = shelf_in_memory();
+        Transaction transaction(shelf);
+        Statement add(shelf,
+                      "INSERT INTO thing (code, note, count, weight_kg) VALUES (?, ?, ?, ?)");
+        const std::vector<Value> cells{std::string("B1"), std::monostate{}, std::int64_t{7}, 0.25};
+        for (int at = 0; at < 4; ++at)
+            add.bind_in_place(at + 1, cells[static_cast<std::size_t>(at)]);
+        CHECK(add.run(transaction) == 1);
+        Statement find(shelf, "SELECT code, note, count, weight_kg FROM thing WHERE code = 'B1'");
+        auto rows = find.rows();
+        REQUIRE(rows.next());
+        CHECK(rows.row().stored_text(0) == "B1");
+        CHECK(rows.row().is_null(1));
+        CHECK(rows.row().integer("count") == 7);
+        CHECK(rows.row().real("weight_kg") == 0.25);
+        const Value bad(std::string("a\0b", 3));
+        says(error_of([&] { add.bind_in_place(1, bad); }), "not plain text");
+        const Value infinite(std::numeric_limits<double>::infinity());
+        says(error_of([&] { add.bind_in_place(4, infinite); }), "not finite");
+        const Value one(std::int64_t{1});
+        CHECK_FALSE(error_of([&] { add.bind_in_place(5, one); }).empty());
+    }
+
     TEST_CASE("nor is it read where another program has put it") {
         const auto shelf = shelf_in_memory();
         Statement odd(shelf,

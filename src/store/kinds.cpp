@@ -127,7 +127,8 @@ const Kind settings{
     .thing = "setting",
     .only_grows = false,
     .columns = setting_columns,
-    .list = "SELECT name, value FROM setting WHERE name NOT IN ('salvaged', 'pruned') ORDER BY name",
+    .list =
+        "SELECT name, value FROM setting WHERE name NOT IN ('salvaged', 'pruned') ORDER BY name",
     .find = "SELECT name, value, 0 AS is_undone FROM setting WHERE name = :name",
     .insert = {"INSERT INTO setting (name, value) VALUES (:name, :value)"},
     .bring_back_or_change = {"UPDATE setting SET value = :value WHERE name = :name"}};
@@ -251,7 +252,7 @@ const Kind coils{
         WHERE id = :id)sql"},
     .in_masses = Kind::InMasses{.insert = R"sql(
         INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
-        SELECT id, code, notes, made_at, retired_at FROM incoming ORDER BY rowid)sql",
+        SELECT id, code, notes, made_at, retired_at FROM incoming)sql",
                                 .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil"}};
 
 const Kind readings{.name = "readings",
@@ -444,35 +445,35 @@ void KindRepository::change(Act& act, const KindRow& row) {
     for (auto& each : change_) bind(each, row).run(act.transaction());
 }
 
-void KindRepository::gather(Act& act, const KindRow& row) {
-    assert(kind_.in_masses && "the caller looks whether the kind can");
-    if (!incoming_) {
-        std::string columns;
-        std::string cells;
-        for (const auto& column : kind_.columns) {
-            columns += (columns.empty() ? "" : ", ") + std::string(column.name);
-            cells += (cells.empty() ? ":" : ", :") + std::string(column.name);
-        }
-        act.transaction().run_script(
-            "DROP TABLE IF EXISTS temp.incoming; CREATE TEMP TABLE incoming (" + columns + ")");
-        const auto put = "INSERT INTO incoming VALUES (" + cells + ")";
-        incoming_.emplace(Incoming{bound(database_, kind_, put.c_str()),
-                                   db::Statement(database_, kind_.in_masses->insert),
-                                   db::Statement(database_, "DELETE FROM incoming")});
+// "WITH incoming (id, code) AS (VALUES (?, ?), (?, ?)) INSERT INTO …"
+db::Statement KindRepository::inserting(std::size_t rows) const {
+    std::string columns;
+    std::string cells;
+    for (const auto& column : kind_.columns) {
+        columns += (columns.empty() ? "" : ", ") + std::string(column.name);
+        cells += cells.empty() ? "?" : ", ?";
     }
-    note_id(row);
-    bind(incoming_->put, row).run(act.transaction());
+    std::string sql = "WITH incoming (" + columns + ") AS (VALUES ";
+    for (std::size_t at = 0; at < rows; ++at) sql += (at == 0 ? "(" : ", (") + cells + ")";
+    return {database_, sql + ") " + kind_.in_masses->insert};
 }
 
-void KindRepository::insert_gathered(Act& act) {
-    if (!incoming_) return;
-    try {
-        incoming_->insert.run(act.transaction());
-    } catch (const Error&) {
-        if (act.transaction().is_open()) incoming_->clear.run(act.transaction());
-        throw;
+void KindRepository::insert_all(Act& act, std::span<const KindRow> rows) {
+    assert(kind_.in_masses && rows.size() <= most_at_once);
+    if (rows.empty()) return;
+    std::optional<db::Statement> insert_some;
+    if (rows.size() < most_at_once) {
+        insert_some.emplace(inserting(rows.size()));
+    } else if (!insert_most_) {
+        insert_most_.emplace(inserting(most_at_once));
     }
-    incoming_->clear.run(act.transaction());
+    auto& insert = insert_some ? *insert_some : *insert_most_;
+    int number = 0;
+    for (const auto& row : rows) {
+        note_id(row);
+        for (const auto& cell : row) insert.bind_in_place(++number, cell);
+    }
+    insert.run(act.transaction());
 }
 
 }  // namespace coilbook::store

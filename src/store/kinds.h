@@ -62,7 +62,7 @@ struct Kind {
     // Of the row that `find` gives, bound to the new cells.
     std::vector<const char*> bring_back_or_change;
     struct InMasses {
-        const char* insert;       // out of the temporary table `incoming`, which has the columns
+        const char* insert;       // out of `incoming`, a table that has the columns
         const char* greatest_id;  // of all rows, those too that `list` leaves out
     };
     std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
@@ -100,11 +100,10 @@ class KindRepository {
     void insert(Act& act, const KindRow& row);
     void change(Act& act, const KindRow& row);
 
-    // Many rows at once, several times as fast: each waits and is not to be found until
-    // insert_gathered() brings in all, or, with an Error, none. REQUIRES of gather(): the kind
-    // has in_masses.
-    void gather(Act& act, const KindRow& row);
-    void insert_gathered(Act& act);
+    // Many rows at once, several times as fast; all, or, with an Error, none. REQUIRES: the kind
+    // has in_masses; at most most_at_once rows.
+    static constexpr std::size_t most_at_once = 1000;
+    void insert_all(Act& act, std::span<const KindRow> rows);
 
   private:
     // A statement with the parameters that it asks for, by the columns that they are named after.
@@ -123,14 +122,10 @@ class KindRepository {
     Bound find_;
     std::vector<Bound> insert_;
     std::vector<Bound> change_;
-    struct Incoming {
-        Bound put;
-        db::Statement insert;
-        db::Statement clear;
-    };
+    [[nodiscard]] db::Statement inserting(std::size_t rows) const;
     const db::Database& database_;
-    std::optional<Incoming> incoming_;
-    std::optional<std::string> greatest_id_;  // of the table, as far as it was asked for
+    std::optional<db::Statement> insert_most_;  // most_at_once rows
+    std::optional<std::string> greatest_id_;    // of the table, as far as it was asked for
 };
 
 }  // namespace coilbook::store

@@ -31,24 +31,15 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
 void add_changes(const db::Row& row, db::Digest& digest) {
     constexpr int cells = 5;  // thing_table, thing, field, was, became; then what is told
     row.add_to(digest, 0, cells);
-    if (row.is_null("told_code")) return;
-    constexpr std::array told{"code", "notes", "made_at_utc", "retired_at_utc"};
+    if (row.is_null(cells)) return;
+    constexpr std::array<std::string_view, 4> told{"code", "notes", "made_at_utc",
+                                                   "retired_at_utc"};
     for (int at = 0; at < static_cast<int>(told.size()); ++at) {
-        const auto* field = told[static_cast<std::size_t>(at)];
-        if (row.is_null(std::string("told_") + field)) continue;
+        if (row.is_null(cells + at)) continue;
         row.add_to(digest, 0, 2);
-        digest.add(std::string_view(field));
+        digest.add(told[static_cast<std::size_t>(at)]);
         digest.add_null();
         row.add_to(digest, cells + at, 1);
-    }
-}
-
-// Empty where it was damaged: then the seal does not fit anyhow.
-std::string table_of(const db::Row& row) {
-    try {
-        return row.optional_text("thing_table").value_or("");
-    } catch (const Error&) {
-        return {};
     }
 }
 
@@ -136,9 +127,9 @@ std::string Seals::seal_of(std::int64_t act) {
     std::string last;
     for (auto rows = changes_.rows(); rows.next();) {
         add_changes(rows.row(), digest);
-        if (auto table = table_of(rows.row()); table != last) {
+        if (const auto table = rows.row().stored_text(0); table != last) {
             last = table;
-            tables.insert(std::move(table));
+            tables.insert(last);
         }
     }
     const auto parts = form.form == 1 ? growing_tables_in_form_1 : parts_.size();
