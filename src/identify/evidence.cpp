@@ -231,17 +231,17 @@ MeanDiameter mean_diameter(const CoilReadings& readings) {
 // In parts of the time read: the line would take e^(ln_rate − ln v), with the watch's error and, in
 // parts of itself, the others'.
 DropResidual Evidence::drop_residual(const LinePoint& point) const {
-    const double lightest = std::log(drop->water.density.in(gram_per_cubic_centimetre));
-    if (!is_conceivable(point) || point.y() <= lightest) {
+    if (!is_conceivable(point) || point.y() <= drop->rates.ln_water_density()) {
         DropResidual residual;
         residual.possible = false;
         return residual;
     }
-    const auto rate = ln_sink_rate(point, drop->water);
+    const auto rate = drop->rates.at(point);
     const double time = std::exp(std::min(drop->ln_rate - rate.value, 300.0));
-    const double level = time * std::hypot(drop->level_sd, drop->drag_sd);
-    const double sd = std::hypot(drop->time_sd, level);
-    return {(1.0 - time) / sd, time / sd * rate.slope, -std::log(sd) - ln_root_two_pi};
+    const double level = drop->level_sd * drop->level_sd + drop->drag_sd * drop->drag_sd;
+    const double variance = drop->time_sd * drop->time_sd + time * time * level;
+    const double sd = std::sqrt(variance);
+    return {(1.0 - time) / sd, time / sd * rate.slope, -0.5 * std::log(variance) - ln_root_two_pi};
 }
 
 Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& instruments) {

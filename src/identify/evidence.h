@@ -63,6 +63,7 @@ struct DropEvidence {
     double level_sd;  // relative: tape and temperature
     double drag_sd;   // relative: the drag law; the same for every drop of this coil
     Water water;
+    LnSinkRates rates{water};  // of any line in it: asked a thousand times for each coil
 
     // Of what was read, drag law apart, in ln of the rate.
     [[nodiscard]] double reading_sd() const { return std::hypot(time_sd, level_sd); }

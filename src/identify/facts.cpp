@@ -31,10 +31,10 @@ Residuals residuals_at(const Unknowns& unknowns, const Evidence& evidence) {
     if (!evidence.drop) return r;
     // In ln of the rate, with the drop's two errors apart: what was read, and the drag law.
     const auto& drop = *evidence.drop;
-    const double lightest = std::log(drop.water.density.in(gram_per_cubic_centimetre));
+    const double lightest = drop.rates.ln_water_density();
     r.possible = is_conceivable(point) && point.y() > lightest;
     if (!r.possible) return r;
-    const auto rate = ln_sink_rate(point, drop.water);
+    const auto rate = drop.rates.at(point);
     const double reading_sd = std::max(drop.reading_sd(), 1e-6);
     r.value(r.count) = (drop.ln_rate - rate.value - unknowns.z()) / reading_sd;
     r.slope.row(r.count).head<2>() = -rate.slope / reading_sd;

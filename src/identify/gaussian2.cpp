@@ -58,7 +58,9 @@ double ln_diameter_constant() {
 // v = Re ν / d with Re a function of the Best number A alone, ln A = 3 ln d + ln|ρ/ρw − 1| + c.
 // Then d ln Re / d ln A = 1 / (2 + s), s the slope of drag; and ln d has the slope (½, −½).
 LnSinkRates::LnSinkRates(const Water& water)
-    : water_density_(water.density.si()), ln_nu_(std::log(kinematic_viscosity(water).si())) {
+    : water_density_(water.density.si()),
+      ln_water_density_(std::log(water.density.in(gram_per_cubic_centimetre))),
+      ln_nu_(std::log(kinematic_viscosity(water).si())) {
     static const double ln_half_pi_g = std::log(std::numbers::pi / 2.0 * standard_gravity.si());
     ln_best_number_constant_ = ln_half_pi_g - 2.0 * ln_nu_;
     ln_diameter_constant_ = ln_diameter_constant();

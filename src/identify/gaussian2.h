@@ -50,9 +50,12 @@ class LnSinkRates {
   public:
     explicit LnSinkRates(const Water& water);
     [[nodiscard]] LnSinkRate at(const LinePoint& point) const;
+    // ln of its density over 1 g/cm3.
+    [[nodiscard]] double ln_water_density() const { return ln_water_density_; }
 
   private:
-    double water_density_, ln_nu_, ln_best_number_constant_, ln_diameter_constant_, ln_mm_;
+    double water_density_, ln_water_density_, ln_nu_, ln_best_number_constant_,
+        ln_diameter_constant_, ln_mm_;
 };
 
 }  // namespace coilbook

@@ -36,12 +36,12 @@ DragKnown drag_known(const Evidence& evidence, const LinePoint& point, double re
     DragKnown known{.variance = model * model};
     if (!evidence.drop) return known;
     const auto& drop = *evidence.drop;
-    const double lightest = std::log(drop.water.density.in(gram_per_cubic_centimetre));
+    const double lightest = drop.rates.ln_water_density();
     if (point.y() <= lightest) return known;  // no drop explains itself by such a line
     const double model_variance = drop.drag_sd * drop.drag_sd;
     const double reading_variance = std::pow(drop.reading_sd(), 2);
     const double gain = model_variance / (model_variance + reading_variance);
-    const auto rate = ln_sink_rate(point, drop.water);
+    const auto rate = drop.rates.at(point);
     known.ln_error = gain * (drop.ln_rate - rate.value);
     known.slope = -gain * rate.slope;
     known.variance = gain * reading_variance;
