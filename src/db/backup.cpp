@@ -8,10 +8,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cassert>
 #include <cerrno>
 #include <cstring>
 
+#include "base/broken_off.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "db/connection.h"
@@ -72,10 +74,19 @@ class Unfinished {
     int handle_ = -1;
 };
 
-void copy_pages(Connection& from, Connection& to) {
+// In pieces of `pages`, or all at once where that is -1. What others write between two pieces is
+// copied, too.
+void copy_pages(Connection& from, Connection& to, int pages = -1,
+                const std::function<void(double)>& reached = {}) {
     try {
         SQLite::Backup backup(to.sqlite(), from.sqlite());
-        const int code = backup.executeStep(-1);
+        int code = SQLITE_OK;
+        while (code == SQLITE_OK) {
+            if (from.is_unwanted() && from.is_unwanted()()) throw BrokenOff{};
+            code = backup.executeStep(pages);
+            const auto all = static_cast<double>(std::max(backup.getTotalPageCount(), 1));
+            if (reached) reached(1 - static_cast<double>(backup.getRemainingPageCount()) / all);
+        }
         if (code != SQLITE_DONE) to.fail(code, "copying", from.shown());
     } catch (const SQLite::Exception& error) {
         throw Error("copying " + from.shown() + ": " +
@@ -83,14 +94,22 @@ void copy_pages(Connection& from, Connection& to) {
     }
 }
 
-void copy(const Database& database, const std::filesystem::path& target) {
+constexpr int a_piece = 2048;         // pages: 8 MiB, some hundredths of a second
+constexpr double until_copied = 0.5;  // of the time; the rest is looking at the copy
+
+void copy(const Database& database, const std::filesystem::path& target,
+          const std::function<void(double)>& reached) {
     // A second handle on the source, since SQLite does not copy from one that is writing: so a
     // migration can hold the writer's place while the copy is made of what was before.
     Connection source = database.connection()->again();
     Connection copied(target.string(), existing_file, coilbook::quoted(target.string(), 300));
     source.set_safe();
     copied.set_safe();
-    copy_pages(source, copied);
+    source.break_off_when(database.connection()->is_unwanted());
+    copied.break_off_when(database.connection()->is_unwanted());
+    copy_pages(source, copied, a_piece, [&](double part) {
+        if (reached) reached(until_copied * part);
+    });
     if (copied.word("PRAGMA journal_mode = DELETE") != "delete") {  // so the copy is one file
         throw Error("the copy " + copied.shown() + " cannot be closed into one file");
     }
@@ -100,7 +119,8 @@ void copy(const Database& database, const std::filesystem::path& target) {
 
 }  // namespace
 
-void back_up(const Database& database, const std::filesystem::path& target) {
+void back_up(const Database& database, const std::filesystem::path& target,
+             const std::function<void(double)>& reached) {
     assert(!database.file().empty() && "a database in memory has nothing to copy from");
     const auto file = with_real_folder(target);
     std::filesystem::path unfinished = file;
@@ -109,9 +129,13 @@ void back_up(const Database& database, const std::filesystem::path& target) {
     try {
         const Unfinished locked(unfinished);
         is_mine = true;
-        copy(database, unfinished);
+        copy(database, unfinished, reached);
         std::filesystem::rename(unfinished, file);
         sync_folder(file.parent_path());
+    } catch (const BrokenOff&) {
+        std::error_code none;
+        std::filesystem::remove(unfinished, none);
+        throw;
     } catch (const std::exception& error) {
         std::error_code none;
         if (is_mine) std::filesystem::remove(unfinished, none);

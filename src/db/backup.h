@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 
 #include "db/database.h"
 
@@ -10,8 +11,10 @@ namespace coilbook::db {
 // Copies what is committed in `database` to the file `target`, in one piece, readable by its owner
 // alone and needing no other file beside it; replaces a `target` that is there only once the copy
 // is whole (SQLite's quick_check) and on the disk. Other programs may go on writing.
-// REQUIRES: `database` is a file, not in memory. Throws Error; `target` is then as it was.
-void back_up(const Database& database, const std::filesystem::path& target);
+// `reached` is told how far it is, 0 to 1. REQUIRES: `database` is a file, not in memory. Throws
+// Error, and BrokenOff (breakable.h); `target` is then as it was.
+void back_up(const Database& database, const std::filesystem::path& target,
+             const std::function<void(double)>& reached = {});
 
 // Makes `target` hold what is committed in `source`, and nothing else, in one transaction: other
 // programs that have `target` open see it as one change. `source` stays as it is; both are files.

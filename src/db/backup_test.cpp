@@ -1,5 +1,8 @@
 #include "db/backup.h"
 
+#include "db/breakable.h"
+#include "db/transaction.h"
+
 #include <fcntl.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -99,5 +102,44 @@ TEST_SUITE("Backups") {
         CHECK(fs::exists(folder / "a.bak" / "in the way"));
         CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
         says(error_of([&] { back_up(shelf, folder / "no" / "a.bak"); }), "cannot be entered");
+    }
+
+    TEST_CASE("one that is not wanted any more leaves nothing behind, and says how far it was") {
+        const TemporaryFolder folder;
+        const auto shelf = shelf_with_things(folder);
+        write_bytes(folder / "a.bak", "older");
+        const auto before = folder.count();
+        {
+            int asked = 0;
+            const Breakable breakable(shelf, [&] { return ++asked > 1; });
+            CHECK_THROWS_AS(back_up(shelf, folder / "a.bak"), BrokenOff);
+        }
+        CHECK(bytes_of(folder / "a.bak") == "older");
+        CHECK(folder.count() == before);
+        back_up(shelf, folder / "a.bak");
+        CHECK(number(Database::open(folder / "a.bak", shelf_kind()),
+                     "SELECT count(*) AS n FROM thing") == 2);
+    }
+
+    TEST_CASE("a statement that is not wanted any more ends, and its transaction is taken back") {
+        const TemporaryFolder folder;
+        auto shelf = shelf_with_things(folder);
+        const auto many = R"sql(
+            INSERT INTO thing (code)
+            WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 100000)
+            SELECT 'thing ' || i FROM n)sql";
+        int asked = 0;
+        const auto insert = [&] {
+            Transaction transaction(shelf);
+            Statement(shelf, many).run(transaction);
+            transaction.commit();
+        };
+        {
+            const Breakable breakable(shelf, [&] { return ++asked > 3; });
+            CHECK_THROWS_AS(insert(), BrokenOff);
+        }
+        CHECK(number(shelf, "SELECT count(*) AS n FROM thing") == 2);
+        insert();  // nobody asks any more
+        CHECK(number(shelf, "SELECT count(*) AS n FROM thing") == 100002);
     }
 }

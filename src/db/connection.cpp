@@ -6,6 +6,7 @@
 #include <charconv>
 #include <utility>
 
+#include "base/broken_off.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "db/database.h"
@@ -14,6 +15,9 @@ namespace coilbook::db {
 namespace {
 
 constexpr int busy_milliseconds = 5000;
+
+// So many steps of SQLite's machine, some 0.1 ms, lie between two questions whether to go on.
+constexpr int steps_between = 2000;
 
 // What SQLite may be asked to handle. Lengths in bytes; far above what a catalogue needs (the
 // longest text is a note, the widest table has about 20 columns) and far below what could hurt.
@@ -51,6 +55,10 @@ int authorize(void* trusted, int action, const char* what, const char* argument,
         default:  // SQLite has some thirty more, all of them ordinary work
             return SQLITE_OK;
     }
+}
+
+int ask_whether_unwanted(void* is_unwanted) {
+    return (*static_cast<const std::function<bool()>*>(is_unwanted))() ? 1 : 0;
 }
 
 // A connection is used by one thread at a time, and nobody asks how much memory SQLite uses: so it
@@ -98,6 +106,13 @@ void Connection::set_safe() {
     if (number("PRAGMA foreign_keys") != 1) throw Error("SQLite was built without foreign keys");
 }
 
+void Connection::break_off_when(std::function<bool()> is_unwanted) {
+    is_unwanted_ = std::move(is_unwanted);
+    const bool asks = is_unwanted_ != nullptr;
+    sqlite3_progress_handler(handle(), asks ? steps_between : 0,
+                             asks ? &ask_whether_unwanted : nullptr, &is_unwanted_);
+}
+
 void Connection::command(const char* sql) const {
     trusted_ = true;
     const int code = sqlite3_exec(handle(), sql, nullptr, nullptr, nullptr);
@@ -135,7 +150,12 @@ std::int64_t Connection::number(const char* sql) const {
     return value;
 }
 
+void Connection::end_if_unwanted(int code) const {
+    if ((code & 0xFF) == SQLITE_INTERRUPT && is_unwanted_ && is_unwanted_()) throw BrokenOff{};
+}
+
 void Connection::fail(int code, const char* step, std::string_view sql) const {
+    end_if_unwanted(code);
     const std::string said = std::string(step) + " " + shown_sql(sql) + ": ";
     const auto sentence = said + in_words(code, shown_, sqlite3_errmsg(handle()));
     if ((code & 0xFF) == SQLITE_CORRUPT) throw Damage(sentence);

@@ -9,6 +9,7 @@
 #include <sqlite3.h>
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,13 @@ class Connection {
     [[nodiscard]] std::string word(const char* sql) const;
     [[nodiscard]] std::int64_t number(const char* sql) const;
 
+    // From now on `is_unwanted` is asked while a statement runs, and by whoever works in pieces;
+    // where it says yes, fail() throws BrokenOff instead. Without a function nothing is asked.
+    void break_off_when(std::function<bool()> is_unwanted);
+    [[nodiscard]] const std::function<bool()>& is_unwanted() const { return is_unwanted_; }
+    // Throws BrokenOff where SQLite's answer `code` comes of that.
+    void end_if_unwanted(int code) const;
+
     [[nodiscard]] bool in_transaction() const { return sqlite3_get_autocommit(handle()) == 0; }
 
     // Throws the Error for SQLite's answer `code` to doing `step` with `sql`: "running 'INSERT …':
@@ -59,6 +67,7 @@ class Connection {
     std::string file_;
     int flags_;
     std::string shown_;
+    std::function<bool()> is_unwanted_;
     mutable bool trusted_ = false;  // while a command of our own is prepared
 };
 

@@ -331,6 +331,7 @@ std::int64_t Statement::run(Transaction& transaction) {
                            sqlite3_errmsg(prepared.connection->handle()));
     }
     prepared.reset();
+    prepared.connection->end_if_unwanted(code);
     if (!failure.empty()) throw Error(failure);
     return changed;
 }

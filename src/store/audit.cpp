@@ -232,7 +232,8 @@ Sentences unsealed(const db::Database& database, Seals& seals) {
 
 }  // namespace
 
-std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
+std::vector<Inspection> audit(const db::Database& database, Seals& seals,
+                              const std::function<void(double)>& reached) {
     struct Part {
         std::string what;
         bool is_damage;
@@ -257,6 +258,9 @@ std::vector<Inspection> audit(const db::Database& database, Seals& seals) {
             inspection.wrong = {std::string("cannot be read: ") + error.what()};
         }
         found.push_back(std::move(inspection));
+        if (reached) {
+            reached(static_cast<double>(found.size()) / static_cast<double>(parts.size()));
+        }
     }
     return found;
 }

@@ -5,6 +5,7 @@
 // it last became. What can be computed again is: a reading's SI value from the words written down.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -25,7 +26,9 @@ struct Inspection {
 };
 
 // Looks at everything; reads the whole file. Where a part cannot be read, that is what is wrong
-// with it: never throws because of damage. At most a hundred sentences for each thing.
-[[nodiscard]] std::vector<Inspection> audit(const db::Database& database, Seals& seals);
+// with it: never throws because of damage. At most a hundred sentences for each thing. `reached` is
+// told how far it is, 0 to 1.
+[[nodiscard]] std::vector<Inspection> audit(const db::Database& database, Seals& seals,
+                                            const std::function<void(double)>& reached = {});
 
 }  // namespace coilbook::store

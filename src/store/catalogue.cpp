@@ -59,6 +59,7 @@ struct Catalogue::Parts {
     db::Database database;
     db::Migrated migrated;
     std::function<void(const Catalogue&, const ActNote&)> before_each_act;
+    std::function<bool()> is_unwanted;
     CoilRepository coils;
     ReadingRepository readings;
     InstrumentRepository instruments;
@@ -219,14 +220,20 @@ std::int64_t Catalogue::data_version() const {
 const std::string& Catalogue::why_read_only() const {
     return parts_->database.why_read_only();
 }
-std::vector<Inspection> Catalogue::audit() const {
-    return store::audit(parts_->database, parts_->seals);
+std::vector<Inspection> Catalogue::audit(const std::function<void(double)>& reached) const {
+    return store::audit(parts_->database, parts_->seals, reached);
 }
 void Catalogue::take_over(const Catalogue& other) {
     db::put_in_place(parts_->database, other.parts_->database);
 }
 void Catalogue::before_each_act(std::function<void(const Catalogue&, const ActNote&)> call) {
     parts_->before_each_act = std::move(call);
+}
+void Catalogue::break_acts_off_when(std::function<bool()> is_unwanted) {
+    parts_->is_unwanted = std::move(is_unwanted);
+}
+db::Breakable Catalogue::breaks_off_when_unwanted() const {
+    return {parts_->database, parts_->is_unwanted};
 }
 void Catalogue::prepare_act(const ActNote& note) const {
     parts_->database.wait_until_sound();  // before a backup of the day is made of it
@@ -241,8 +248,9 @@ std::vector<std::string> Catalogue::damage() const {
 void Catalogue::wipe_deleted() const {
     parts_->database.wipe_deleted();
 }
-void Catalogue::back_up(const std::filesystem::path& target) const {
-    db::back_up(parts_->database, target);
+void Catalogue::back_up(const std::filesystem::path& target,
+                        const std::function<void(double)>& reached) const {
+    db::back_up(parts_->database, target, reached);
 }
 
 db::Database& Catalogue::database() const {

@@ -22,6 +22,7 @@
 
 #include "base/error.h"
 #include "base/result.h"
+#include "db/breakable.h"
 #include "db/migration.h"
 #include "store/act.h"
 #include "store/audit.h"
@@ -95,6 +96,7 @@ class Catalogue {
     // empty and note.id is new.
     template <std::invocable<Act&> Write>
     auto act(const ActNote& note, Write&& write) -> std::invoke_result_t<Write, Act&> {
+        const db::Breakable breakable = breaks_off_when_unwanted();
         try {
             prepare_act(note);
             return act_once(note, std::forward<Write>(write));
@@ -145,12 +147,14 @@ class Catalogue {
     // What is wrong with the file, in SQLite's words; empty when it is whole. Reads all of it.
     [[nodiscard]] std::vector<std::string> damage() const;
     // Everything that can be found out about its soundness (audit.h). Reads all of it.
-    [[nodiscard]] std::vector<Inspection> audit() const;
+    [[nodiscard]] std::vector<Inspection> audit(
+        const std::function<void(double)>& reached = {}) const;
     // Leaves nothing of what was deleted or overwritten in the file or its log: to be called after
     // something was to be forgotten. Throws Error while another program reads it.
     void wipe_deleted() const;
     // Copies it, checked, while others may write (db/backup.h). REQUIRES: it is a file.
-    void back_up(const std::filesystem::path& target) const;
+    void back_up(const std::filesystem::path& target,
+                 const std::function<void(double)>& reached = {}) const;
     // Makes this file hold what `other` holds, history and all, in one transaction, also while
     // other programs have it open; to be opened anew afterwards. REQUIRES: both are files.
     void take_over(const Catalogue& other);
@@ -158,6 +162,11 @@ class Catalogue {
     // Called before each act, outside its transaction, with this catalogue and what the act will
     // be: for backups. What it throws stops the act. Replaces an earlier one.
     void before_each_act(std::function<void(const Catalogue&, const ActNote&)> call);
+    // Asked during each act, what is called before it included: where it says yes, BrokenOff is
+    // thrown and nothing has happened (db/breakable.h). Replaces an earlier one.
+    void break_acts_off_when(std::function<bool()> is_unwanted);
+    // The same for other work, such as looking through it, while the value lives; not in an act.
+    [[nodiscard]] db::Breakable breaks_off_when_unwanted() const;
 
   private:
     // It writes rows past the acts, into a catalogue that nobody else has yet.
