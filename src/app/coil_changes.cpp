@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "catalog/given_code.h"
 #include "exchange/written_readings.h"
+#include "identify/evidence.h"
 #include "store/coil_repository.h"
 #include "store/confirmation_repository.h"
 #include "store/reading_repository.h"
@@ -18,9 +19,20 @@
 namespace coilbook::app {
 namespace {
 
+// Of an act: its rows. The rest is sealing them and writing them to the disk.
+constexpr double until_written = 0.8;
+
 // What is read off a confirmed coil is what its class learns from.
 void learn_anew_if_confirmed(Workshop& workshop, const Coil& coil) {
     if (workshop.catalogue().confirmations().current_of(coil.id)) workshop.refresh();
+}
+
+// Whether something sensible is left of all that was read of the coil.
+Result<void> check_together(Workshop& workshop, const Coil& coil, const Units& units) {
+    const auto readings = workshop.catalogue().readings().readings_of(coil.id);
+    const auto evidence = evidence_of(readings, workshop.instruments(), units);
+    if (!evidence) return tl::unexpected(evidence.error());
+    return {};
 }
 
 // A new coil is not to get a code that a coil of the catalogue has already, but for a slip: one in
@@ -79,7 +91,8 @@ Result<Coil> add_coil(Workshop& workshop, std::string_view code, std::string_vie
 
 Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil,
                                             ReadingField field, std::string_view text,
-                                            NumberStyle style, std::string_view instrument) {
+                                            NumberStyle style, std::string_view instrument,
+                                            const Units& units) {
     const auto written = exchange::written_readings(field, text, style);
     if (!written) return tl::unexpected(written.error());
     auto& repository = workshop.catalogue().readings();
@@ -95,11 +108,13 @@ Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil
                             std::string(instrument), workshop.surroundings().now(), superseded});
     }
     const std::string what = "read " + std::string(name_of(field)) + " of coil " + coil.code;
+    const bool was_sound = check_together(workshop, coil, units).has_value();
     const auto added =
         workshop.catalogue().act(workshop.note(what), [&](store::Act& act) -> Result<void> {
             for (const auto& reading : readings) {
                 if (const auto one = repository.add(act, reading); !one) return one;
             }
+            if (was_sound) return check_together(workshop, coil, units);
             return {};
         });
     if (!added) return tl::unexpected(added.error());
@@ -202,7 +217,11 @@ Result<void> confirm_coil(Workshop& workshop, const Coil& coil, std::string_view
 Result<ManyConfirmations> ManyConfirmations::prepared(Workshop& workshop,
                                                       const std::vector<CoilAndClass>& coils) {
     ManyConfirmations many;
+    auto& progress = workshop.progress();
+    progress.begin(fmt::format("Noting what {} coils look like", coils.size()));
     for (const auto& [coil, class_name] : coils) {
+        progress.reached(static_cast<double>(many.each_.size()) /
+                         static_cast<double>(coils.size()));
         auto snapshot = verdict_snapshot(workshop, coil);
         if (!snapshot) return tl::unexpected(snapshot.error());
         many.each_.push_back({{workshop.new_id<Confirmation>(),
@@ -217,7 +236,10 @@ Result<ManyConfirmations> ManyConfirmations::prepared(Workshop& workshop,
 }
 
 Result<void> ManyConfirmations::add(Workshop& workshop, store::Act& act) const {
+    auto& progress = workshop.progress();
+    double count = 0;
     for (const auto& [confirmation, snapshot] : each_) {
+        progress.reached(until_written * count++ / static_cast<double>(each_.size()));
         const auto added = workshop.catalogue().confirmations().add(act, confirmation, snapshot);
         if (!added) return added;
     }

@@ -12,6 +12,7 @@
 
 #include "app/workshop.h"
 #include "catalog/coil.h"
+#include "quantity/unit_set.h"
 #include "store/confirmation_repository.h"
 
 namespace coilbook::app {
@@ -27,11 +28,14 @@ namespace coilbook::app {
 
 // Records what was read: `text` may hold several diameters. Whatever but a diameter was read before
 // in that field is superseded. The instrument is a code of the catalogue's, or empty for the
-// default. Gives what was added.
+// default. Gives what was added. A Problem, and nothing is kept, for what is no such reading, and
+// where all that was read of the coil together would be no line's (evidence_of); it says in these
+// units what would be accepted.
 [[nodiscard]] Result<std::vector<Reading>> record_reading(Workshop& workshop, const Coil& coil,
                                                           ReadingField field, std::string_view text,
                                                           NumberStyle style = {},
-                                                          std::string_view instrument = {});
+                                                          std::string_view instrument = {},
+                                                          const Units& units = grains_and_feet);
 
 // Gives the coil these notes in place of those that it has. A Problem for what is no plain text.
 [[nodiscard]] Result<void> change_notes(Workshop& workshop, const Coil& coil,

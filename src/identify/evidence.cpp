@@ -187,12 +187,13 @@ void weigh_up(StraightReadings straight, Views views, Evidence& evidence) {
 }
 
 Result<Evidence> weighed_up(const CoilReadings& readings, const Instruments& instruments,
-                            Views views) {
+                            Views views, const Units& units = grains_and_feet) {
     const auto bench = bench_instruments(readings, instruments);
     if (!bench) return tl::unexpected(bench.error());
     const auto bucket = bucket_of(readings);
     if (!bucket) return tl::unexpected(bucket.error());
-    if (auto refused = first_refusal(readings, *bench)) return tl::unexpected(std::move(*refused));
+    if (auto refused = first_refusal(readings, *bench, units))
+        return tl::unexpected(std::move(*refused));
 
     Evidence evidence;
     evidence.tint = readings.tint;
@@ -244,8 +245,9 @@ DropResidual Evidence::drop_residual(const LinePoint& point) const {
     return {(1.0 - time) / sd, time / sd * rate.slope, -0.5 * std::log(variance) - ln_root_two_pi};
 }
 
-Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& instruments) {
-    return weighed_up(readings, instruments, Views::both);
+Result<Evidence> evidence_of(const CoilReadings& readings, const Instruments& instruments,
+                             const Units& units) {
+    return weighed_up(readings, instruments, Views::both, units);
 }
 
 Result<Evidence> straight_evidence_of(const CoilReadings& readings,

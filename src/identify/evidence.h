@@ -20,6 +20,7 @@
 #include "catalog/readings.h"
 #include "identify/gaussian2.h"
 #include "metrology/instrument.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -95,9 +96,11 @@ struct Evidence {
 // The evidence in a coil's readings. A reading without its partner (a sample's weight without its
 // length, a drop without its time) says nothing yet. A Problem for an unknown instrument, for a
 // reading that is not above its instrument's offset, for one whose uncertainty, by its instrument
-// or as stated, is more than half of it, and for readings that together are no line's.
+// or as stated, is more than half of it, and for readings that together are no line's; it says in
+// these units what would be accepted.
 [[nodiscard]] Result<Evidence> evidence_of(const CoilReadings& readings,
-                                           const Instruments& instruments);
+                                           const Instruments& instruments,
+                                           const Units& units = grains_and_feet);
 
 // The same without `bells`, which cost most where an instrument is coarse: enough for facts.h.
 [[nodiscard]] Result<Evidence> straight_evidence_of(const CoilReadings& readings,

@@ -62,7 +62,7 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
 
 Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquiry& inquiry,
                                       Verdict& verdict) {
-    const auto evidence = evidence_of(readings, instruments_);
+    const auto evidence = evidence_of(readings, instruments_, inquiry.units);
     if (!evidence) return tl::unexpected(evidence.error());
 
     const double ln_likelihood = posterior_.take_up(*evidence);

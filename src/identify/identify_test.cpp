@@ -182,6 +182,23 @@ TEST_SUITE("Identification") {
         CHECK(refused(a_coil().reads("water_temperature", "10 C +- 100 C")) == "water_temperature");
     }
 
+    TEST_CASE("what would be accepted is said in the units that are read") {
+        const PreparedLibrary prepared(library);
+        const auto bench = default_instruments();
+        Identifier identifier(prepared, bench);
+        const auto accepted = [&](const CoilReadings& readings, const Units& units) {
+            const auto verdict = identifier.verdict_on(readings, {.units = units});
+            return verdict ? std::string("all") : verdict.error().suggestion;
+        };
+        const auto heavy = a_coil().sample("60 cm", "9000 g");
+        CHECK(accepted(heavy, grains_and_feet) == "0.001 to 10000 gr/ft");
+        // 1 gr/ft is 0.212593 g/m, 1 in/s is 2.54 cm/s.
+        CHECK(accepted(heavy, grams_and_metres) == "0.00021 to 2125.9 g/m");
+        const auto fast = a_coil().drop("10 ft", "0.5 s +- 0 s");
+        CHECK(accepted(fast, grains_and_feet) == "0.005 to 200 in/s");
+        CHECK(accepted(fast, grams_and_metres) == "0.013 to 508 cm/s");
+    }
+
     TEST_CASE("a reading not above its scale's offset is refused") {
         Instruments shop = default_instruments();
         shop.scales[""].offset = 2.0 * grain;

@@ -1,7 +1,10 @@
 #include "identify/refusals.h"
 
+#include <fmt/format.h>
+
 #include "identify/error_budget.h"
 #include "identify/evidence.h"
+#include "quantity/print.h"
 
 namespace coilbook {
 namespace {
@@ -26,12 +29,20 @@ std::optional<Problem> refusal(const std::optional<Stated<Q>>& stated,
     return std::nullopt;
 }
 
-std::optional<Problem> refusal_of_piece(const std::optional<WeighedPiece>& piece,
-                                        const char* field) {
+// "0.001 to 10000 gr/ft".
+template <class Q>
+std::string from_to(Q low, Q high, const NamedUnit<Q>& unit) {
+    return fmt::format("{:.2g} to {:.5g} {}", low / unit.size, high / unit.size, unit.name);
+}
+
+std::optional<Problem> refusal_of_piece(const std::optional<WeighedPiece>& piece, const char* field,
+                                        const Units& units) {
     if (!piece) return std::nullopt;
     const LinearDensity line = piece->weight.value / piece->length.value;
     if (line >= lightest_conceivable_line && line <= heaviest_conceivable_line) return std::nullopt;
-    return Problem{field, "weight and length together are no line's", "0.001 to 10000 gr/ft"};
+    return Problem{
+        field, "weight and length together are no line's",
+        from_to(lightest_conceivable_line, heaviest_conceivable_line, units.weight_per_length)};
 }
 
 }  // namespace
@@ -55,7 +66,7 @@ Result<BenchInstruments> bench_instruments(const CoilReadings& readings,
 }
 
 std::optional<Problem> first_refusal(const CoilReadings& readings,
-                                     const BenchInstruments& instruments) {
+                                     const BenchInstruments& instruments, const Units& units) {
     std::optional<Problem> found;
     const auto look = [&](const std::optional<Problem>& refused) {
         if (!found) found = refused;
@@ -69,8 +80,8 @@ std::optional<Problem> first_refusal(const CoilReadings& readings,
     for (const auto& diameter : readings.diameters) {
         look(refusal<Length>(diameter, instruments.micrometer, "diameters"));
     }
-    look(refusal_of_piece(weighed_sample(readings), "sample_weight"));
-    look(refusal_of_piece(weighed_whole(readings), "whole_weight"));
+    look(refusal_of_piece(weighed_sample(readings), "sample_weight", units));
+    look(refusal_of_piece(weighed_whole(readings), "whole_weight", units));
     if (readings.submerged_weight && readings.sample_weight &&
         readings.submerged_weight->value > 2.0 * readings.sample_weight->value) {
         look(Problem{"submerged_weight", "it is far above the weight in air",
@@ -79,8 +90,9 @@ std::optional<Problem> first_refusal(const CoilReadings& readings,
     if (readings.sink_distance && readings.sink_time) {
         const Speed rate = readings.sink_distance->value / readings.sink_time->value;
         if (rate < slowest_conceivable_drop || rate > fastest_conceivable_drop) {
-            look(Problem{"sink_time", "distance and time together are no line's sink rate",
-                         "0.005 to 200 in/s"});
+            look(Problem{
+                "sink_time", "distance and time together are no line's sink rate",
+                from_to(slowest_conceivable_drop, fastest_conceivable_drop, units.sink_rate)});
         }
     }
     if (readings.water_temperature && readings.water_temperature->uncertainty &&

@@ -6,6 +6,7 @@
 #include "base/result.h"
 #include "catalog/readings.h"
 #include "metrology/instrument.h"
+#include "quantity/unit_set.h"
 
 namespace coilbook {
 
@@ -28,8 +29,9 @@ struct BenchInstruments {
                                                          const Instruments& instruments);
 
 // The first reading, or pair of readings, that cannot be weighed up, with its field and what would
-// be accepted; nothing if all can.
+// be accepted, in these units; nothing if all can.
 [[nodiscard]] std::optional<Problem> first_refusal(const CoilReadings& readings,
-                                                   const BenchInstruments& instruments);
+                                                   const BenchInstruments& instruments,
+                                                   const Units& units);
 
 }  // namespace coilbook

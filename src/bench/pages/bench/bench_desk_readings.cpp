@@ -37,7 +37,8 @@ void Desk::run(const SaveReading& command) {
         } else {
             const auto saved =
                 app::record_reading(workshop_, coil, command.field, command.text,
-                                    {'.', command.bare_unit}, form_.tools.for_field(command.field));
+                                    {'.', command.bare_unit}, form_.tools.for_field(command.field),
+                                    situation_.units);
             if (!saved) {
                 done = tl::unexpected(saved.error());
             } else {

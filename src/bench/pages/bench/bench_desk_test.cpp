@@ -153,6 +153,20 @@ TEST_SUITE("Working at the bench") {
         CHECK(readings_of(seat.workshop, "A1").empty());
     }
 
+    TEST_CASE("a reading that makes no line together with the others is not kept, and says why") {
+        Seat seat;
+        seat.shared.show_in(grams_and_metres);
+        seat.desk.look_round({});
+        seat.ask(MakeCoil{"A1"});
+        seat.type(ReadingField::sample_length, "60");
+        const View& view = seat.type(ReadingField::sample_weight, "9000");  // 9 kg
+        says(row(view, ReadingField::sample_weight).error, "weight and length together");
+        says(row(view, ReadingField::sample_weight).error, "0.00021 to 2125.9 g/m");
+        CHECK(view.failure.empty());
+        CHECK(readings_of(seat.workshop, "A1").size() == 1);
+        CHECK(seat.desk.form().typed.text(ReadingField::sample_weight) == "9000");
+    }
+
     TEST_CASE("the last of several diameters can be taken back") {
         Seat seat;
         seat.ask(MakeCoil{"A1"});

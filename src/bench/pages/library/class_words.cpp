@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <iterator>
+#include <regex>
 
 #include "base/text.h"
 #include "bench/number_words.h"
@@ -25,6 +27,27 @@ std::string change(double share) {
     const double percent = 100.0 * share;
     if (std::abs(percent) < 0.05) return "the same";
     return fmt::format("{}{:.1f} %", percent > 0 ? "+" : "−", std::abs(percent));
+}
+
+// How much a figure in the library's words is in another unit, and what that is called.
+struct Said {
+    double factor = 1;
+    std::string_view name;
+};
+Said said_in(const std::string& unit, const Units& units) {
+    if (unit == "in/s") return {inch_per_second / units.sink_rate.size, units.sink_rate.name};
+    if (unit == "ft") return {foot / units.length.size, units.length.name};
+    return {grain / units.weight.size, units.weight.name};
+}
+
+// "6 to 7 in/s" for what "type 6 is", from a match of number, word between, number, unit.
+std::string reworded(const std::smatch& figure, const Units& units) {
+    const auto [factor, name] = said_in(figure[4], units);
+    std::string words = significant(factor * std::stod(figure[1]), 3);
+    if (figure[2].matched) {
+        words += figure[2].str() + significant(factor * std::stod(figure[3]), 3);
+    }
+    return words + " " + std::string(name);
 }
 
 template <class Q>
@@ -182,6 +205,29 @@ std::string alike_words(const std::string& name, const std::vector<std::string>&
     return listed(names) + " fish alike: " +
            (alike.size() == 1 ? "two names for one line in the water."
                               : "names for one line in the water.");
+}
+
+std::string basis_in(const std::string& basis, const Units& units) {
+    if (!units.is_metric) return basis;
+    // Rates that stand in the built-in library without their unit, and its weights.
+    static const std::regex bare_rate(R"((about|says) (\d[\d.]*(?: to \d[\d.]*)?)(?=[:)]))");
+    static const std::regex bare_weight(R"((T-\d+ is \d+) by name)");
+    static const std::regex heading("^Grains per foot:");
+    static const std::regex figure(
+        R"((\d[\d.]*)(?:( to | and | or )(\d[\d.]*))? (in/s|ft|grains)\b)");
+    auto words = std::regex_replace(basis, bare_rate, "$1 $2 in/s");
+    words = std::regex_replace(words, bare_weight, "$1 grains-a-foot by name");
+    words = std::regex_replace(words, heading, "Weight per metre:");
+    std::string out;
+    auto from = words.cbegin();
+    for (std::sregex_iterator at(words.cbegin(), words.cend(), figure), end; at != end; ++at) {
+        const bool is_a_name = at->suffix().str().starts_with("-a-foot");
+        out.append(from, (*at)[0].first);
+        out += is_a_name ? at->str() : reworded(*at, units);
+        from = (*at)[0].second;
+    }
+    out.append(from, words.cend());
+    return std::regex_replace(out, std::regex("grains-a-foot"), "grains a foot");
 }
 
 std::string remedy_for(std::size_t doubts, const std::string& better) {

@@ -35,6 +35,10 @@ namespace coilbook::bench::library_page {
 [[nodiscard]] std::string alike_words(const std::string& name,
                                       const std::vector<std::string>& alike);
 
+// What the class stands on, as the library says it, which speaks of grains, feet and inches, with
+// these units instead; names of the trade stay what they are.
+[[nodiscard]] std::string basis_in(const std::string& basis, const Units& units);
+
 // What to do about confirmed coils that look wrong. `better` is the class that the worst of them
 // fits better; may be empty.
 [[nodiscard]] std::string remedy_for(std::size_t doubts, const std::string& better);

@@ -121,7 +121,7 @@ AboutView about_view(const app::ClassSheet& sheet, const Situation& situation) {
     std::vector<std::string> alike;
     for (const std::size_t k : fishing_like(index, library)) alike.push_back(library[k].name);
     about.fishes_like = alike_words(sheet.now.name, alike);
-    about.basis = sheet.now.basis;
+    about.basis = basis_in(sheet.now.basis, situation.units);
     return about;
 }
 

@@ -2,7 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include "app/built_in_library.h"
 #include "bench/pages/library/a_library.h"
+#include "bench/pages/library/class_words.h"
 #include "bench/pages/library/score_words.h"
 #include "support/near.h"
 #include "support/words.h"
@@ -90,6 +92,25 @@ TEST_SUITE("What is told about a class") {
         CHECK(about.figures[0].change == "+5.0 %");
         CHECK(about.figures[1].change == "the same");
         CHECK(about.basis == "invented");
+    }
+
+    TEST_CASE("what built-in classes stand on is said in grams and metres, too") {
+        for (const auto& each : app::built_in_library()) {
+            CAPTURE(each.name);
+            CHECK(basis_in(each.basis, grains_and_feet) == each.basis);
+            const auto words = basis_in(each.basis, grams_and_metres);
+            CAPTURE(words);
+            for (const char* other : {"in/s", " ft", "Grains"}) {
+                CHECK(words.find(other) == std::string::npos);
+            }
+        }
+        // By hand: 6 and 7 in/s are 15.24 and 17.78 cm/s, 30 ft 9.144 m, 100 grains 6.48 g.
+        CHECK(basis_in("type 6 is 6 to 7 in/s, the 100 grains over 30 ft (about 5.5: from memory)",
+                       grams_and_metres) ==
+              "type 6 is 15.2 to 17.8 cm/s, the 6.48 g over 9.14 m (about 14.0 cm/s: from "
+              "memory)");
+        CHECK(basis_in("Grains per foot: T-11 is 11 by name.", grams_and_metres) ==
+              "Weight per metre: T-11 is 11 grains a foot by name.");
     }
 
     TEST_CASE("which coil looks wrong, why, and what to do about it") {
