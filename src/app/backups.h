@@ -1,10 +1,13 @@
 // Copies of the catalogue: one a day by itself, and one whenever a person wants it.
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/workshop.h"
 
@@ -17,8 +20,16 @@ namespace coilbook::app {
 // the catalogue is looked at as `coilbook check` does; beyond 256 MiB, where that takes long, only
 // `coilbook check` itself looks. Where it is damaged, that act and all others throw an Error that
 // says so: on damaged ground nothing new is built, and no good backup gives way to a damaged one.
-void keep_daily_backups(store::Catalogue& catalogue,
-                        std::function<void(const std::string&)> warn = {});
+// All this, and then the act itself, is told to surroundings.progress; broken off, the act is not
+// done, and the next one begins with it again.
+// `wait` is called before the day's first change, where it holds a function, and may throw
+// BrokenOff.
+void keep_daily_backups(store::Catalogue& catalogue, const Surroundings& surroundings,
+                        const std::shared_ptr<std::function<void()>>& wait);
+// Looks at the catalogue, up to 256 MiB, and where it is sound makes the copy of the day `today`,
+// unless there is one. Throws Error where that cannot be made.
+void care_for_day(const store::Catalogue& catalogue, std::chrono::sys_days today,
+                  Progress& progress);
 
 struct Backup {
     std::filesystem::path file;
@@ -29,10 +40,23 @@ struct Backup {
 // one, into the folder of backups under the moment's name; then looks at the copy as
 // `coilbook check` does: where the catalogue is not sound, neither is its copy, and the person
 // should know. A Problem where there is a file of that name. Throws Error where it cannot be
-// written.
+// written. The workshop's progress is told; broken off, there is no copy.
 [[nodiscard]] Result<Backup> back_up(Workshop& workshop,
                                      const std::optional<std::filesystem::path>& target = {});
 
+// A copy in the folder of backups.
+struct BackupThere {
+    std::filesystem::path file;
+    Instant written_at;
+    std::uintmax_t bytes = 0;
+
+    bool operator==(const BackupThere&) const = default;
+};
+// All that are there, the newest first; none for a catalogue in memory.
+[[nodiscard]] std::vector<BackupThere> backups_there(Workshop& workshop);
+
+// "2026-11-25 09:34 UTC".
+[[nodiscard]] std::string moment_in_words(Instant at);
 // The moment in a file's name: "2026-11-25-093435".
 [[nodiscard]] std::string moment_in_name(Instant at);
 // Copies the catalogue into the folder of backups before something that no undo takes back, under a

@@ -11,6 +11,7 @@
 #include "app/coil_changes.h"
 #include "app/coil_sheet.h"
 #include "app/custody.h"
+#include "app/early_care.h"
 #include "app/history_rows.h"
 #include "app/merge.h"
 #include "app/prune.h"
@@ -239,6 +240,38 @@ TEST_SUITE("Backups") {
         says(days.warnings->front(), "today's backup was not made");
     }
 
+    TEST_CASE(
+        "what comes before the day's first change may be begun early: then it is waited for") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        auto workshop = Workshop::create(file, days.surroundings());
+        (void)add_coil(workshop, "A1").value();
+        days.set("2026-01-02");
+        {
+            const EarlyCare care(file, days.surroundings());
+            int waits = 0;
+            workshop.wait_before_first_change([&] {
+                ++waits;
+                care.wait(workshop.progress());
+            });
+            (void)add_coil(workshop, "A2").value();
+            (void)add_coil(workshop, "A3").value();
+            CHECK(waits == 1);
+        }
+        const auto backups = folder / "backups";
+        CHECK(names_in(backups) ==
+              std::vector<std::string>{"a.2026-01-01.coilbook", "a.2026-01-02.coilbook"});
+        CHECK(coils_in(backups / "a.2026-01-02.coilbook") == 1);
+        CHECK(days.warnings->empty());
+        // Waiting is broken off, and what it waited for goes on or ends by itself.
+        days.set("2026-01-03");
+        const EarlyCare care(file, days.surroundings());
+        workshop.wait_before_first_change([] { throw BrokenOff{}; });
+        CHECK_THROWS_AS((void)add_coil(workshop, "A4"), BrokenOff);
+        CHECK(workshop.catalogue().coils().count() == 3);
+    }
+
     TEST_CASE("one that is asked for has its own name, and replaces nothing") {
         const TemporaryFolder folder;
         const Days days;
@@ -379,6 +412,12 @@ TEST_SUITE("Checking and salvaging") {
         write_bytes(file, bytes);
         auto workshop = Workshop::open(file, days.surroundings());
         CHECK(days.warnings->empty());  // opening looks at the last act only
+        days.set("2026-01-02");
+        {  // an early look at it makes no backup of damage
+            const EarlyCare care(file, days.surroundings());
+            care.wait(workshop.progress());
+        }
+        CHECK(names_in(folder / "backups") == std::vector<std::string>{"a.2026-01-01.coilbook"});
         for (const char* code : {"A3", "A4"}) {
             says(error_of([&] { (void)add_coil(workshop, code); }),
                  "is damaged, and nothing more is written into it");

@@ -46,4 +46,11 @@ bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Forma
     return is_sound;
 }
 
+std::vector<store::Inspection> look_through(Workshop& workshop) {
+    auto& progress = workshop.progress();
+    progress.begin("Looking the catalogue through");
+    const auto breakable = workshop.catalogue().breaks_off_when_unwanted();
+    return workshop.catalogue().audit([&](double part) { progress.reached(part); });
+}
+
 }  // namespace coilbook::app

@@ -3,16 +3,23 @@
 
 #include <filesystem>
 #include <ostream>
+#include <vector>
 
 #include "app/table.h"
+#include "app/workshop.h"
 
 namespace coilbook::app {
 
 // Looks at the whole catalogue (store/audit.h) and tells of each thing looked at whether it is
 // fine, and what is wrong with it. Columns: inspected, state (`fine` or `wrong`), detail; a thing
-// with several faults has a row for each. A damaged search index is thrown away, which is told. A damaged file is read as far as it goes. Gives whether
-// everything is fine. Throws Error where the file is no catalogue at all.
+// with several faults has a row for each. A damaged search index is thrown away, which is told. A
+// damaged file is read as far as it goes. Gives whether everything is fine. Throws Error where the
+// file is no catalogue at all.
 [[nodiscard]] bool check_catalogue(const std::filesystem::path& file, std::ostream& out,
                                    Format format, std::size_t terminal_width = 0);
+
+// The same of the catalogue that is open here. The workshop's progress is told, and may break it
+// off.
+[[nodiscard]] std::vector<store::Inspection> look_through(Workshop& workshop);
 
 }  // namespace coilbook::app

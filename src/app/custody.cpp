@@ -178,7 +178,10 @@ Result<std::vector<std::string>> hand_over(Workshop& workshop, const HandRequest
     auto& catalogue = workshop.catalogue();
     const auto done = catalogue.act(
         workshop.note(act_words(request), request.note), [&](store::Act& act) -> Result<void> {
+            double count = 0;
             for (const auto& [thing, place] : *wanted) {
+                // The rest is sealing them and writing them to the disk.
+                workshop.progress().reached(0.8 * count++ / static_cast<double>(wanted->size()));
                 const Handover handover{
                     workshop.new_id<Handover>(), thing,       place, workshop.surroundings().now(),
                     workshop.surroundings().who, request.note};

@@ -3,6 +3,8 @@
 #include <cassert>
 
 #include "app/kind_text.h"
+#include "app/private_file.h"
+#include "app/text_width.h"
 
 namespace coilbook::app {
 
@@ -25,6 +27,18 @@ void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out
         writer.add(cells);
     });
     writer.finish();
+}
+
+Result<void> export_to_file(Workshop& workshop, const store::Kind& kind,
+                            const std::filesystem::path& file, std::optional<Format> format,
+                            bool with_names) {
+    const auto by_name = file.extension() == ".json" ? Format::json : Format::csv;
+    auto out = new_private_file(file, "FILE");
+    if (!out) return tl::unexpected(out.error());
+    workshop.progress().begin("Writing " + file.filename().string());
+    export_table(workshop, kind, *out, format.value_or(by_name), with_names);
+    if (!out->flush()) throw Error(on_one_line(file.string()) + " cannot be written");
+    return {};
 }
 
 }  // namespace coilbook::app

@@ -1,6 +1,8 @@
 // Things of one kind, written so that they can be brought in again: `coilbook export`.
 #pragma once
 
+#include <filesystem>
+#include <optional>
 #include <ostream>
 
 #include "app/table.h"
@@ -15,5 +17,11 @@ namespace coilbook::app {
 // Throws Error where the catalogue cannot be read. REQUIRES: csv or json.
 void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format,
                   bool with_names = false);
+// The same into a new file, for its owner alone; as JSON where its name ends so. A Problem (field:
+// FILE) where there is a file of that name. Throws Error where it cannot be written.
+[[nodiscard]] Result<void> export_to_file(Workshop& workshop, const store::Kind& kind,
+                                          const std::filesystem::path& file,
+                                          std::optional<Format> format = {},
+                                          bool with_names = false);
 
 }  // namespace coilbook::app

@@ -67,14 +67,13 @@ using Contents = std::vector<labels::LabelContent>;
 // Of the time: before all labels are known; the rest is drawing them.
 constexpr double until_known = 0.5;
 
-Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Progress* progress) {
+Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request) {
     Inventory inventory(workshop);
     Bin& bin = inventory.bin();
     Contents contents;
     const auto all = static_cast<double>((request.all ? bin.size() : 0) + request.codes.size());
     const auto tell = [&] {
-        if (progress == nullptr) return;
-        progress->reached(until_known * static_cast<double>(contents.size()) / all);
+        workshop.progress().reached(until_known * static_cast<double>(contents.size()) / all);
     };
     if (request.all) {
         for (std::size_t at = 0; at < bin.size(); ++at) {
@@ -104,7 +103,7 @@ Result<Contents> contents_of(Workshop& workshop, const LabelRequest& request, Pr
 }
 
 std::string bytes_of(const Contents& contents, const LabelRequest& request,
-                     const std::string& ending, Progress* progress) {
+                     const std::string& ending, Progress& progress) {
     const auto& size = request.sheet.label;
     if (ending == ".png") {
         return label_png(contents.front(), size, request.shape, request.dots_per_inch);
@@ -113,9 +112,8 @@ std::string bytes_of(const Contents& contents, const LabelRequest& request,
     return sheets_pdf(
         request.sheet, contents, {request.first_cell, request.shape, request.outlines},
         [&](std::size_t drawn) {
-            if (progress == nullptr) return;
             const auto share = static_cast<double>(drawn) / static_cast<double>(contents.size());
-            progress->reached(until_known + (1 - until_known) * share);
+            progress.reached(until_known + (1 - until_known) * share);
         });
 }
 
@@ -142,8 +140,7 @@ labels::LabelContent label_of(Bin& bin, std::size_t at, bool with_notes, const U
     return content;
 }
 
-Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
-                                Progress* progress) {
+Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request) {
     const auto ending = ending_of(request.out);
     if (ending != ".pdf" && ending != ".png" && ending != ".svg") {
         return problem("out",
@@ -155,13 +152,13 @@ Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
         return problem("start", fmt::format("the sheet has no label {}", request.first_cell + 1),
                        fmt::format("1 to {}", cells));
     }
-    const auto contents = contents_of(workshop, request, progress);
+    const auto contents = contents_of(workshop, request);
     if (!contents) return tl::unexpected(contents.error());
     if (ending != ".pdf" && contents->size() != 1) {
         return problem("out", fmt::format("a picture holds one label, not {}", contents->size()),
                        "one code, or a file that ends in .pdf");
     }
-    const auto bytes = bytes_of(*contents, request, ending, progress);
+    const auto bytes = bytes_of(*contents, request, ending, workshop.progress());
     write_file(request.out, bytes);
     return LabelsMade{contents->size(),
                       (request.first_cell + contents->size() + cells - 1) / cells};

@@ -11,7 +11,6 @@
 #include <vector>
 
 #include "app/bin.h"
-#include "app/progress.h"
 #include "app/workshop.h"
 #include "labels/label.h"
 #include "labels/sheet.h"
@@ -50,9 +49,8 @@ struct LabelsMade {
 // Writes the file, in place of one that is there. A Problem, and nothing is written, for a code
 // that no coil has, no coil at all, a cell that the sheet does not have, an ending that is none of
 // the three, and more than one label for a picture. Throws Error where the file cannot be written.
-// `progress`, if there is one, is told how far it is; broken off, nothing is written.
-[[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request,
-                                              Progress* progress = nullptr);
+// The workshop's progress is told how far it is; broken off, nothing is written.
+[[nodiscard]] Result<LabelsMade> write_labels(Workshop& workshop, const LabelRequest& request);
 
 // The sheet that labels are printed on where nobody says: Letter, 3 x 10.
 [[nodiscard]] labels::Sheet usual_label_sheet();

@@ -8,6 +8,7 @@
 #include "app/backups.h"
 #include "app/private_file.h"
 #include "app/staged_copy.h"
+#include "app/text_width.h"
 #include "base/text.h"
 #include "store/conflicts.h"
 #include "store/merging.h"
@@ -38,9 +39,13 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
     store::MergeOptions options{.joins_strangers = request.joins_strangers,
                                 .is_dry_run = request.is_dry_run};
     options.before_keeping = [&] { report.backup = back_up_before(workshop, "merge"); };
-    auto merged = store::merge(catalogue, theirs, options);
+    workshop.progress().begin("Bringing the copies together");
+    const auto merged = [&] {
+        const auto breakable = catalogue.breaks_off_when_unwanted();
+        return store::merge(catalogue, theirs, options);
+    }();
     if (!merged) return tl::unexpected(merged.error());
-    report.came = std::move(merged->came);
+    report.came = merged->came;
     report.known = merged->known;
     report.persons = merged->persons;
     if (request.is_dry_run) return report;
@@ -52,6 +57,28 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
 
 }  // namespace
 
+std::vector<std::string> lines_of(const MergeReport& report, bool is_dry_run) {
+    constexpr std::size_t most = 20;
+    std::vector<std::string> lines;
+    for (std::size_t at = 0; at < report.came.size() && at < most; ++at) {
+        const auto& note = report.came[at];
+        lines.push_back(
+            "  " + moment_in_words(note.at) + "  " +
+            on_one_line(note.laptop.empty() ? note.what : note.laptop + ": " + note.what));
+    }
+    if (report.came.size() > most) {
+        lines.push_back(fmt::format("  and {} more", report.came.size() - most));
+    }
+    lines.push_back(fmt::format("{} {} {} not here before, {} here already",
+                                is_dry_run ? "would take in" : "took in", report.came.size(),
+                                report.came.size() == 1 ? "act" : "acts", report.known));
+    if (report.persons > 0) lines.back() += fmt::format("; {} clients told anew", report.persons);
+    if (report.backup) {
+        lines.push_back("what was here before is kept as " + on_one_line(report.backup->string()));
+    }
+    return lines;
+}
+
 Result<MergeReport> merge(Workshop& workshop, const fs::path& other, const MergeRequest& request) {
     const auto& here = workshop.catalogue().file();
     std::error_code not_there;
@@ -59,10 +86,12 @@ Result<MergeReport> merge(Workshop& workshop, const fs::path& other, const Merge
         return problem("OTHER", coilbook::quoted(other.string(), 300) + " is this catalogue itself",
                        "another copy of it");
     }
+    workshop.progress().begin("Looking through the other copy");
     const StagedCopy staged(other, here.empty() ? other : here, ".merging");
     const auto theirs = store::Catalogue::open(staged.file());
     if (const auto& copy = theirs.migrated().backup) fs::remove(*copy);
-    for (const auto& inspection : theirs.audit()) {
+    auto& progress = workshop.progress();
+    for (const auto& inspection : theirs.audit([&](double part) { progress.reached(part); })) {
         if (inspection.wrong.empty() || !inspection.is_damage) continue;
         return problem("OTHER",
                        fmt::format("{} is not sound: {}: {}", coilbook::quoted(other.string(), 300),

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "app/workshop.h"
@@ -23,12 +24,16 @@ struct MergeReport {
     std::optional<std::filesystem::path> backup;  // of before, where something was changed
 };
 
+// What came, or would come, for people, line by line: of acts the first twenty.
+[[nodiscard]] std::vector<std::string> lines_of(const MergeReport& report, bool is_dry_run);
+
 // Takes everything into the workshop's catalogue that the catalogue `other` has and this one has
 // not: all or nothing, after a backup, and looked at afterwards as `coilbook check` does. `other`
 // stays as it is, whatever its format. What clients are called comes along; who was forgotten in
 // one is forgotten in both. A Problem, and nothing has happened, where `other` is this catalogue or
 // not sound, where the two were made apart, and where an act is not the same in both. Throws Error
-// where a file cannot be read or written.
+// where a file cannot be read or written. The workshop's progress is told; broken off, nothing has
+// happened.
 [[nodiscard]] Result<MergeReport> merge(Workshop& workshop, const std::filesystem::path& other,
                                         const MergeRequest& request = {});
 

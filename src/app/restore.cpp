@@ -6,6 +6,7 @@
 
 #include "app/backups.h"
 #include "app/staged_copy.h"
+#include "app/text_width.h"
 #include "base/text.h"
 #include "store/coil_repository.h"
 #include "store/reading_repository.h"
@@ -58,7 +59,40 @@ fs::path place_of_replaced(const fs::path& catalogue, Instant now) {
     return place;
 }
 
+std::string line_of(const Holdings& holdings) {
+    auto line = fmt::format("{} coils, {} readings, {} confirmed", holdings.coils,
+                            holdings.readings, holdings.confirmed);
+    if (holdings.last_act) {
+        line += fmt::format("; last done: {}, {}", holdings.last_act->note.what,
+                            moment_in_words(holdings.last_act->note.at));
+    }
+    return on_one_line(line);
+}
+
+void add_acts(const std::vector<store::HistoryEntry>& entries, const char* head,
+              std::vector<std::string>& lines) {
+    constexpr std::size_t most = 20;
+    if (entries.empty()) return;
+    lines.emplace_back(head);
+    for (std::size_t at = 0; at < entries.size() && at < most; ++at) {
+        const auto& note = entries[at].note;
+        lines.push_back("  " + moment_in_words(note.at) + "  " + on_one_line(note.what));
+    }
+    if (entries.size() > most) {
+        lines.push_back(fmt::format("  and {} earlier ones", entries.size() - most));
+    }
+}
+
 }  // namespace
+
+std::vector<std::string> lines_of(const RestorePlan& plan) {
+    std::vector<std::string> lines{
+        "now:  " + (plan.now ? line_of(*plan.now) : "nothing that can be read"),
+        "then: " + line_of(plan.then)};
+    add_acts(plan.lost, "no longer in the catalogue would be:", lines);
+    add_acts(plan.regained, "in the catalogue again would be:", lines);
+    return lines;
+}
 
 Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& catalogue,
                                         const Surroundings& surroundings,
@@ -68,10 +102,12 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
         return problem("FILE", coilbook::quoted(from.string(), 300) + " is the catalogue itself",
                        "a backup of it");
     }
+    auto& progress = *surroundings.progress;
+    progress.begin("Looking through the backup");
     const StagedCopy staged(from, catalogue, ".restoring");
     const auto then = store::Catalogue::open(staged.file());
     if (const auto& copy = then.migrated().backup) fs::remove(*copy);
-    for (const auto& inspection : then.audit()) {
+    for (const auto& inspection : then.audit([&](double part) { progress.reached(part); })) {
         if (inspection.wrong.empty() || !inspection.is_damage) continue;
         return problem("FILE",
                        fmt::format("{} is not sound: {}: {}", coilbook::quoted(from.string(), 300),
@@ -87,6 +123,7 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
     }
     if (!agrees(plan)) return problem("", "nothing was changed", "a yes to what would change");
 
+    progress.begin("Going back to the backup");
     std::optional<fs::path> replaced = place_of_replaced(catalogue, surroundings.now());
     if (now) {
         now->back_up(*replaced);

@@ -41,9 +41,8 @@ std::string_view version() {
 }
 
 Surroundings real_surroundings(std::string_view program) {
-    return {system_now,      random_bytes,
-            login_name(),    std::string(program) + " " + std::string(version()),
-            computer_name(), {}};
+    return {system_now, random_bytes, login_name(),
+            std::string(program) + " " + std::string(version()), computer_name()};
 }
 
 }  // namespace coilbook::app

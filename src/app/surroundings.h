@@ -4,9 +4,11 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 
+#include "app/progress.h"
 #include "base/id.h"
 #include "base/instant.h"
 
@@ -20,6 +22,8 @@ struct Surroundings {
     std::string laptop = {};  // the computer's name; may be empty
     // Told what a person should know though the work goes on; may be empty.
     std::function<void(const std::string&)> warn = {};
+    // Of whatever takes its time, for a program that shows it. Never null.
+    std::shared_ptr<Progress> progress = std::make_shared<Progress>();
 };
 
 // The real ones: the system's clock, its random device, the user's login name.

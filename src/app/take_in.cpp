@@ -112,12 +112,11 @@ TakenInResult take_in_readings(Workshop& workshop, std::istream& stream,
     return take_in(workshop, exchange::ReadingsFile::over(stream, file_name), file_name, what);
 }
 
-TakenInResult take_in_file(Workshop& workshop, const std::filesystem::path& path,
-                           Progress* progress) {
-    const double lines = progress != nullptr ? static_cast<double>(lines_in(path)) : 1;
-    const auto reached = [=](std::size_t line) {
+TakenInResult take_in_file(Workshop& workshop, const std::filesystem::path& path) {
+    const auto lines = static_cast<double>(lines_in(path));
+    const auto reached = [&](std::size_t line) {
         // Not quite all: it is still to be sealed and written to the disk.
-        if (progress != nullptr) progress->reached(0.95 * static_cast<double>(line) / lines);
+        workshop.progress().reached(0.95 * static_cast<double>(line) / lines);
     };
     return take_in(workshop, exchange::ReadingsFile::open(path), path.string(),
                    "take in " + path.filename().string(), reached);

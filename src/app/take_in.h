@@ -6,7 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "app/progress.h"
 #include "app/workshop.h"
 
 namespace coilbook::app {
@@ -22,10 +21,10 @@ struct TakenIn {
 [[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_readings(
     Workshop& workshop, std::istream& file, const std::string& file_name, const std::string& what);
 
-// The same from a file. `progress`, if there is one, is told how far it is; broken off, nothing has
-// come in.
+// The same from a file. The workshop's progress is told how far it is; broken off, nothing has come
+// in.
 [[nodiscard]] tl::expected<TakenIn, std::vector<Problem>> take_in_file(
-    Workshop& workshop, const std::filesystem::path& path, Progress* progress = nullptr);
+    Workshop& workshop, const std::filesystem::path& path);
 
 // The invented bin of the demonstration, as it was when the program was built.
 [[nodiscard]] TakenIn take_in_demo(Workshop& workshop);

@@ -49,13 +49,17 @@ std::string environment(const char* name) {
 }  // namespace
 
 Workshop::Workshop(store::Catalogue catalogue, Surroundings surroundings)
-    : catalogue_(std::move(catalogue)), surroundings_(std::move(surroundings)) {}
+    : catalogue_(std::move(catalogue)), surroundings_(std::move(surroundings)) {
+    catalogue_.break_acts_off_when(
+        [progress = surroundings_.progress] { return progress->is_unwanted(); });
+}
 
 Workshop Workshop::open(const std::filesystem::path& file, Surroundings surroundings) {
     auto catalogue = opened(file, surroundings);
     Workshop workshop(std::move(catalogue), std::move(surroundings));
     workshop.refresh();
-    keep_daily_backups(workshop.catalogue_, workshop.surroundings_.warn);
+    keep_daily_backups(workshop.catalogue_, workshop.surroundings_,
+                       workshop.wait_before_first_change_);
     return workshop;
 }
 
@@ -63,7 +67,7 @@ Workshop Workshop::open_at_once(const std::filesystem::path& file, Surroundings 
     try {
         Workshop workshop(store::Catalogue::open(file, db::Looking::meanwhile), surroundings);
         workshop.refresh();
-        keep_daily_backups(workshop.catalogue_, surroundings.warn);
+        keep_daily_backups(workshop.catalogue_, surroundings, workshop.wait_before_first_change_);
         return workshop;
     } catch (const Error&) {  // what cannot even be read is for open() to say
         return open(file, std::move(surroundings));
@@ -74,7 +78,8 @@ Workshop Workshop::create(const std::filesystem::path& file, Surroundings surrou
     make_folder_of(file);
     Workshop workshop(store::Catalogue::create(file), std::move(surroundings));
     workshop.put_built_in_library();
-    keep_daily_backups(workshop.catalogue_, workshop.surroundings_.warn);
+    keep_daily_backups(workshop.catalogue_, workshop.surroundings_,
+                       workshop.wait_before_first_change_);
     return workshop;
 }
 
@@ -92,6 +97,7 @@ void Workshop::put_built_in_library() {
 }
 
 void Workshop::refresh() {
+    progress().begin("Learning from confirmed coils");
     instruments_ = catalogue_.instruments().all();
     for (const auto& coating : catalogue_.checks().last_coatings()) {
         const auto micrometer = instruments_.micrometers.find(coating.code);

@@ -5,9 +5,11 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "app/surroundings.h"
 #include "catalog/reference_class.h"
@@ -46,6 +48,14 @@ class Workshop {
     // The catalogue's instruments; micrometers as they are on coatings, where that was found out.
     [[nodiscard]] const Instruments& instruments() const { return instruments_; }
     [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
+    // Told by what takes its time here. Somebody who breaks it off breaks off the act that is
+    // being done: BrokenOff passes, and nothing has happened.
+    [[nodiscard]] Progress& progress() const { return *surroundings_.progress; }
+
+    // Before the first change of a day `wait` is called, which may throw BrokenOff (early_care.h).
+    void wait_before_first_change(std::function<void()> wait) {
+        *wait_before_first_change_ = std::move(wait);
+    }
 
     // Reads library and instruments again and learns anew: after a change of them, of what is
     // confirmed or of a confirmed coil's readings, or when somebody else wrote.
@@ -66,6 +76,8 @@ class Workshop {
     Surroundings surroundings_;
     std::shared_ptr<const LearnedLibrary> learned_;
     Instruments instruments_;
+    std::shared_ptr<std::function<void()>> wait_before_first_change_ =
+        std::make_shared<std::function<void()>>();
 };
 
 // Where the catalogue is when nobody says: $COILBOOK_CATALOG, else coilbook/catalogue.coilbook in

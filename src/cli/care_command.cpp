@@ -45,35 +45,6 @@ int back_up(const Options& options, const Terminal& terminal) {
     return could_not_be_done;
 }
 
-std::string line_of(const app::Holdings& holdings) {
-    auto line = fmt::format("{} coils, {} readings, {} confirmed", holdings.coils,
-                            holdings.readings, holdings.confirmed);
-    if (holdings.last_act) {
-        line += fmt::format("; last done: {}, {}", holdings.last_act->note.what,
-                            to_text(holdings.last_act->note.at));
-    }
-    return app::on_one_line(line);
-}
-
-void tell_acts(const std::vector<store::HistoryEntry>& entries, const char* head,
-               std::ostream& err) {
-    constexpr std::size_t most = 20;
-    if (entries.empty()) return;
-    err << head << '\n';
-    for (std::size_t at = 0; at < entries.size() && at < most; ++at) {
-        const auto& note = entries[at].note;
-        err << "  " << to_text(note.at) << ' ' << app::on_one_line(note.what) << '\n';
-    }
-    if (entries.size() > most) err << "  and " << entries.size() - most << " earlier ones\n";
-}
-
-void tell_plan(const app::RestorePlan& plan, std::ostream& err) {
-    err << "now:  " << (plan.now ? line_of(*plan.now) : "nothing that can be read") << '\n'
-        << "then: " << line_of(plan.then) << '\n';
-    tell_acts(plan.lost, "no longer in the catalogue would be:", err);
-    tell_acts(plan.regained, "in the catalogue again would be:", err);
-}
-
 bool says_yes(const Options& options, const Terminal& terminal, const char* question) {
     return options.is_agreed || (terminal.asks && terminal.asks(question));
 }
@@ -90,7 +61,7 @@ int not_done(const Problem& problem, const Options& options, const Terminal& ter
 
 int restore(const Options& options, const Terminal& terminal) {
     const auto agrees = [&](const app::RestorePlan& plan) {
-        tell_plan(plan, terminal.err);
+        for (const auto& line : app::lines_of(plan)) terminal.err << line << '\n';
         return says_yes(options, terminal, "Restore it? [y/N] ");
     };
     const auto replaced = app::restore(options.file, catalogue_path_from(options.catalog),

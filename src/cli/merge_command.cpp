@@ -24,23 +24,7 @@ struct Options {
 };
 
 void tell_merged(const app::MergeReport& report, bool is_dry_run, std::ostream& err) {
-    constexpr std::size_t most = 20;
-    for (std::size_t at = 0; at < report.came.size() && at < most; ++at) {
-        const auto& note = report.came[at];
-        err << "  " << to_text(note.at) << ' '
-            << app::on_one_line(note.laptop.empty() ? note.what : note.laptop + ": " + note.what)
-            << '\n';
-    }
-    if (report.came.size() > most) err << "  and " << report.came.size() - most << " more\n";
-    err << fmt::format("{} {} {} not here before, {} here already",
-                       is_dry_run ? "would take in" : "took in", report.came.size(),
-                       report.came.size() == 1 ? "act" : "acts", report.known);
-    if (report.persons > 0) err << fmt::format("; {} clients told anew", report.persons);
-    err << '\n';
-    if (report.backup) {
-        err << "what was here before is kept as " << app::on_one_line(report.backup->string())
-            << '\n';
-    }
+    for (const auto& line : app::lines_of(report, is_dry_run)) err << line << '\n';
     if (report.conflicts > 0) {
         err << report.conflicts
             << " things were changed on both: 'coilbook conflicts list' shows them\n";

@@ -1,13 +1,12 @@
 // coilbook export, import: the catalogue's things as tables, out and in again.
 #include <fmt/format.h>
 
-#include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "app/export_table.h"
 #include "app/import_table.h"
-#include "app/private_file.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/progress_line.h"
@@ -31,9 +30,9 @@ const store::Kind& kind_from(const std::string& name) {
     return *value_of("KIND", store::kind_named(name));
 }
 
-app::Format export_format(const Options& options) {
-    const bool is_json_file = std::filesystem::path(options.file).extension() == ".json";
-    if (options.format.empty()) return is_json_file ? app::Format::json : app::Format::csv;
+// Nothing where the file's name says it.
+std::optional<app::Format> export_format(const Options& options) {
+    if (options.format.empty()) return std::nullopt;
     if (options.format == "csv") return app::Format::csv;
     if (options.format == "json") return app::Format::json;
     throw CLI::ValidationError("--format", "expected csv or json");
@@ -44,13 +43,13 @@ int write_out(const Options& options, const Terminal& terminal) {
     const auto format = export_format(options);
     auto workshop = open_workshop(options.catalog, terminal);
     if (options.file.empty()) {
-        app::export_table(workshop, kind, terminal.out, format, options.with_names);
+        app::export_table(workshop, kind, terminal.out, format.value_or(app::Format::csv),
+                          options.with_names);
         return done;
     }
-    auto file = app::new_private_file(options.file, "FILE");
-    if (!file) return status_of(file, terminal);
-    app::export_table(workshop, kind, *file, format, options.with_names);
-    if (!file->flush()) throw Error(app::on_one_line(options.file) + " cannot be written");
+    const auto written =
+        app::export_to_file(workshop, kind, options.file, format, options.with_names);
+    if (!written) return status_of(written, terminal);
     terminal.err << "exported " << kind.name << " to " << app::on_one_line(options.file) << '\n';
     return done;
 }
