@@ -134,9 +134,32 @@ std::string help_on(Number number, const Units& units) {
         case Number::off_standard:
             return "The mean reading less what stands on the standard, ± one standard deviation of "
                    "both together.";
-        case Number::part_of_spread:
-            return "How much of the spread of all readings is due to that: its standard deviation, "
-                   "and its share of the variance in per cent.";
+        case Number::readings_of_study:
+            return "How many readings the study takes: people times coils times how often each. "
+                   "With ten coils, three people and three readings one person's scatter is known "
+                   "to 9 % of itself: 1/√(2·60), for 60 degrees of freedom.";
+        case Number::spread_of_person:
+            return "How far readings of one coil by one person differ, one standard deviation, and "
+                   "its share of the variance of all readings. From a two-way analysis of "
+                   "variance, "
+                   "people by coils; a finer instrument or more readings make it less.";
+        case Number::spread_of_people:
+            return "How far people differ on the same coils, one standard deviation: one presses "
+                   "harder, say. 0 where their means differ no more than their own scatter lets "
+                   "expect. From a two-way analysis of variance, people by coils.";
+        case Number::spread_of_people_by_coil:
+            return "How far people differ on some coils and not on others, one standard deviation: "
+                   "on soft or tapered ones, say. 0 where it cannot be told from one person's "
+                   "scatter. From a two-way analysis of variance, people by coils.";
+        case Number::spread_of_coils:
+            return "How far the coils themselves differ, one standard deviation, once all that is "
+                   "due to reading is taken off. Only what is larger than the rest can be told "
+                   "apart.";
+        case Number::judgement_of_study:
+            return "How much of the variance of all readings is due to reading and not to the "
+                   "coils. Below 1 % (a tenth of the standard deviation) readings tell coils apart "
+                   "well, from 9 % on not well enough: limits of the industry's manual, from "
+                   "memory.";
         case Number::in_the_bin:
             return "How many coils of that class are in the bin at home and can be handed out now.";
         case Number::with_boats:

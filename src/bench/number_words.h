@@ -48,7 +48,12 @@ enum class Number {
     checked,
     mean_of_readings,
     off_standard,
-    part_of_spread,
+    readings_of_study,
+    spread_of_person,
+    spread_of_people,
+    spread_of_people_by_coil,
+    spread_of_coils,
+    judgement_of_study,
     // of the outfit
     in_the_bin,
     with_boats,

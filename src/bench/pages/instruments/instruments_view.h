@@ -135,6 +135,7 @@ struct StudyRow {
 struct PartRow {
     std::string name, amount;  // "the coils themselves", "0.10 mm"
     std::string percent;       // "92.2 %"
+    std::string help;          // what that part is
     double share = 0;          // 0 to 1, of the variance
     Mark mark = Mark::disc;
     std::size_t series = 0;
@@ -150,6 +151,7 @@ struct StudyView {
     bool is_shuffled = true;
     std::string unit, other_unit;  // "mm", "inches"
     std::string plan;              // "54 readings: …", or what is missing
+    std::string plan_help, judgement_help;
     bool can_begin = false;
     std::string unfinished;  // what is known of one of an earlier start; mostly empty
     // While it is read:

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "bench/number_words.h"
 #include "bench/pages/instruments/instruments_model.h"
 
 namespace coilbook::bench::instruments_page {
@@ -75,7 +76,7 @@ void fill_table(StudyView& view, const StudyDraft& study) {
     }
 }
 
-void tell(StudyView& view, const StudyDraft& study) {
+void tell(StudyView& view, const StudyDraft& study, const Units& units) {
     std::vector<app::StudyReading> readings;
     for (std::size_t at = 0; at < study.readings.size(); ++at) {
         readings.push_back({study.coil_codes[study.turns[at].coil],
@@ -91,20 +92,24 @@ void tell(StudyView& view, const StudyDraft& study) {
     struct Part {
         const char* name;
         const char* words;
+        Number help;
         Mark mark;
         std::size_t series;
     };
     static constexpr std::array shown{
-        Part{"repeatability", "one person, the same coil again", Mark::disc, 0},
-        Part{"people", "one person or another", Mark::square, 1},
-        Part{"people_by_coil", "and that more on some coils", Mark::triangle, 2},
-        Part{"coils", "the coils themselves", Mark::diamond, 3}};
+        Part{"repeatability", "one person, the same coil again", Number::spread_of_person,
+             Mark::disc, 0},
+        Part{"people", "one person or another", Number::spread_of_people, Mark::square, 1},
+        Part{"people_by_coil", "and that more on some coils", Number::spread_of_people_by_coil,
+             Mark::triangle, 2},
+        Part{"coils", "the coils themselves", Number::spread_of_coils, Mark::diamond, 3}};
     for (const auto& part : shown) {
         const auto each = std::ranges::find(found->parts, part.name, &app::StudyPart::name);
         if (each == found->parts.end()) continue;
         view.parts.push_back({.name = part.words,
                               .amount = app::span_in_words(each->standard_deviation, study.unit),
                               .percent = fmt::format("{:.1f} %", 100.0 * each->of_variance),
+                              .help = help_on(part.help, units),
                               .share = each->of_variance,
                               .mark = part.mark,
                               .series = part.series});
@@ -138,12 +143,14 @@ StudyView study_view(const Form& form) {
     view.coils = {"Which coils", "", "A1 A2 A3", "", words_of(study.coils.problem)};
     view.times = {"How often each", "times", "3", "", words_of(study.times.problem)};
     view.reading = {"It shows", study.unit, "", "", words_of(study.reading.problem)};
+    view.plan_help = help_on(Number::readings_of_study, form.units);
+    view.judgement_help = help_on(Number::judgement_of_study, form.units);
     if (!view.is_going) {
         set_up(view, form);
         return view;
     }
     fill_table(view, study);
-    if (view.is_done) tell(view, study);
+    if (view.is_done) tell(view, study, form.units);
     return view;
 }
 

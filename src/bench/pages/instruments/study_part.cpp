@@ -7,6 +7,7 @@
 #include "bench/pages/instruments/instruments_screen.h"
 #include "bench/widgets/button.h"
 #include "bench/widgets/card.h"
+#include "bench/widgets/number_help.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/type.h"
 
@@ -81,6 +82,7 @@ void draw_set_up(const Look& look, const Place& at) {
     }
     wrapped(look, look.fonts.text, view.plan, view.can_begin ? Tone::normal : Tone::muted);
     note_item(look, "plan", view.plan);
+    if (view.can_begin) help_on_item(look, view.plan_help);
     if (button(look, {"save", "Begin the study", "Ctrl Enter"}, Weight::main, inside, look.px(50),
                view.can_begin)) {
         perform("save", at);
@@ -225,6 +227,7 @@ void draw_part(const Look& look, const PartRow& part) {
         ink(theme.muted), part.percent);
     ImGui::Dummy({inside, height});
     note_item(look, "part " + part.name, part.amount + ", " + part.percent);
+    help_on_item(look, part.help);
 }
 
 }  // namespace
@@ -274,6 +277,7 @@ void draw_study_result(const Look& look, const Place& at, float width, float hei
     }
     wrapped(look, look.fonts.strong, view.judgement);
     note_item(look, "judgement", view.judgement);
+    help_on_item(look, view.judgement_help);
     ImGui::Dummy({1, look.px(4)});
     for (const PartRow& part : view.parts) draw_part(look, part);
     wrapped(look, look.fonts.small,
