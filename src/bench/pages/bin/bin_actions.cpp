@@ -2,25 +2,14 @@
 
 #include "bench/widgets/field.h"
 
-#include <array>
-
 namespace coilbook::bench::bin_page {
 namespace {
 
-struct Entry {
-    Action action;
-    bool (*is_possible)(Desk& desk);
-    void (*run)(Desk& desk);
-};
+using Entry = DeskEntry<Desk>;
 
-bool always(Desk&) {
-    return true;
-}
 bool on_a_coil(Desk& desk) {
     return desk.view().at.has_value();
 }
-
-constexpr std::ptrdiff_t rows_of_a_page = 12;
 
 void show_all(Form& form) {
     form.looked_for.clear();
@@ -61,87 +50,67 @@ void go_back(Desk& desk, bool forth) {
     }
 }
 
-const auto& entries() {
-    static const std::array all{
-        Entry{{"take to the bench", "Take this coil to the bench", {}},
-              on_a_coil,
-              [](Desk& desk) { desk.outbox().post(TakeToTheBench{*desk.form().at}); }},
-        Entry{{"confirm ready", "Confirm those that are ready", control(key::enter)},
-              [](Desk& desk) { return desk.view().may_confirm; },
-              [](Desk& desk) { desk.outbox().post(ConfirmReady{}); }},
-        Entry{{"tick", "Tick this coil, or no longer", control(' ')},
-              on_a_coil,
-              [](Desk& desk) { desk.tick_this(); }},
-        Entry{{"tick all", "Tick all coils that are shown, or none", control_shift('A')},
-              on_a_coil,
-              [](Desk& desk) { desk.tick_all_shown(); }},
-        Entry{{"show all", "Show all coils, none ticked", plain(key::escape)},
-              always,
-              [](Desk& desk) { show_all(desk.form()); }},
-        Entry{{"next state", "Show only coils of the next state", plain(key::f3)},
-              always,
-              [](Desk& desk) { show_next_state(desk.form()); }},
-        Entry{{"labels", "Write the labels of the ticked coils, as a sheet to print", control('P')},
-              on_a_coil,
-              [](Desk& desk) { desk.outbox().post(WriteLabels{}); }},
-        Entry{{"find groups", "Find the coils that are one line", control('G')},
-              [](Desk& desk) { return !desk.view().is_grouping; },
-              [](Desk& desk) { desk.outbox().post(FindGroups{}); }},
-        Entry{{"name group", "Give this line a name, as a class of your library", control('L')},
-              [](Desk& desk) { return desk.view().group && desk.view().group->asks_for_a_name; },
-              [](Desk& desk) {
-                  desk.form().is_handing = false;
-                  go_to(desk.form(), Spot::group_name);
-              }},
-        Entry{{"hand out", "Hand the ticked coils to a boat, or put them into a rig's wallet",
-               control('H')},
-              on_a_coil,
-              [](Desk& desk) {
-                  desk.form().is_handing = true;
-                  go_to(desk.form(), Spot::hand_to);
-              }},
-        Entry{{"sort", "Sort by the next column", plain(key::f4)},
-              always,
-              [](Desk& desk) { sort_by_next(desk.form()); }},
-        Entry{
-            {"other way round", "Sort the other way round", plain(key::f5)},
-            always,
-            [](Desk& desk) { desk.form().order.is_descending = !desk.form().order.is_descending; }},
-        Entry{{"cards", "Show the coils as cards, or as rows", plain(key::f6)},
-              always,
-              [](Desk& desk) {
-                  desk.form().as_cards = !desk.form().as_cards;
-                  desk.form().scrolls = true;
-              }},
-        Entry{{"undo", "Undo the last change", control('Z')},
-              always,
-              [](Desk& desk) { go_back(desk, false); }},
-        Entry{{"redo", "Do it again", control_shift('Z')},
-              always,
-              [](Desk& desk) { go_back(desk, true); }},
-        Entry{{"close failure", "Close the message about what went wrong", plain(key::f8)},
-              [](Desk& desk) { return !desk.view().failure.empty(); },
-              [](Desk& desk) { desk.outbox().post(CloseFailure{}); }},
-    };
-    return all;
-}
-
 }  // namespace
 
-std::vector<Action> bin_actions(Desk& desk) {
-    return offered(entries(), desk);
-}
-
-void perform(std::string_view action, Desk& desk) {
-    do_by_name(entries(), action, desk, desk);
-}
-
-void watch_keys(Desk& desk) {
-    watch_chords(entries(), [&](std::string_view action) { perform(action, desk); });
-    if (pressed(plain(key::down))) desk.step(1);
-    if (pressed(plain(key::up))) desk.step(-1);
-    if (pressed(plain(key::page_down))) desk.step(rows_of_a_page);
-    if (pressed(plain(key::page_up))) desk.step(-rows_of_a_page);
+const DeskActions<Desk>& table_of(const Desk&) {
+    static const auto all = with_common<Desk>(
+        {
+            Entry{{"take to the bench", "Take this coil to the bench", {}},
+                  on_a_coil,
+                  [](Desk& desk) { desk.outbox().post(TakeToTheBench{*desk.form().at}); }},
+            Entry{{"confirm ready", "Confirm those that are ready", control(key::enter)},
+                  [](Desk& desk) { return desk.view().may_confirm; },
+                  [](Desk& desk) { desk.outbox().post(ConfirmReady{}); }},
+            Entry{{"tick", "Tick this coil, or no longer", control(' ')},
+                  on_a_coil,
+                  [](Desk& desk) { desk.tick_this(); }},
+            Entry{{"tick all", "Tick all coils that are shown, or none", control_shift('A')},
+                  on_a_coil,
+                  [](Desk& desk) { desk.tick_all_shown(); }},
+            Entry{{"show all", "Show all coils, none ticked", plain(key::escape)},
+                  always,
+                  [](Desk& desk) { show_all(desk.form()); }},
+            Entry{{"next state", "Show only coils of the next state", plain(key::f3)},
+                  always,
+                  [](Desk& desk) { show_next_state(desk.form()); }},
+            Entry{{"labels", "Write the labels of the ticked coils, as a sheet to print",
+                   control('P')},
+                  on_a_coil,
+                  [](Desk& desk) { desk.outbox().post(WriteLabels{}); }},
+            Entry{{"find groups", "Find the coils that are one line", control('G')},
+                  [](Desk& desk) { return !desk.view().is_grouping; },
+                  [](Desk& desk) { desk.outbox().post(FindGroups{}); }},
+            Entry{
+                {"name group", "Give this line a name, as a class of your library", control('L')},
+                [](Desk& desk) { return desk.view().group && desk.view().group->asks_for_a_name; },
+                [](Desk& desk) {
+                    desk.form().is_handing = false;
+                    go_to(desk.form(), Spot::group_name);
+                }},
+            Entry{{"hand out", "Hand the ticked coils to a boat, or put them into a rig's wallet",
+                   control('H')},
+                  on_a_coil,
+                  [](Desk& desk) {
+                      desk.form().is_handing = true;
+                      go_to(desk.form(), Spot::hand_to);
+                  }},
+            Entry{{"sort", "Sort by the next column", plain(key::f4)},
+                  always,
+                  [](Desk& desk) { sort_by_next(desk.form()); }},
+            Entry{{"other way round", "Sort the other way round", plain(key::f5)},
+                  always,
+                  [](Desk& desk) {
+                      desk.form().order.is_descending = !desk.form().order.is_descending;
+                  }},
+            Entry{{"cards", "Show the coils as cards, or as rows", plain(key::f6)},
+                  always,
+                  [](Desk& desk) {
+                      desk.form().as_cards = !desk.form().as_cards;
+                      desk.form().scrolls = true;
+                  }},
+        },
+        [](Desk& desk) { go_back(desk, false); }, [](Desk& desk) { go_back(desk, true); });
+    return all;
 }
 
 }  // namespace coilbook::bench::bin_page

@@ -6,11 +6,11 @@
 namespace coilbook::bench::bin_page {
 
 std::vector<Action> BinPage::actions() {
-    return bin_actions(desk_);
+    return actions_of(desk_);
 }
 
 void BinPage::perform(std::string_view action) {
-    bin_page::perform(action, desk_);
+    bench::perform(action, desk_);
 }
 
 void BinPage::draw(const Look& look, bool is_covered) {

@@ -25,6 +25,15 @@ constexpr std::array hints{
     KeyHint{"Ctrl Z", "undo"},
 };
 
+constexpr std::ptrdiff_t rows_of_a_page = 12;
+
+void watch_rows(Desk& desk) {
+    if (pressed(plain(key::down))) desk.step(1);
+    if (pressed(plain(key::up))) desk.step(-1);
+    if (pressed(plain(key::page_down))) desk.step(rows_of_a_page);
+    if (pressed(plain(key::page_up))) desk.step(-rows_of_a_page);
+}
+
 void draw_search(const Look& look, const View& view, Desk& desk) {
     Form& form = desk.form();
     const bool focus = form.spot == Spot::search && form.frames_to_focus > 0;
@@ -45,7 +54,10 @@ void draw_search(const Look& look, const View& view, Desk& desk) {
 }  // namespace
 
 void draw(const Look& look, Desk& desk, bool is_covered) {
-    if (!is_covered) watch_keys(desk);
+    if (!is_covered) {
+        watch_keys(desk);
+        watch_rows(desk);
+    }
     const View& view = desk.view();
     if (!view.failure.empty() && failure_box(look, view.failure)) {
         desk.outbox().post(CloseFailure{});

@@ -2,18 +2,11 @@
 // go through this one table.
 #pragma once
 
-#include <string_view>
-#include <vector>
-
+#include "bench/desk_actions.h"
 #include "bench/pages/conflicts/conflicts_desk.h"
-#include "bench/widgets/action.h"
 
 namespace coilbook::bench::conflicts_page {
 
-[[nodiscard]] std::vector<Action> conflicts_actions(Desk& desk);
-// Does it, or posts the command for it. Nothing for an unknown name or what cannot be now.
-void perform(std::string_view action, Desk& desk);
-// The actions whose keys went down in this frame.
-void watch_keys(Desk& desk);
+[[nodiscard]] const DeskActions<Desk>& table_of(const Desk&);
 
 }  // namespace coilbook::bench::conflicts_page

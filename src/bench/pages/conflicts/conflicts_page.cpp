@@ -16,11 +16,11 @@ std::string ConflictsPage::word_at_start() {
 }
 
 std::vector<Action> ConflictsPage::actions() {
-    return conflicts_actions(desk_);
+    return actions_of(desk_);
 }
 
 void ConflictsPage::perform(std::string_view action) {
-    conflicts_page::perform(action, desk_);
+    bench::perform(action, desk_);
 }
 
 void ConflictsPage::draw(const Look& look, bool is_covered) {

@@ -56,7 +56,7 @@ struct Seat {
         REQUIRE(app::hand_over(workshop, {to, "", "", "", {"A7"}}).has_value());
     }
     void perform(const char* action) {
-        conflicts_page::perform(action, desk);
+        bench::perform(action, desk);
         desk.act();
     }
 };

@@ -11,11 +11,11 @@ std::string DayPage::title() {
 }
 
 std::vector<Action> DayPage::actions() {
-    return day_actions(desk_);
+    return actions_of(desk_);
 }
 
 void DayPage::perform(std::string_view action) {
-    day_page::perform(action, desk_);
+    bench::perform(action, desk_);
 }
 
 void DayPage::draw(const Look& look, bool is_covered) {

@@ -22,7 +22,7 @@ struct Seat {
     Desk desk{shared};
 
     void perform(const char* action) {
-        day_page::perform(action, desk);
+        bench::perform(action, desk);
         desk.act();
     }
     void scan(const std::string& code) {

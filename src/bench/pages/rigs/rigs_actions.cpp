@@ -1,22 +1,13 @@
 #include "bench/pages/rigs/rigs_actions.h"
 
-#include <array>
-
 #include "bench/outfit_page.h"
 #include "bench/widgets/field.h"
 
 namespace coilbook::bench::rigs_page {
 namespace {
 
-struct Entry {
-    Action action;
-    bool (*is_possible)(Desk& desk);
-    void (*run)(Desk& desk);
-};
+using Entry = DeskEntry<Desk>;
 
-bool always(Desk&) {
-    return true;
-}
 bool with_rig(Desk& desk) {
     return desk.view().has_rig && !desk.form().entry;
 }
@@ -49,77 +40,61 @@ void go_back(Form& form) {
     form.frames_to_focus = frames_to_take_focus;
 }
 
-const auto& entries() {
-    static const std::array all{
-        Entry{{"next tip", "Change the tip: the next one of the wallet goes on", plain(key::f5)},
-              [](Desk& desk) { return with_rig(desk) && desk.view().sheet.has_next; },
-              [](Desk& desk) { desk.outbox().post(ChangeTip{}); }},
-        Entry{{"this tip", "Put on this tip of the wallet", control('P')},
-              [](Desk& desk) { return with_part(desk) && desk.view().part_is_spare; },
-              [](Desk& desk) { desk.outbox().post(ChangeTip{true}); }},
-        Entry{{"into the wallet", "Lay coils into its wallet, by scanning them", plain(key::f6)},
-              with_rig,
-              string_as<RigRole::wallet>},
-        Entry{{"string tip", "Put a coil on as its tip, by scanning it", plain(key::f7)},
-              with_rig,
-              string_as<RigRole::tip>},
-        Entry{{"string head", "Put a coil on as its head, by scanning it", control('H')},
-              with_rig,
-              string_as<RigRole::head>},
-        Entry{{"string leader", "Put a coil on as its leader, by scanning it", control('L')},
-              with_rig,
-              string_as<RigRole::leader>},
-        Entry{{"take out", "Take this coil out of the rig, into the bin", control('D')},
-              with_part,
-              [](Desk& desk) { desk.outbox().post(TakeOut{}); }},
-        Entry{{"part below", "Go to the coil below in the rig", control(key::down)},
-              with_rig,
-              [](Desk& desk) { desk.outbox().post(StepPart{1}); }},
-        Entry{{"part above", "Go to the coil above in the rig", control(key::up)},
-              with_rig,
-              [](Desk& desk) { desk.outbox().post(StepPart{-1}); }},
-        Entry{{"new rig", "Make a rig", control('N')},
-              [](Desk& desk) { return !desk.form().entry; },
-              [](Desk& desk) { desk.outbox().post(BeginEntry{true}); }},
-        Entry{{"change rig", "Change what is written of the rig", plain(key::f4)},
-              with_rig,
-              [](Desk& desk) { desk.outbox().post(BeginEntry{false}); }},
-        Entry{{"save", "Save what is typed", control(key::enter)},
-              while_typing,
-              [](Desk& desk) { desk.outbox().post(SaveEntry{}); }},
-        Entry{{"back", "Back, without saving", plain(key::escape)},
-              always,
-              [](Desk& desk) { go_back(desk.form()); }},
-        Entry{{"save label", "Save the label of the rig as PDF", control('S')},
-              with_rig,
-              [](Desk& desk) { desk.outbox().post(SaveLabel{}); }},
-        Entry{{"retire rig", "Retire the rig, once nothing is in it", {}},
-              with_rig,
-              [](Desk& desk) { desk.outbox().post(RetireRig{}); }},
-        Entry{{"undo", "Undo the last change", control('Z')},
-              always,
-              if_nothing_is_typed<Undo, Desk>},
-        Entry{{"redo", "Do it again", control_shift('Z')}, always, if_nothing_is_typed<Redo, Desk>},
-        Entry{{"close failure", "Close the message about what went wrong", plain(key::f8)},
-              [](Desk& desk) { return !desk.view().failure.empty(); },
-              [](Desk& desk) { desk.outbox().post(CloseFailure{}); }},
-    };
-    return all;
-}
-
 }  // namespace
 
-std::vector<Action> rigs_actions(Desk& desk) {
-    return offered(entries(), desk);
-}
-
-void perform(std::string_view action, Desk& desk) {
-    do_by_name(entries(), action, desk, desk);
-}
-
-void watch_keys(Desk& desk) {
-    watch_chords(entries(), [&](std::string_view action) { perform(action, desk); });
-    watch_arrows<StepRig>(desk);
+const DeskActions<Desk>& table_of(const Desk&) {
+    static const auto all = with_common<Desk>(
+        {
+            Entry{
+                {"next tip", "Change the tip: the next one of the wallet goes on", plain(key::f5)},
+                [](Desk& desk) { return with_rig(desk) && desk.view().sheet.has_next; },
+                [](Desk& desk) { desk.outbox().post(ChangeTip{}); }},
+            Entry{{"this tip", "Put on this tip of the wallet", control('P')},
+                  [](Desk& desk) { return with_part(desk) && desk.view().part_is_spare; },
+                  [](Desk& desk) { desk.outbox().post(ChangeTip{true}); }},
+            Entry{
+                {"into the wallet", "Lay coils into its wallet, by scanning them", plain(key::f6)},
+                with_rig,
+                string_as<RigRole::wallet>},
+            Entry{{"string tip", "Put a coil on as its tip, by scanning it", plain(key::f7)},
+                  with_rig,
+                  string_as<RigRole::tip>},
+            Entry{{"string head", "Put a coil on as its head, by scanning it", control('H')},
+                  with_rig,
+                  string_as<RigRole::head>},
+            Entry{{"string leader", "Put a coil on as its leader, by scanning it", control('L')},
+                  with_rig,
+                  string_as<RigRole::leader>},
+            Entry{{"take out", "Take this coil out of the rig, into the bin", control('D')},
+                  with_part,
+                  [](Desk& desk) { desk.outbox().post(TakeOut{}); }},
+            Entry{{"part below", "Go to the coil below in the rig", control(key::down)},
+                  with_rig,
+                  [](Desk& desk) { desk.outbox().post(StepPart{1}); }},
+            Entry{{"part above", "Go to the coil above in the rig", control(key::up)},
+                  with_rig,
+                  [](Desk& desk) { desk.outbox().post(StepPart{-1}); }},
+            Entry{{"new rig", "Make a rig", control('N')},
+                  [](Desk& desk) { return !desk.form().entry; },
+                  [](Desk& desk) { desk.outbox().post(BeginEntry{true}); }},
+            Entry{{"change rig", "Change what is written of the rig", plain(key::f4)},
+                  with_rig,
+                  [](Desk& desk) { desk.outbox().post(BeginEntry{false}); }},
+            Entry{{"save", "Save what is typed", control(key::enter)},
+                  while_typing,
+                  [](Desk& desk) { desk.outbox().post(SaveEntry{}); }},
+            Entry{{"back", "Back, without saving", plain(key::escape)},
+                  always,
+                  [](Desk& desk) { go_back(desk.form()); }},
+            Entry{{"save label", "Save the label of the rig as PDF", control('S')},
+                  with_rig,
+                  [](Desk& desk) { desk.outbox().post(SaveLabel{}); }},
+            Entry{{"retire rig", "Retire the rig, once nothing is in it", {}},
+                  with_rig,
+                  [](Desk& desk) { desk.outbox().post(RetireRig{}); }},
+        },
+        if_nothing_is_typed<Undo, Desk>, if_nothing_is_typed<Redo, Desk>);
+    return all;
 }
 
 }  // namespace coilbook::bench::rigs_page

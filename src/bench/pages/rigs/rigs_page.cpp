@@ -11,11 +11,11 @@ std::string RigsPage::title() {
 }
 
 std::vector<Action> RigsPage::actions() {
-    return rigs_actions(desk_);
+    return actions_of(desk_);
 }
 
 void RigsPage::perform(std::string_view action) {
-    rigs_page::perform(action, desk_);
+    bench::perform(action, desk_);
 }
 
 void RigsPage::draw(const Look& look, bool is_covered) {

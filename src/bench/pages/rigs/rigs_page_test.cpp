@@ -21,7 +21,7 @@ struct Seat {
     Desk desk{shared};
 
     void perform(const char* action) {
-        rigs_page::perform(action, desk);
+        bench::perform(action, desk);
         desk.act();
     }
     void scan(const char* code) {

@@ -2,18 +2,11 @@
 // through this one table.
 #pragma once
 
-#include <string_view>
-#include <vector>
-
+#include "bench/desk_actions.h"
 #include "bench/pages/stock/stock_desk.h"
-#include "bench/widgets/action.h"
 
 namespace coilbook::bench::stock_page {
 
-[[nodiscard]] std::vector<Action> stock_actions(Desk& desk);
-// Does it, or posts the command for it. Nothing for an unknown name or what cannot be now.
-void perform(std::string_view action, Desk& desk);
-// The actions whose keys went down in this frame.
-void watch_keys(Desk& desk);
+[[nodiscard]] const DeskActions<Desk>& table_of(const Desk&);
 
 }  // namespace coilbook::bench::stock_page

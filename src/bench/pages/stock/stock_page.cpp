@@ -11,11 +11,11 @@ std::string StockPage::title() {
 }
 
 std::vector<Action> StockPage::actions() {
-    return stock_actions(desk_);
+    return actions_of(desk_);
 }
 
 void StockPage::perform(std::string_view action) {
-    stock_page::perform(action, desk_);
+    bench::perform(action, desk_);
 }
 
 void StockPage::draw(const Look& look, bool is_covered) {

@@ -31,7 +31,7 @@ struct Seat {
         REQUIRE(app::hand_over(shed.workshop, {to, boat, "", "", {code}}).has_value());
     }
     void perform(const char* action) {
-        stock_page::perform(action, desk);
+        bench::perform(action, desk);
         desk.act();
     }
     void scan(const char* code) {

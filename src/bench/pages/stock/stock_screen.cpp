@@ -131,7 +131,10 @@ void draw_where(const Look& look, const View& view, Desk& desk, float width, flo
 }
 
 void draw(const Look& look, Desk& desk, bool is_covered) {
-    if (!is_covered) watch_keys(desk);
+    if (!is_covered) {
+        watch_keys(desk);
+        watch_arrows<StepRow>(desk);
+    }
     const View& view = desk.view();
     if (!view.failure.empty() && failure_box(look, view.failure)) {
         desk.outbox().post(CloseFailure{});
