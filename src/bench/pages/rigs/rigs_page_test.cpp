@@ -132,6 +132,7 @@ TEST_SUITE("The page Rigs") {
             REQUIRE(app::hand_over(seat.shed.workshop, {Whereabouts::bin, "", "", "", {code}}));
         }
         seat.shared.refresh();
+        seat.desk.look_round();
         CHECK(seat.view().sheet.wallet.empty());
         seat.perform("retire rig");
         seat.perform("retire rig");
