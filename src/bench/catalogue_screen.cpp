@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "bench/pages/bench/bench_page.h"
 #include "bench/pages/bin/bin_page.h"
+#include "bench/pages/care/care_page.h"
 #include "bench/pages/coil/coil_page.h"
 #include "bench/pages/conflicts/conflicts_page.h"
 #include "bench/pages/day/day_page.h"
@@ -23,9 +24,6 @@
 namespace coilbook::bench {
 namespace {
 
-// Work that is over as soon as this needs no words.
-constexpr std::chrono::milliseconds quick_enough{300};
-
 // What can be done with the window itself, on every page.
 std::vector<Action> window_actions() {
     return {
@@ -37,6 +35,11 @@ std::vector<Action> window_actions() {
         {"smaller", "Make everything smaller", control('-')},
         {"usual size", "Make everything as large as the screen asks for", control('0')},
         {"quit", "Close the window", control('Q')}};
+}
+
+// Alt 1 to Alt 9, and Alt 0 for the tenth.
+Chord key_of_page(std::size_t at) {
+    return alt(static_cast<int>('0' + (at + 1) % 10));
 }
 
 }  // namespace
@@ -53,16 +56,31 @@ CatalogueScreen::OpenPages::OpenPages(app::Workshop opened)
     pages.push_back(std::make_unique<day_page::DayPage>(shared));
     pages.push_back(std::make_unique<stock_page::StockPage>(shared));
     pages.push_back(std::make_unique<coil_page::CoilPage>(shared));
-    // The last, since its tab is not always there.
     pages.push_back(std::make_unique<conflicts_page::ConflictsPage>(shared));
+    pages.push_back(
+        std::make_unique<care_page::CarePage>(shared, [this] { return has_unsaved(); }));
+}
+
+void CatalogueScreen::OpenPages::begin_care() {
+    const auto& catalogue = workshop.catalogue();
+    if (care || catalogue.file().empty() || !catalogue.why_read_only().empty()) return;
+    care = std::make_unique<app::EarlyCare>(catalogue.file(), workshop.surroundings());
+    workshop.wait_before_first_change([this] { care->wait(workshop.progress()); });
+}
+
+bool CatalogueScreen::OpenPages::has_unsaved() const {
+    return std::ranges::any_of(pages, [](const auto& each) { return each->has_unsaved(); });
 }
 
 CatalogueScreen::CatalogueScreen(app::Workshop workshop, std::string name, Open open,
                                  Warnings warnings)
     : open_(std::move(open)),
       warnings_(std::move(warnings)),
-      open_pages_(pages_on(std::move(workshop))),
-      name_(std::move(name)) {}
+      progress_(workshop.surroundings().progress),
+      name_(std::move(name)),
+      worker_(progress_) {
+    put_up(pages_on(std::move(workshop)));
+}
 
 std::vector<std::string> CatalogueScreen::words_at_start(OpenPages& pages) {
     std::vector<std::string> all;
@@ -89,6 +107,12 @@ std::unique_ptr<CatalogueScreen::OpenPages> CatalogueScreen::pages_on(app::Works
 void CatalogueScreen::put_up(std::unique_ptr<OpenPages> pages) {
     open_pages_ = std::move(pages);
     open_pages_->shared.show_in(units_);
+    look_for_tabs();
+}
+
+void CatalogueScreen::look_for_tabs() {
+    has_tab_.clear();
+    for (const auto& each : open_pages_->pages) has_tab_.push_back(each->has_tab());
 }
 
 // Gives whether damage was found. The pages then begin anew, on what can still be read; where even
@@ -125,8 +149,7 @@ std::vector<Action> CatalogueScreen::actions() {
     }
     const auto& pages = open_pages_->pages;
     for (std::size_t at = 0; at < pages.size(); ++at) {
-        all.push_back(
-            {pages[at]->name(), pages[at]->way_here(), alt(static_cast<int>('1' + at)), at != at_});
+        all.push_back({pages[at]->name(), pages[at]->way_here(), key_of_page(at), at != at_});
     }
     const auto window = window_actions();
     all.insert(all.end(), window.begin(), window.end());
@@ -171,14 +194,20 @@ void CatalogueScreen::go_to_page(std::size_t at) {
     if (open_pages_->coil_at) page().follow(*open_pages_->coil_at);
 }
 
+void CatalogueScreen::go_to_next_tab(std::size_t step) {
+    const auto count = open_pages_->pages.size();
+    std::size_t at = (at_ + step) % count;
+    while (!has_tab_[at] && at != at_) at = (at + step) % count;
+    go_to_page(at);
+}
+
 void CatalogueScreen::watch_keys() {
     const auto& pages = open_pages_->pages;
-    for (std::size_t at = 0; at < pages.size() && at < 9; ++at) {
-        if (pressed(alt(static_cast<int>('1' + at)))) go_to_page(at);
+    for (std::size_t at = 0; at < pages.size(); ++at) {
+        if (pressed(key_of_page(at))) go_to_page(at);
     }
-    const auto tabs = page_names().size();
-    if (pressed(control(key::tab))) go_to_page((at_ + 1) % tabs);
-    if (pressed(control_shift(key::tab))) go_to_page((at_ + tabs - 1) % tabs);
+    if (pressed(control(key::tab))) go_to_next_tab(1);
+    if (pressed(control_shift(key::tab))) go_to_next_tab(pages.size() - 1);
     if (pressed(plain(key::f1))) finder_.open();
     if (const auto plot = page().plot()) {
         for (const Action& action : plot_actions(*plot)) {
@@ -191,32 +220,39 @@ void CatalogueScreen::watch_keys() {
 
 std::vector<std::string_view> CatalogueScreen::page_names() const {
     std::vector<std::string_view> names;
-    for (const auto& each : open_pages_->pages) {
-        if (each->has_tab() || each.get() == &page()) names.push_back(each->name());
+    const auto& pages = open_pages_->pages;
+    for (std::size_t at = 0; at < pages.size(); ++at) {
+        if (has_tab_[at] || at == at_) names.push_back(pages[at]->name());
     }
     return names;
 }
 
 void CatalogueScreen::draw_in_bar(const Look& look, float width, float height) {
-    const auto drawn = draw_tabs(look, page_names(), at_, width, height);
-    if (drawn.chosen) go_to_page(*drawn.chosen);
+    std::vector<Tab> tabs;
+    std::vector<std::size_t> places;
+    for (std::size_t at = 0; at < open_pages_->pages.size(); ++at) {
+        if (!has_tab_[at] && at != at_) continue;
+        places.push_back(at);
+        tabs.push_back({open_pages_->pages[at]->name(), name_of(key_of_page(at)), at == at_});
+    }
+    const auto drawn = draw_tabs(look, tabs, width, height);
+    if (drawn.chosen) clicked_tab_ = places[*drawn.chosen];
     if (drawn.list_all) finder_.open();
     page().draw_in_bar(look, width - drawn.width, height);
 }
 
 void CatalogueScreen::draw(const Look& look) {
-    was_drawn_ = true;
-    if (worker_) {
-        page().draw(look, true);
-        const WorkPanel panel{worker_->lasted() > quick_enough,
-                              has_nothing_yet_,
-                              worker_->words(),
-                              worker_->part(),
-                              static_cast<int>(worker_->lasted() / std::chrono::seconds(1)),
-                              worker_->is_unwanted()};
-        if (draw_work_panel(look, panel)) worker_->break_off();
+    if (worker_.is_at_work()) {
+        was_work_shown_ = true;
+        const auto words = progress_->words();
+        const WorkPanel panel{
+            has_nothing_yet_, words.empty() ? "One moment" : words, progress_->part(),
+            static_cast<int>(worker_.lasted() / std::chrono::seconds(1)), progress_->is_unwanted()};
+        if (draw_work_panel(look, panel)) progress_->break_off();
         return;
     }
+    was_drawn_ = true;
+    if (is_looked_through_ && typed_something()) open_pages_->begin_care();
     const bool was_open = finder_.is_open();
     const bool was_walking = help_.is_walking();
     help_.begin();
@@ -230,62 +266,61 @@ void CatalogueScreen::draw(const Look& look) {
         watch_keys();
     }
     if (!finder_.is_open()) help_.draw(look);
+    // Not before this page is drawn: another one may have something to read first.
+    if (clicked_tab_) go_to_page(*std::exchange(clicked_tab_, {}));
 }
 
-void CatalogueScreen::begin(std::string words, Worker::Run run,
-                            std::function<void(const WorkDone&)> end) {
-    end_of_work_ = std::move(end);
-    worker_ = std::make_unique<Worker>(std::move(words), std::move(run));
+void CatalogueScreen::begin(std::function<bool()> work, std::chrono::milliseconds patience) {
+    was_work_shown_ = false;
+    worker_.begin(
+        [this, work = std::move(work)] {
+            try {
+                has_acted_ = work();
+            } catch (const BrokenOff&) {
+                page().say_failure("That was broken off, and everything is as it was before.");
+                has_acted_ = true;
+            } catch (const Error& error) {
+                page().say_failure(error.what());
+                has_acted_ = true;
+            }
+        },
+        patience);
 }
 
-void CatalogueScreen::begin(const LongWork& work) {
-    auto& workshop = open_pages_->workshop;
-    const auto finish = [this](const WorkDone& done) { page().finish_work(done); };
-    const auto file = workshop.catalogue().file();
-    if (file.empty()) {  // nobody else can open what is in memory
-        app::Progress progress;
-        const auto here = [&](app::Progress& told) { return work.run(workshop, told); };
-        return finish(done_or_told(work.words, here, progress));
+// Gives whether there is anything new to be seen.
+bool CatalogueScreen::look_after_work() {
+    if (worker_.is_over()) {
+        has_nothing_yet_ = false;
+        return std::exchange(has_acted_, false) || was_work_shown_;
     }
-    const auto surroundings = workshop.surroundings();
-    const auto apart = [work, file, surroundings](app::Progress& progress) {
-        return done_apart(work, file, surroundings, progress);
-    };
-    begin(work.words, apart, finish);
-}
-
-// Gives whether there is anything new to be seen of it.
-bool CatalogueScreen::go_on_working() {
     const auto now = std::chrono::steady_clock::now();
-    if (!worker_->is_over()) {
-        if (now - shown_work_ < std::chrono::milliseconds(100)) return false;
-        shown_work_ = now;
-        return true;
-    }
-    const WorkDone done = worker_->done();
-    worker_.reset();
-    try {
-        std::exchange(end_of_work_, {})(done);
-    } catch (const Error& error) {
-        page().say_failure(error.what());
-    }
+    if (was_work_shown_ && now - shown_work_ < std::chrono::milliseconds(100)) return false;
+    shown_work_ = now;
     return true;
 }
 
 bool CatalogueScreen::act() {
-    if (worker_) return go_on_working();
-    bool acted = look_for_damage() || help_.is_due();
+    if (worker_.is_at_work()) return look_after_work();
+    const bool is_due = help_.is_due();
+    std::string dropped;  // one after another, since each may take its time
+    if (!dropped_.empty()) {
+        dropped = std::move(dropped_.front());
+        dropped_.pop_front();
+    }
+    begin([this, dropped = std::move(dropped)] { return round(dropped); }, patience_);
+    return look_after_work() || is_due;
+}
+
+bool CatalogueScreen::round(const std::string& dropped) {
+    bool acted = look_for_damage();
     // Not before the first frame, which nothing should hold up.
     if (was_drawn_ && is_looked_through_ && !std::exchange(has_said_words_, true)) {
         const auto words = words_at_start(*open_pages_);
         warnings_->insert(warnings_->end(), words.begin(), words.end());
     }
-    if (!dropped_.empty()) {  // one after another, since each may take its time
-        const std::string file = dropped_.front();
-        dropped_.pop_front();
-        take_dropped(file);
+    if (!dropped.empty()) {
+        take_dropped(dropped);
         acted = true;
-        if (worker_) return true;
     }
     acted = page().act() || acted;
     if (const auto coil = page().take_trip()) {
@@ -293,11 +328,13 @@ bool CatalogueScreen::act() {
         go_to_page(0);
         acted = page().act();
     }
-    if (const auto work = page().take_work()) {
-        begin(*work);
-        return true;
+    if (const auto words = page().take_anew()) {
+        put_up(pages_on(open_(open_pages_->workshop.catalogue().file().string())));
+        is_looked_through_ = false;
+        page().say(*words);
     }
     acted = page().look_round(std::chrono::milliseconds(8)) || acted;
+    look_for_tabs();
     if (warnings_->empty()) return acted;
     std::string all;
     for (const auto& words : std::exchange(*warnings_, {}))
@@ -306,16 +343,12 @@ bool CatalogueScreen::act() {
     return true;
 }
 
-bool CatalogueScreen::has_unsaved() const {
-    return std::ranges::any_of(open_pages_->pages,
-                               [](const auto& each) { return each->has_unsaved(); });
-}
-
 void CatalogueScreen::receive(const std::vector<std::string>& files) {
     dropped_.insert(dropped_.end(), files.begin(), files.end());
 }
 
 void CatalogueScreen::take_dropped(const std::string& file) {
+    if (page().take_file(file)) return;
     switch (app::kind_of(file)) {
         case app::FileKind::catalogue:
             return open_catalogue(file);
@@ -343,48 +376,43 @@ void CatalogueScreen::take_photograph(const std::string& file) {
 
 void CatalogueScreen::open_catalogue(const std::string& path) {
     const std::string name = std::filesystem::path(path).filename().string();
-    if (has_unsaved()) {
+    if (open_pages_->has_unsaved()) {
         page().say_failure(
             "Something typed is not saved yet. Save it with Enter or take it back "
             "with Ctrl T, then drop " +
             name + " again.");
         return;
     }
-    read(path, [this](const std::string& why) {
-        if (!why.empty()) page().say_failure(why);
-    });
+    read(path);
 }
 
 void CatalogueScreen::open_first(const std::string& path) {
     has_nothing_yet_ = true;
-    read(path, [this](const std::string& why) {
-        why_not_opened_ = why;
+    const auto work = [this, path] {
         wish_.quit = true;
-    });
+        try {
+            read(path);
+            wish_.quit = false;
+        } catch (const Error& error) {
+            why_not_opened_ = error.what();
+        } catch (const BrokenOff&) {  // the window closes, as is wanted
+        }
+        return true;
+    };
+    begin(work, {});
 }
 
-void CatalogueScreen::read(const std::string& path,
-                           std::function<void(const std::string&)> failed) {
+void CatalogueScreen::read(const std::string& path) {
     const std::string name = std::filesystem::path(path).filename().string();
-    const auto opened = std::make_shared<std::unique_ptr<OpenPages>>();
-    const auto words = std::make_shared<std::vector<std::string>>();
-    const auto open = [this, opened, words, path](app::Progress& progress) -> WorkDone {
-        *opened = pages_on(open_(path));
-        *words = words_at_start(**opened);
-        progress.reached(1);
-        return {};
-    };
-    const auto show = [this, opened, words, name,
-                       failed = std::move(failed)](const WorkDone& done) {
-        if (done != WorkDone{}) return failed(done.failure);
-        has_nothing_yet_ = false;
-        put_up(std::move(*opened));
-        is_looked_through_ = false;
-        name_ = name;
-        warnings_->insert(warnings_->end(), words->begin(), words->end());
-        has_said_words_ = true;
-    };
-    begin("Reading " + name, open, show);
+    progress_->begin("Reading " + name);
+    auto opened = pages_on(open_(path));
+    auto words = words_at_start(*opened);
+    progress_->reached(1);
+    put_up(std::move(opened));
+    is_looked_through_ = false;
+    name_ = name;
+    warnings_->insert(warnings_->end(), words.begin(), words.end());
+    has_said_words_ = true;
 }
 
 }  // namespace coilbook::bench

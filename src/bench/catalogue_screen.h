@@ -9,13 +9,14 @@
 #include <string>
 #include <vector>
 
+#include "app/early_care.h"
 #include "app/workshop.h"
-#include "bench/long_work.h"
 #include "bench/page.h"
 #include "bench/shared_bin.h"
 #include "bench/shell/finder.h"
 #include "bench/shell/shell.h"
 #include "bench/widgets/number_help.h"
+#include "bench/worker.h"
 #include "quantity/unit_set.h"
 
 namespace coilbook::bench {
@@ -31,8 +32,8 @@ class CatalogueScreen : public Screen {
     // while it was shown already; may throw Error.
     using Open = std::function<app::Workshop(const std::string& path)>;
 
-    // What a person should know though the work goes on, told by Surroundings::warn. While work is
-    // done on another thread nobody here looks at them.
+    // What a person should know though the work goes on, told by Surroundings::warn. While the
+    // worker is at work nobody else looks at them.
     using Warnings = std::shared_ptr<std::vector<std::string>>;
 
     // `name` is what the top bar calls the catalogue. The warnings are taken out and shown. Of a
@@ -51,11 +52,15 @@ class CatalogueScreen : public Screen {
     void receive(const std::vector<std::string>& files) override;
     bool act() override;
     [[nodiscard]] bool is_busy() const override {
-        return page().is_busy() || !is_looked_through_ || worker_ || !dropped_.empty() ||
-               help_.is_waiting();
+        return worker_.is_at_work() || page().is_busy() || !is_looked_through_ ||
+               !dropped_.empty() || help_.is_waiting();
     }
-    [[nodiscard]] bool holds_keys() const override { return worker_ != nullptr; }
-    [[nodiscard]] TopBarWish take_wish() override { return std::exchange(wish_, {}); }
+    [[nodiscard]] bool keeps_still() const override { return worker_.is_at_work(); }
+    [[nodiscard]] TopBarWish take_wish() override {
+        return worker_.is_at_work() ? TopBarWish{} : std::exchange(wish_, {});
+    }
+    // Whatever takes longer than this is shown with how far it is; 0.3 s, if nobody says.
+    void show_work_after(std::chrono::milliseconds patience) { patience_ = patience; }
 
     // Of a screen on an empty catalogue in memory: reads the one in that file, which is large, and
     // shows how far it is. Where it cannot be read, or somebody has had enough, the window wants to
@@ -89,36 +94,47 @@ class CatalogueScreen : public Screen {
         std::vector<std::unique_ptr<Page>> pages;
         bench_page::BenchPage* bench = nullptr;  // one of them
         std::optional<Id<Coil>> coil_at;         // that a page was last about
+        std::unique_ptr<app::EarlyCare> care;    // since somebody began to type
 
         explicit OpenPages(app::Workshop opened);
+        // Something is typed on one of them and not saved.
+        [[nodiscard]] bool has_unsaved() const;
+        // Somebody types, so that something will be changed: what comes before that is begun.
+        void begin_care();
     };
     [[nodiscard]] std::unique_ptr<OpenPages> pages_on(app::Workshop workshop);
     void put_up(std::unique_ptr<OpenPages> pages);  // in the units that are shown
+    void look_for_tabs();
     // What the pages have to say once.
     [[nodiscard]] static std::vector<std::string> words_at_start(OpenPages& pages);
-    [[nodiscard]] bool has_unsaved() const;
     void go_to_page(std::size_t at);
+    void go_to_next_tab(std::size_t step);
     void watch_keys();
     void take_dropped(const std::string& file);
     void take_photograph(const std::string& file);
     void open_catalogue(const std::string& path);
-    // Reads it on another thread; then shows it, or tells `failed` why not (nothing where it was
-    // broken off).
-    void read(const std::string& path, std::function<void(const std::string&)> failed);
-    void begin(std::string words, Worker::Run run, std::function<void(const WorkDone&)> end);
-    void begin(const LongWork& work);
-    bool go_on_working();
+    // Reads it, and then shows it. Throws Error where it cannot be read, and BrokenOff.
+    void read(const std::string& path);
+    // All that is done between two frames, by the worker: with the page, and with a dropped file.
+    // Gives whether anything changed.
+    bool round(const std::string& dropped);
+    void begin(std::function<bool()> work, std::chrono::milliseconds patience);
+    bool look_after_work();
     bool look_for_damage();
 
     Open open_;
     Warnings warnings_;
-    bool is_looked_through_ = false;  // the catalogue; then nothing more is heard of it
+    bool is_looked_through_ = false;           // the catalogue; then nothing more is heard of it
+    std::shared_ptr<app::Progress> progress_;  // of all catalogues that are opened here
     std::unique_ptr<OpenPages> open_pages_;
-    std::size_t at_ = 0;  // of the page that is shown
+    std::vector<bool> has_tab_;  // each page
+    std::size_t at_ = 0;         // of the page that is shown
     std::string name_;
     Finder finder_;
-    std::unique_ptr<Worker> worker_;  // work that takes its time, while it goes on
-    std::function<void(const WorkDone&)> end_of_work_;
+    std::optional<std::size_t> clicked_tab_;
+    std::chrono::milliseconds patience_{300};
+    bool has_acted_ = false;  // what the worker did changed something
+    bool was_work_shown_ = false;
     std::chrono::steady_clock::time_point shown_work_;  // when its progress was drawn last
     std::deque<std::string> dropped_;                   // files whose turn has not come yet
     bool has_nothing_yet_ = false;                      // open_first is at work
@@ -129,6 +145,7 @@ class CatalogueScreen : public Screen {
     TopBarWish wish_;
     Units units_ = grains_and_feet;
     std::function<void(const Units&)> remember_units_;
+    Worker worker_;  // the last: it is over before anything else goes
 };
 
 }  // namespace coilbook::bench

@@ -6,11 +6,14 @@
 #include <filesystem>
 #include <fstream>
 #include <set>
+#include <thread>
 
 #include "app/coil_changes.h"
 #include "base/error.h"
 #include "bench/pages/bench/bench_page.h"
+#include "bench/pages/care/care_page.h"
 #include "bench/pages/coil/coil_page.h"
+#include "bench/worker.h"
 #include "support/a_photograph.h"
 #include "support/temporary_folder.h"
 #include "support/trees.h"
@@ -25,7 +28,7 @@ namespace {
 
 // Until what takes its time on another thread is over and shown.
 void until_worked(CatalogueScreen& screen) {
-    while (screen.holds_keys()) screen.act();
+    while (screen.keeps_still()) screen.act();
 }
 
 struct Seat {
@@ -38,6 +41,7 @@ struct Seat {
                            warnings};
 
     Seat() {
+        screen.show_work_after(std::chrono::minutes(1));
         fs::remove_all(folder);
         fs::create_directories(folder);
     }
@@ -126,6 +130,7 @@ TEST_SUITE("A catalogue that is shown before it has been looked through") {
             return {app::Workshop::open_at_once(file, surroundings), "a", looked_at, warnings};
         }
         static void until_looked_through(CatalogueScreen& screen) {
+            until_worked(screen);
             for (int turn = 0; turn < 10000 && screen.is_busy(); ++turn) screen.act();
             REQUIRE_FALSE(screen.is_busy());
             screen.act();  // what is to be said is said
@@ -272,12 +277,13 @@ TEST_SUITE("Work that takes its time") {
     TEST_CASE("a file is taken in while the window goes on; keys wait, other files too") {
         OnDisk seat;
         seat.screen.act();
+        until_worked(seat.screen);
+        seat.screen.show_work_after({});
         seat.screen.receive({seat.many_coils(300)});
         seat.screen.act();
-        CHECK(seat.screen.holds_keys());
+        CHECK(seat.screen.keeps_still());
         write_bytes(seat.folder / "one.csv", "code\nZ1\n");
         seat.screen.receive({(seat.folder / "one.csv").string()});
-        CHECK(seat.view().bin.rows.empty());
         until_worked(seat.screen);
         CHECK(seat.view().message == "Taken in from many.csv: 300 coils, 600 readings");
         CHECK(seat.view().bin.rows.size() == 300);
@@ -289,22 +295,59 @@ TEST_SUITE("Work that takes its time") {
     TEST_CASE("broken off it leaves nothing behind, and the next change is as always") {
         OnDisk seat;
         const auto before = seat.folder.count();
-        app::Progress progress;
-        progress.break_off();
-        auto workshop = app::Workshop::open(seat.file, seat.surroundings);
+        // The disk's first question is answered by somebody who has had enough.
         seat.screen.desk().outbox().post(bench_page::TakeInFile{seat.many_coils(50)});
+        seat.surroundings.progress->break_off();
         seat.screen.desk().act();
-        const auto work = seat.screen.desk().take_work();
-        REQUIRE(work.has_value());
-        const auto run = [&](app::Progress& told) { return work->run(workshop, told); };
-        const auto done = done_or_told(work->words, run, progress);
-        CHECK(done.message == "Taking in many.csv was broken off; everything is as it was before");
-        CHECK(done.failure.empty());
-        CHECK(SharedBin(workshop).lines().empty());
+        CHECK(mentions(seat.view().failure, "broken off, and everything is as it was before"));
+        CHECK(seat.view().bin.rows.empty());
         seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
         seat.screen.act();
+        until_worked(seat.screen);
         CHECK(seat.view().bin.rows.size() == 1);
         CHECK(seat.folder.count() <= before + 2);  // the file itself, and the day's backup
+    }
+
+    TEST_CASE("the check and the backup before the day's first change can be broken off") {
+        OnDisk seat;
+        const auto backups = seat.folder / "backups";
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.surroundings.progress->break_off();
+        seat.screen.desk().act();
+        CHECK(mentions(seat.view().failure, "broken off, and everything is as it was before"));
+        CHECK(seat.view().bin.rows.empty());
+        CHECK((!fs::exists(backups) || fs::is_empty(backups)));
+        // The next change has both again, and not after it.
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.screen.act();
+        until_worked(seat.screen);
+        CHECK(seat.view().bin.rows.size() == 1);
+        REQUIRE(fs::exists(backups));
+        for (const auto& copy : fs::directory_iterator(backups)) {
+            auto before = app::Workshop::open(copy.path(), seat.surroundings);
+            CHECK(SharedBin(before).lines().empty());
+        }
+    }
+
+    TEST_CASE("going back to a backup begins anew on it, and says so") {
+        OnDisk seat;
+        seat.screen.show_work_after(std::chrono::minutes(1));
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"A1"});
+        seat.screen.act();
+        seat.screen.perform("Care");
+        for (const char* action : {"go back to a backup", "do it", "do it"}) {
+            seat.screen.perform(action);
+            seat.screen.act();
+        }
+        CHECK(seat.screen.page().name() == "Care");
+        auto& care = dynamic_cast<care_page::CarePage&>(seat.screen.page()).desk();
+        says(care.view().message, "Went back to a.2026-01-01.coilbook");
+        CHECK(seat.view().bin.rows.empty());
+        seat.screen.perform("Bench");
+        seat.screen.desk().outbox().post(bench_page::MakeCoil{"B2"});
+        seat.screen.act();
+        CHECK(seat.view().bin.rows.size() == 1);
+        CHECK(seat.view().failure.empty());
     }
 
     TEST_CASE("a large catalogue is read while the window is there already, or it closes again") {
@@ -316,7 +359,7 @@ TEST_SUITE("Work that takes its time") {
         for (const bool is_there : {true, false}) {
             Seat seat;
             seat.screen.open_first((folder / (is_there ? "a.coilbook" : "b.coilbook")).string());
-            CHECK(seat.screen.holds_keys());
+            CHECK(seat.screen.keeps_still());
             until_worked(seat.screen);
             CHECK(seat.screen.take_wish().quit != is_there);
             CHECK(seat.screen.why_not_opened().empty() == is_there);
@@ -325,18 +368,35 @@ TEST_SUITE("Work that takes its time") {
     }
 
     TEST_CASE("how far it is goes up to the end, and an error of the disk is told") {
-        Worker worker("Working", [](app::Progress& progress) -> WorkDone {
-            for (const double part : {0.25, 0.5}) progress.reached(part);
-            throw Error("the disk is full");
-        });
-        CHECK(worker.done() == WorkDone{"", "the disk is full"});
+        Worker worker(std::make_shared<app::Progress>());
+        const auto until_over = [&] {
+            while (!worker.is_over()) std::this_thread::yield();
+        };
+        worker.begin(
+            [&] {
+                worker.progress().begin("Working");
+                for (const double part : {0.25, 0.5}) worker.progress().reached(part);
+                throw Error("the disk is full");
+            },
+            {});
+        CHECK(worker.is_at_work());
+        CHECK_THROWS_WITH_AS(until_over(), "the disk is full", Error);
+        CHECK_FALSE(worker.is_at_work());
+        CHECK(worker.progress().part() == 0.5);
+        CHECK(worker.progress().words() == "Working");
+        worker.begin(
+            [&] {
+                while (true) worker.progress().reached(0.1);
+            },
+            std::chrono::milliseconds(1));
+        CHECK(worker.is_at_work());
+        CHECK_FALSE(worker.is_over());
+        worker.progress().break_off();
+        until_over();
+        bool is_done = false;
+        worker.begin([&] { is_done = true; }, std::chrono::minutes(1));
+        CHECK(is_done);
         CHECK(worker.is_over());
-        CHECK(worker.part() == 0.5);
-        Worker endless("Working", [](app::Progress& progress) -> WorkDone {
-            while (true) progress.reached(0.1);
-        });
-        endless.break_off();
-        CHECK(mentions(endless.done().message, "Working was broken off"));
     }
 }
 
@@ -344,7 +404,7 @@ TEST_SUITE("Everything that can be done in the window") {
     TEST_CASE("no two actions of a page and the window have the same name, words or key") {
         Seat seat;
         for (const char* page :
-             {"Bench", "Bin", "Library", "Instruments", "Rigs", "Day", "Stock"}) {
+             {"Bench", "Bin", "Library", "Instruments", "Rigs", "Day", "Stock", "Care"}) {
             CAPTURE(page);
             seat.screen.perform(page);
             REQUIRE(seat.screen.page().name() == page);

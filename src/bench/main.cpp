@@ -78,10 +78,10 @@ app::WindowMemory to_remember(const bench::WindowLook& look, const Units& units)
 int open_window(const bench::Options& options) {
     const auto file = app::catalogue_path(options.catalogue);
     const auto warnings = std::make_shared<std::vector<std::string>>();
-    const auto open_dropped = [warnings](const std::string& path) {
-        return app::Workshop::open(path, surroundings_for(warnings));
-    };
     const auto surroundings = surroundings_for(warnings);
+    const auto open_dropped = [surroundings](const std::string& path) {
+        return app::Workshop::open(path, surroundings);
+    };
     const bool is_large = takes_long_to_read(file);
     bench::CatalogueScreen screen(
         is_large ? app::Workshop::in_memory(surroundings)

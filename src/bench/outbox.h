@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/broken_off.h"
 #include "base/error.h"
 
 namespace coilbook::bench {
@@ -25,8 +26,9 @@ struct Outbox {
 };
 
 // Takes out what was posted and does it, in order: `run` does one command of any kind. An Error of
-// the machine goes to `failed`, and what comes after it is done all the same. Gives whether there
-// was anything.
+// the machine goes to `failed`, and what comes after it is done all the same; where the person has
+// had enough, `failed` is told that, too, and what comes after it is left. Gives whether there was
+// anything.
 template <class Command, class Run, class Failed>
 bool carry_out(Outbox<Command>& outbox, const Run& run, const Failed& failed) {
     const std::vector<Command> commands = outbox.take();
@@ -35,6 +37,9 @@ bool carry_out(Outbox<Command>& outbox, const Run& run, const Failed& failed) {
             std::visit(run, command);
         } catch (const Error& error) {
             failed(error);
+        } catch (const BrokenOff&) {
+            failed(Error("That was broken off, and everything is as it was before"));
+            break;
         }
     }
     return !commands.empty();

@@ -7,6 +7,7 @@
 // command of its own.
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <string>
 
@@ -31,7 +32,7 @@ class OutfitDesk {
   public:
     // What to draw now. Made anew only after something has changed.
     [[nodiscard]] const View& view() {
-        look_round();
+        if (edition_ < 0) look_round();  // nothing was read yet
         if (is_stale_ || form_ != form_shown_) {
             view_ = desk().made_view();
             form_shown_ = form_;
@@ -70,6 +71,9 @@ class OutfitDesk {
     explicit OutfitDesk(SharedBin& shared) : shared_(shared) {}
 
     [[nodiscard]] app::Workshop& workshop() { return shared_.workshop(); }
+    [[nodiscard]] const std::filesystem::path& file() const {
+        return shared_.workshop().catalogue().file();
+    }
     [[nodiscard]] const Units& units() const { return shared_.units(); }
     // Throws Error where the catalogue cannot be read, as all that follow.
     [[nodiscard]] app::Inventory& inventory() {

@@ -4,7 +4,9 @@
 // Everything that a person can do on a page is an action: it has a name that never changes, words
 // that say what it does, and mostly a key. Its key, the list of all actions (F1, shell/finder.h)
 // and the tests all go through that name. A page draws what is known, posts what is asked for, and
-// does it after the frame, in act().
+// does it after the frame, in act(). What takes its time is done where nobody draws meanwhile
+// (worker.h): a page reads and writes the catalogue in act(), look_round() and what is said to be
+// called there, and nowhere else.
 #pragma once
 
 #include <chrono>
@@ -14,7 +16,6 @@
 #include <vector>
 
 #include "base/id.h"
-#include "bench/long_work.h"
 #include "bench/widgets/action.h"
 #include "bench/widgets/look.h"
 #include "bench/widgets/plot_actions.h"
@@ -34,7 +35,7 @@ class Page {
 
     [[nodiscard]] virtual std::string_view name() const = 0;      // "Bench"
     [[nodiscard]] virtual std::string_view way_here() const = 0;  // "Go to the bench"
-    // Whether there is any use for it just now; else its tab is left out.
+    // Whether there is any use for it just now; else its tab is left out. Asked after act().
     [[nodiscard]] virtual bool has_tab() { return true; }
     // For the window's name: what the page is about just now; may be empty.
     [[nodiscard]] virtual std::string title() = 0;
@@ -67,10 +68,12 @@ class Page {
     // that page at the same coil, where it follows.
     [[nodiscard]] virtual std::optional<Id<Coil>> coil_at() { return std::nullopt; }
     virtual void follow(const Id<Coil>&) {}
-    // Work that takes its time and is to be done by the screen (long_work.h); once. What came of it
-    // comes back; the catalogue may be another one then.
-    [[nodiscard]] virtual std::optional<LongWork> take_work() { return std::nullopt; }
-    virtual void finish_work(const WorkDone&) {}
+    // The catalogue on the disk is another one now, and is to be opened anew; gives, once, what is
+    // to be said then on the page that takes this one's place.
+    [[nodiscard]] virtual std::optional<std::string> take_anew() { return std::nullopt; }
+    virtual void say(const std::string& /*words*/) {}
+    // A file was dropped on the window. Gives whether the page has a use of its own for it.
+    virtual bool take_file(const std::string& /*file*/) { return false; }
     // A photograph was dropped on the window. Gives whether it was taken.
     virtual bool take_photograph(const std::string& /*file*/) { return false; }
     // What a person should know once the window is open; mostly empty. May take its time.

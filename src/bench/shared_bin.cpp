@@ -34,6 +34,7 @@ void SharedBin::read_lines() {
 }
 
 void SharedBin::refresh() {
+    workshop_.progress().begin("Reading the bin anew");
     bin_.refresh(workshop_);
     read_lines();
 }

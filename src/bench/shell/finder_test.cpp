@@ -108,10 +108,10 @@ TEST_SUITE("The list of everything that can be done") {
 
 TEST_SUITE("The names of the pages") {
     TEST_CASE("a click goes to a page, and not to the one that is shown") {
-        const std::vector<std::string_view> names{"Bench", "Bin"};
+        const std::vector<Tab> tabs{{"Bench", "Alt 1", true}, {"Bin", "Alt 2"}};
         std::optional<std::size_t> chosen;
         Robot robot{1280, 800, [&](const Look& look) {
-                        if (const auto drawn = draw_tabs(look, names, 0, 600, 36); drawn.chosen) {
+                        if (const auto drawn = draw_tabs(look, tabs, 600, 36); drawn.chosen) {
                             chosen = drawn.chosen;
                         }
                     }};
@@ -123,9 +123,9 @@ TEST_SUITE("The names of the pages") {
     }
 
     TEST_CASE("where there is no room only the page that is shown has a tab") {
-        const std::vector<std::string_view> names{"Bench", "Bin"};
+        const std::vector<Tab> tabs{{"Bench", "Alt 1"}, {"Bin", "Alt 2", true}};
         Robot robot{1280, 800, [&](const Look& look) {
-                        const auto drawn = draw_tabs(look, names, 1, 100, 36);
+                        const auto drawn = draw_tabs(look, tabs, 100, 36);
                         CHECK(drawn.width <= 100);
                     }};
         robot.frames();

@@ -49,6 +49,7 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
     std::vector<InputEvent> dealt;
     std::vector<int> changed_keys;
     bool characters = false;
+    kept_ = 0;
     const bool holding = hold_ > 0;
     if (holding) --hold_;
 
@@ -101,18 +102,21 @@ std::vector<InputEvent> InputQueue::next_frame(bool field_takes_text) {
 std::vector<InputEvent> InputQueue::past_the_keys() {
     std::vector<InputEvent> dealt;
     std::vector<int> waiting_keys;  // that went down in what waits
+    std::size_t place = 0;
     const auto waits = [&](const InputEvent& event) {
         if (std::holds_alternative<CharacterEvent>(event)) return true;
         const auto* it = std::get_if<KeyEvent>(&event);
-        if (it == nullptr || it->key == key::escape) return false;
+        if (it == nullptr || (it->key == key::escape && place >= kept_)) return false;
         if (it->down) waiting_keys.push_back(it->key);
         return std::ranges::find(waiting_keys, it->key) != waiting_keys.end();
     };
     for (auto at = waiting_.begin(); at != waiting_.end();) {
         if (waits(*at)) {
             ++at;
+            ++place;
             continue;
         }
+        if (place < kept_) --kept_;
         const InputEvent event = *at;
         at = waiting_.erase(at);
         dealt.push_back(event);

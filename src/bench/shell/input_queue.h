@@ -60,6 +60,8 @@ class InputQueue {
     // The same while all keys shall wait: Esc and the mouse go past them, and so does the release
     // of a key that was dealt out when it went down, or it would count as held all the while.
     [[nodiscard]] std::vector<InputEvent> past_the_keys();
+    // An Esc that waits already is not meant for what keeps the keys waiting: it waits like others.
+    void keep_waiting() { kept_ = waiting_.size(); }
 
     // Nothing waits, and no frame has to be drawn for the sake of the queue.
     [[nodiscard]] bool is_idle() const { return waiting_.empty() && hold_ == 0; }
@@ -68,6 +70,7 @@ class InputQueue {
   private:
     std::deque<InputEvent> waiting_;
     bool control_ = false, alt_ = false;  // held, as dealt out so far
+    std::size_t kept_ = 0;                // so many of the first that wait were there before
     int hold_ = 0;
     int waited_ = 0;
 };

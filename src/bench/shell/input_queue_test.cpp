@@ -167,4 +167,18 @@ TEST_SUITE("Devices that type") {
                                                                 CharacterEvent{U'4'},
                                                                 KeyEvent{key::enter, true}});
     }
+
+    TEST_CASE("an Esc pressed before keys had to wait waits with them, and a later one does not") {
+        InputQueue queue;
+        queue.push(PointerEvent{5, 6});
+        queue.push(KeyEvent{key::escape, true});
+        queue.push(KeyEvent{key::escape, false});
+        queue.keep_waiting();
+        queue.push(KeyEvent{key::f5, true});
+        CHECK(queue.past_the_keys() == std::vector<InputEvent>{PointerEvent{5, 6}});
+        CHECK(queue.past_the_keys().empty());
+        queue.push(KeyEvent{key::escape, true});
+        CHECK(queue.past_the_keys() == std::vector<InputEvent>{KeyEvent{key::escape, true}});
+        CHECK(queue.next_frame(false) == std::vector<InputEvent>{KeyEvent{key::escape, true}});
+    }
 }

@@ -17,6 +17,7 @@
 #include "bench/shell/fonts.h"
 #include "bench/shell/photos.h"
 #include "bench/shell/picture.h"
+#include "bench/shell/still_picture.h"
 #include "bench/shell/style.h"
 #include "bench/shell/top_bar.h"
 #include "bench/shell/window.h"
@@ -87,7 +88,7 @@ class Shell {
 
     void run(const std::optional<std::string>& screenshot) {
         while (!window_.should_close()) {
-            const bool keys_wait = screen_.holds_keys();
+            const bool keys_wait = screen_.keeps_still();
             window_.wait(keys_wait           ? look_at_work_every
                          : screen_.is_busy() ? 0.001
                                              : look_round_every,
@@ -97,13 +98,13 @@ class Shell {
                 screen_.receive(files);
                 window_.events().wake();
             }
-            if (screen_.act()) window_.events().wake();
+            act();
             if (window_.is_minimised()) {
                 window_.events().frames_due = 0;
                 continue;
             }
             if (window_.events().frames_due == 0 &&
-                (keys_wait || window_.events().queue.is_idle())) {
+                (still_.is_there() || window_.events().queue.is_idle())) {
                 remember();
                 continue;
             }
@@ -112,8 +113,10 @@ class Shell {
             // Frames between waiting keys are not worth painting, but now and then one is, so that
             // a long burst is seen to arrive.
             const auto now = std::chrono::steady_clock::now();
-            if (!keys_wait && !window_.events().queue.is_idle() && now - painted_ < longest_unseen)
+            if (!still_.is_there() && !window_.events().queue.is_idle() &&
+                now - painted_ < longest_unseen) {
                 continue;
+            }
             painted_ = now;
             paint();
             const bool settled = window_.events().frames_due == 0 &&
@@ -135,8 +138,23 @@ class Shell {
         remember_(shown_);
     }
 
+    // Carries out what was posted. Where that goes on for longer, the last picture is kept, and
+    // what was pressed before that was seen is not meant for it.
+    void act() {
+        if (screen_.act()) window_.events().wake();
+        if (screen_.keeps_still() == still_.is_there()) return;
+        if (still_.is_there()) {
+            still_.drop();
+        } else {
+            still_.take();
+            window_.wait(0.001, true);
+            window_.events().queue.keep_waiting();
+        }
+        window_.events().wake();
+    }
+
     void frame() {
-        follow_look();
+        if (!still_.is_there() || look_.fonts.text == nullptr) follow_look();
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGuiIO& io = ImGui::GetIO();
@@ -147,14 +165,19 @@ class Shell {
         io.DeltaTime = std::clamp(io.DeltaTime, 1e-4F, 0.05F);
         auto& queue = window_.events().queue;
         const auto input =
-            screen_.holds_keys() ? queue.past_the_keys() : queue.next_frame(io.WantTextInput);
+            still_.is_there() ? queue.past_the_keys() : queue.next_frame(io.WantTextInput);
         if (!input.empty()) window_.events().wake();  // it may have waited longer than that
         apply_input(input, pointer_, io);
         ImGui::NewFrame();
-        draw();
+        if (still_.is_there()) {
+            screen_.draw(look_);
+        } else {
+            draw();
+        }
         ImGui::Render();
-        follow_title();
-        if (screen_.act()) window_.events().wake();
+        act();
+        if (!still_.is_there()) follow_title();
+        fulfil(screen_.take_wish());
     }
 
     void paint() {
@@ -163,6 +186,7 @@ class Shell {
         glViewport(0, 0, size.width, size.height);
         glClearColor(ground.x, ground.y, ground.z, 1.0F);
         glClear(GL_COLOR_BUFFER_BIT);
+        still_.paint(size.width, size.height);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     }
 
@@ -179,7 +203,6 @@ class Shell {
         screen_.draw(look_);
         ImGui::End();
         fulfil(wish);
-        fulfil(screen_.take_wish());
     }
 
     void fulfil(const TopBarWish& wish) {
@@ -224,6 +247,7 @@ class Shell {
     WindowLook shown_, remembered_;
     const std::function<void(const WindowLook&)>& remember_;
     Pointer pointer_;
+    StillPicture still_;
     std::string title_;
     std::chrono::steady_clock::time_point painted_;
 };

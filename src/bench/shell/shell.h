@@ -34,8 +34,9 @@ class Screen {
     virtual bool act() = 0;
     // What was asked of the window itself while the last frame was drawn.
     [[nodiscard]] virtual TopBarWish take_wish() = 0;
-    // Keys wait for the end of something, in their order; Esc and the mouse alone get through.
-    [[nodiscard]] virtual bool holds_keys() const { return false; }
+    // What is drawn is being worked on: what was drawn last stays, draw() alone is called and draws
+    // over it, and keys wait for the end, in their order; Esc and the mouse alone get through.
+    [[nodiscard]] virtual bool keeps_still() const { return false; }
     // Work is going on elsewhere whose end must be shown.
     [[nodiscard]] virtual bool is_busy() const = 0;
 };

@@ -5,7 +5,6 @@
 #include <string>
 
 #include "bench/widgets/button.h"
-#include "bench/widgets/keys.h"
 #include "bench/widgets/scope.h"
 #include "bench/widgets/text.h"
 #include "bench/widgets/type.h"
@@ -18,8 +17,8 @@ float width_of(const Look& look, std::string_view name) {
 }
 
 // A name; the one that is shown stands on a bar in the accent's colour and is written stronger.
-bool draw_tab(const Look& look, std::string_view name, std::string_view key, bool is_shown,
-              float height) {
+bool draw_tab(const Look& look, const Tab& tab, float height) {
+    const auto& [name, key, is_shown] = tab;
     const Theme& theme = *look.theme;
     const float width = width_of(look, name);
     const ImVec2 low = ImGui::GetCursorScreenPos();
@@ -47,21 +46,19 @@ bool draw_tab(const Look& look, std::string_view name, std::string_view key, boo
 
 }  // namespace
 
-TabsDrawn draw_tabs(const Look& look, std::span<const std::string_view> names, std::size_t shown,
-                    float width, float height) {
+TabsDrawn draw_tabs(const Look& look, std::span<const Tab> tabs, float width, float height) {
     TabsDrawn drawn;
     const ImVec2 start = ImGui::GetCursorPos();
     const float all = look.px(112), gap = look.px(4);
     float wanted = all + look.px(16);
-    for (const auto name : names) wanted += width_of(look, name) + gap;
+    for (const Tab& tab : tabs) wanted += width_of(look, tab.name) + gap;
     const bool only_shown = wanted > width;
     float x = start.x;
-    for (std::size_t at = 0; at < names.size(); ++at) {
-        if (only_shown && at != shown) continue;
+    for (std::size_t at = 0; at < tabs.size(); ++at) {
+        if (only_shown && !tabs[at].is_shown) continue;
         ImGui::SetCursorPos({x, start.y});
-        const std::string key = name_of(alt(static_cast<int>('1' + at)));
-        if (draw_tab(look, names[at], key, at == shown, height)) drawn.chosen = at;
-        x += width_of(look, names[at]) + gap;
+        if (draw_tab(look, tabs[at], height)) drawn.chosen = at;
+        x += width_of(look, tabs[at].name) + gap;
     }
     if (x + all <= start.x + width) {
         ImGui::SetCursorPos({x, start.y});

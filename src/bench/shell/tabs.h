@@ -3,11 +3,18 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "bench/widgets/look.h"
 
 namespace coilbook::bench {
+
+struct Tab {
+    std::string_view name;
+    std::string key;  // "Alt 2"
+    bool is_shown = false;
+};
 
 struct TabsDrawn {
     std::optional<std::size_t> chosen;  // the tab that was clicked
@@ -17,7 +24,7 @@ struct TabsDrawn {
 
 // Draws them at the cursor and leaves it behind them. Where `width` is too small for all, only the
 // page that is shown has a tab; the keys work all the same.
-[[nodiscard]] TabsDrawn draw_tabs(const Look& look, std::span<const std::string_view> names,
-                                  std::size_t shown, float width, float height);
+[[nodiscard]] TabsDrawn draw_tabs(const Look& look, std::span<const Tab> tabs, float width,
+                                  float height);
 
 }  // namespace coilbook::bench

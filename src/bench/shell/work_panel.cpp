@@ -50,8 +50,7 @@ bool draw_work_panel(const Look& look, const WorkPanel& work) {
     const ImVec2 room = ImGui::GetIO().DisplaySize;
     constexpr auto flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                            ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav;
-    cover(look, room, flags, work.hides_all ? 1.0F : work.is_shown ? 0.6F : 0.0F);
-    if (!work.is_shown) return pressed(plain(key::escape));
+    cover(look, room, flags, work.hides_all ? 1.0F : 0.6F);
     const float width = std::min(look.px(520), room.x - look.px(32)), height = look.px(192);
     ImGui::SetNextWindowPos({(room.x - width) / 2, (room.y - height) / 3});
     ImGui::SetNextWindowSize({width, height});

@@ -9,7 +9,6 @@
 namespace coilbook::bench {
 
 struct WorkPanel {
-    bool is_shown = true;          // else it is so quick that it only keeps the mouse away
     bool hides_all = false;        // what is below it means nothing yet
     std::string words;             // "Taking in bin.csv"
     double part = 0;               // 0 to 1; 0 where nobody knows

@@ -44,6 +44,10 @@ std::string name_of(const Chord& chord) {
     return name + static_cast<char>(chord.key);
 }
 
+bool typed_something() {
+    return !ImGui::GetIO().InputQueueCharacters.empty();
+}
+
 bool control_pressed(int key) {
     const ImGuiIO& io = ImGui::GetIO();
     return io.KeyCtrl && !io.KeyAlt && !io.KeySuper && ImGui::IsKeyPressed(key, false);

@@ -44,6 +44,9 @@ struct Chord {
 // As it is told to a person: "Ctrl Enter", "Alt 2", "F5".
 [[nodiscard]] std::string name_of(const Chord& chord);
 
+// Whether a character was typed in this frame, wherever it went.
+[[nodiscard]] bool typed_something();
+
 // Whether `key` went down in this frame while Ctrl was held; Shift is no matter.
 [[nodiscard]] bool control_pressed(int key);
 // Whether `key` went down in this frame, or is held and repeats, with no modifier.

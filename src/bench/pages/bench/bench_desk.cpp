@@ -26,25 +26,19 @@ namespace {
 
 using Tenths = std::chrono::duration<long long, std::deci>;
 
-WorkDone taken_in(app::Workshop& workshop, const std::string& path, const std::string& name,
-                  app::Progress& progress) {
-    const auto taken = app::take_in_file(workshop, path, &progress);
-    if (taken) {
-        return {fmt::format("Taken in from {}: {} {}, {} {}", name, taken->coils,
-                            taken->coils == 1 ? "coil" : "coils", taken->readings,
-                            taken->readings == 1 ? "reading" : "readings"),
-                {}};
-    }
-    const auto& problems = taken.error();
-    const std::size_t others = problems.size() - 1;
+std::string taken_in_words(const app::TakenIn& taken, const std::string& name) {
+    return fmt::format("Taken in from {}: {} {}, {} {}", name, taken.coils,
+                       taken.coils == 1 ? "coil" : "coils", taken.readings,
+                       taken.readings == 1 ? "reading" : "readings");
+}
+
+std::string refusal_words(const std::vector<Problem>& problems, const std::string& name) {
     auto why = fmt::format("Nothing was taken in from {}. {}", name, to_line(problems.front()));
-    if (others > 0) {
-        why += fmt::format(
-            "; and {} more like it. 'coilbook readings take-in' "
-            "lists them all",
-            others);
+    if (problems.size() > 1) {
+        why += fmt::format("; and {} more like it. 'coilbook readings take-in' lists them all",
+                           problems.size() - 1);
     }
-    return {{}, why};
+    return why;
 }
 
 }  // namespace
@@ -378,19 +372,14 @@ void Desk::run(const AskInOtherOrder&) {
 
 void Desk::run(const TakeInFile& command) {
     const std::string name = std::filesystem::path(command.path).filename().string();
-    work_ = LongWork{"Taking in " + name,
-                     [path = command.path, name](app::Workshop& workshop, app::Progress& progress) {
-                         return taken_in(workshop, path, name, progress);
-                     }};
-}
-
-void Desk::finish_work(const WorkDone& done) {
-    situation_.failure = done.failure;
-    if (done.failure.empty()) {
-        refresh();
-        situation_.message = done.message;
+    const auto taken = app::take_in_file(workshop_, command.path);
+    if (!taken) {
+        situation_.failure = refusal_words(taken.error(), name);
+        return;
     }
-    is_stale_ = true;
+    situation_.failure.clear();
+    refresh();
+    situation_.message = taken_in_words(*taken, name);
 }
 
 // Fields that showed what was kept show what is kept now; what is typed and not saved stays.

@@ -10,7 +10,6 @@
 #include <vector>
 
 #include "app/workshop.h"
-#include "bench/long_work.h"
 #include "bench/outbox.h"
 #include "bench/pages/bench/bench_commands.h"
 #include "bench/pages/bench/bench_form.h"
@@ -51,9 +50,6 @@ class Desk {
         if (!situation_.in_hand) return std::nullopt;
         return situation_.in_hand->coil.id;
     }
-    // Work that takes its time, to be done elsewhere, once; and what came of it.
-    [[nodiscard]] std::optional<LongWork> take_work() { return std::exchange(work_, {}); }
-    void finish_work(const WorkDone& done);
     // Says in the window what went wrong elsewhere.
     void say_failure(const std::string& words);
 
@@ -105,7 +101,6 @@ class Desk {
     int lines_edition_ = -1;  // of shared_, that the list shows
     Clock clock_;
     std::optional<std::chrono::steady_clock::time_point> watch_started_;
-    std::optional<LongWork> work_;
     Situation situation_;
     FieldUnits units_;  // of bare numbers, that the texts in form_ are in
     Form form_;

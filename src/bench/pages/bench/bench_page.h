@@ -24,8 +24,6 @@ class BenchPage : public Page {
     bool look_round(std::chrono::milliseconds budget) override { return desk_.look_round(budget); }
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
     [[nodiscard]] bool has_unsaved() const override { return desk_.has_unsaved(); }
-    [[nodiscard]] std::optional<LongWork> take_work() override { return desk_.take_work(); }
-    void finish_work(const WorkDone& done) override { desk_.finish_work(done); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
     [[nodiscard]] std::optional<Id<Coil>> coil_at() override { return desk_.coil_at(); }
 

@@ -288,19 +288,13 @@ void Desk::run(const WriteLabels&) {
                                  ? request.codes.front()
                                  : fmt::format("{}-coils", request.codes.size());
     request.out = app::label_place(shared_.workshop(), what);
-    work_ = LongWork{
-        "Making labels of " + coils(request.codes.size()),
-        [request](app::Workshop& workshop, app::Progress& progress) -> WorkDone {
-            const auto made = app::write_labels(workshop, request, &progress);
-            if (!made) return {{}, words_of(made.error())};
-            return {fmt::format("Labels of {}: {}", coils(made->labels), request.out.string()), {}};
-        }};
-}
-
-void Desk::finish_work(const WorkDone& done) {
-    failure_ = done.failure;
-    message_ = done.message;
-    is_stale_ = true;
+    shared_.workshop().progress().begin("Making labels of " + coils(request.codes.size()));
+    const auto made = app::write_labels(shared_.workshop(), request);
+    if (!made) {
+        failure_ = words_of(made.error());
+        return;
+    }
+    message_ = fmt::format("Labels of {}: {}", coils(made->labels), request.out.string());
 }
 
 void Desk::run(const FindGroups&) {

@@ -11,7 +11,6 @@
 
 #include "app/named_groups.h"
 #include "bench/bin_lines.h"
-#include "bench/long_work.h"
 #include "bench/outbox.h"
 #include "bench/pages/bin/bin_form.h"
 #include "bench/pages/bin/bin_view.h"
@@ -40,9 +39,6 @@ class Desk {
     // that have been found. Gives whether anything changed.
     bool look_round(std::chrono::milliseconds budget);
     [[nodiscard]] bool is_busy() const { return shared_.is_busy() || is_grouping(); }
-    // Work that takes its time, to be done elsewhere, once; and what came of it.
-    [[nodiscard]] std::optional<LongWork> take_work() { return std::exchange(work_, {}); }
-    void finish_work(const WorkDone& done);
     void say_failure(const std::string& words);
     // The coil that the person wants to have in hand at the bench; once.
     [[nodiscard]] std::optional<Id<Coil>> take_trip();
@@ -105,7 +101,6 @@ class Desk {
     std::chrono::steady_clock::time_point rows_found_;
     std::future<Groups> finding_groups_;
     std::optional<Groups> groups_;
-    std::optional<LongWork> work_;
     std::optional<Duration> pace_;
     std::optional<Problem> name_problem_, hand_problem_;
     std::vector<HandPlace> hand_places_;  // all there are

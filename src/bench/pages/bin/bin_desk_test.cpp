@@ -52,7 +52,7 @@ struct Seat {
         } while (desk->is_busy());
     }
     void perform(const char* action) {
-        bin_page::perform(action, *desk);
+        bench::perform(action, *desk);
         settle();
     }
     void go_to(const char* code) {
@@ -84,13 +84,9 @@ TEST_SUITE("The page of the bin") {
         SharedBin shared(workshop);
         Desk desk(shared);
         const auto write = [&] {
-            bin_page::perform("labels", desk);
+            bench::perform("labels", desk);
             desk.act();
-            const auto work = desk.take_work();
-            REQUIRE(work.has_value());
-            app::Progress progress;
-            desk.finish_work(work->run(workshop, progress));
-            CHECK(progress.part() == 1);
+            CHECK(workshop.progress().part() == 1);
         };
         REQUIRE(desk.view().count == 6);
         write();
@@ -100,13 +96,10 @@ TEST_SUITE("The page of the bin") {
         CHECK(std::filesystem::exists(folder / "winter-label-6-coils.pdf"));
         CHECK(desk.view().message.starts_with("Labels of 6 coils: "));
         // Broken off, no file is there.
-        bin_page::perform("labels", desk);
+        bench::perform("labels", desk);
+        workshop.progress().break_off();
         desk.act();
-        const auto work = desk.take_work();
-        REQUIRE(work.has_value());
-        app::Progress unwanted;
-        unwanted.break_off();
-        CHECK_THROWS_AS((void)work->run(workshop, unwanted), app::BrokenOff);
+        CHECK(mentions(desk.view().failure, "broken off"));
         CHECK_FALSE(std::filesystem::exists(folder / "winter-label-6-coils-2.pdf"));
     }
 
@@ -165,6 +158,30 @@ TEST_SUITE("The page of the bin") {
         CHECK(seat.class_of("A1") == "T-11");
         CHECK(seat.class_of("X1").empty());
         CHECK(seat.desk->view().summary == "6 coils");  // ticked no more
+    }
+
+    TEST_CASE("confirming or handing out many is done for all or, broken off, for none") {
+        Seat seat;
+        REQUIRE(app::add_boat(seat.workshop, "Heron", {}, {}).has_value());
+        seat.perform("tick all");
+        const auto acts = app::history(seat.workshop).size();
+        seat.workshop.progress().break_off();
+        seat.perform("confirm ready");
+        seat.desk->outbox().post(HandOut{"Heron"});
+        seat.desk->act();
+        CHECK(mentions(seat.desk->view().failure, "everything is as it was before"));
+        CHECK(app::history(seat.workshop).size() == acts);
+        CHECK(seat.desk->view().summary == "6 coils, 6 ticked");
+        seat.workshop.progress().begin_anew("");
+        seat.perform("confirm ready");
+        CHECK(seat.class_of("A1") == "T-11");
+        // Undoing it is broken off in the middle of its writing, and then done.
+        seat.workshop.progress().break_off();
+        seat.perform("undo");
+        CHECK(seat.class_of("A1") == "T-11");
+        seat.workshop.progress().begin_anew("");
+        seat.perform("undo");
+        CHECK(seat.class_of("A1").empty());
     }
 
     TEST_CASE("what is not ready cannot be confirmed from here") {

@@ -19,8 +19,6 @@ class BinPage : public Page {
     bool act() override { return desk_.act(); }
     bool look_round(std::chrono::milliseconds budget) override { return desk_.look_round(budget); }
     [[nodiscard]] bool is_busy() const override { return desk_.is_busy(); }
-    [[nodiscard]] std::optional<LongWork> take_work() override { return desk_.take_work(); }
-    void finish_work(const WorkDone& done) override { desk_.finish_work(done); }
     void say_failure(const std::string& words) override { desk_.say_failure(words); }
     [[nodiscard]] std::optional<Id<Coil>> take_trip() override { return desk_.take_trip(); }
     [[nodiscard]] std::optional<Id<Coil>> coil_at() override { return desk_.form().at; }
