@@ -113,9 +113,9 @@ std::optional<std::size_t> Bin::find(const Id<Coil>& id) const {
 }
 
 std::optional<std::size_t> Bin::find_code(std::string_view code) const {
-    const auto found = std::ranges::find(
-        rows_, code, [](const Row& row) { return std::string_view(row.entry.coil.code); });
-    if (found == rows_.end()) return std::nullopt;
+    const auto code_of = [](const Row& row) { return std::string_view(row.entry.coil.code); };
+    const auto found = std::ranges::lower_bound(rows_, code, {}, code_of);
+    if (found == rows_.end() || code_of(*found) != code) return std::nullopt;
     return static_cast<std::size_t>(found - rows_.begin());
 }
 
