@@ -1,3 +1,8 @@
+// What gcc 12 says of std::regex with sanitizers is not so (its bug 105562).
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
+#endif
+
 #include "bench/pages/library/class_words.h"
 
 #include <fmt/format.h>
