@@ -255,7 +255,7 @@ View Desk::made_view() {
                           shown_for_ != Form{};
     if (!is_stale) view.lines = lines_;
     if (form_.task == Task::back_up && view.lines.empty() && !backups_.empty()) {
-        const auto& newest = backup_rows({backups_.front()}, "").front();
+        const auto newest = backup_rows({backups_.front()}, "").front();
         const auto count = backups_.size() == 1
                                ? std::string("There is one backup")
                                : fmt::format("{} backups, the newest", backups_.size());
