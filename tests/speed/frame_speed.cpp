@@ -1,6 +1,8 @@
 // How much of the window's own processor time a frame takes (rasterising is the graphics driver's
-// and is left out), and how long it is from a catalogue on disk to its first frame. usage:
-// frame_speed CATALOGUE
+// and is left out), and how long it is from a catalogue on disk to its first frame. The care before
+// a day's first change begins beside the frames when somebody types, and would be counted with them:
+// change something in the catalogue first (`coilbook coils add ZZ1`).
+// usage: frame_speed CATALOGUE
 #include <fmt/format.h>
 
 #include <algorithm>
