@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "app/check_catalogue.h"
+#include "app/custody.h"
 #include "base/text.h"
 #include "store/backup_places.h"
 
@@ -107,9 +108,7 @@ void keep_daily_backups(store::Catalogue& catalogue, const Surroundings& surroun
 }
 
 std::string moment_in_words(Instant at) {
-    auto text = to_text(at).substr(0, 16);  // "2026-11-25T09:34"
-    text[10] = ' ';
-    return text + " UTC";
+    return minute_of(at) + " UTC";
 }
 
 std::string moment_in_name(Instant at) {

@@ -194,11 +194,19 @@ void CatalogueScreen::go_to_page(std::size_t at) {
     if (open_pages_->coil_at) page().follow(*open_pages_->coil_at);
 }
 
-void CatalogueScreen::go_to_next_tab(std::size_t step) {
-    const auto count = open_pages_->pages.size();
-    std::size_t at = (at_ + step) % count;
-    while (!has_tab_[at] && at != at_) at = (at + step) % count;
-    go_to_page(at);
+std::vector<std::size_t> CatalogueScreen::shown_pages() const {
+    std::vector<std::size_t> shown;
+    for (std::size_t at = 0; at < has_tab_.size(); ++at) {
+        if (has_tab_[at] || at == at_) shown.push_back(at);
+    }
+    return shown;
+}
+
+void CatalogueScreen::go_to_next_tab(int step) {
+    const auto shown = shown_pages();
+    const auto here = std::ranges::find(shown, at_) - shown.begin();
+    const auto next = (here + std::ssize(shown) + step) % std::ssize(shown);
+    go_to_page(shown[static_cast<std::size_t>(next)]);
 }
 
 void CatalogueScreen::watch_keys() {
@@ -207,7 +215,7 @@ void CatalogueScreen::watch_keys() {
         if (pressed(key_of_page(at))) go_to_page(at);
     }
     if (pressed(control(key::tab))) go_to_next_tab(1);
-    if (pressed(control_shift(key::tab))) go_to_next_tab(pages.size() - 1);
+    if (pressed(control_shift(key::tab))) go_to_next_tab(-1);
     if (pressed(plain(key::f1))) finder_.open();
     if (const auto plot = page().plot()) {
         for (const Action& action : plot_actions(*plot)) {
@@ -220,23 +228,18 @@ void CatalogueScreen::watch_keys() {
 
 std::vector<std::string_view> CatalogueScreen::page_names() const {
     std::vector<std::string_view> names;
-    const auto& pages = open_pages_->pages;
-    for (std::size_t at = 0; at < pages.size(); ++at) {
-        if (has_tab_[at] || at == at_) names.push_back(pages[at]->name());
-    }
+    for (const auto at : shown_pages()) names.push_back(open_pages_->pages[at]->name());
     return names;
 }
 
 void CatalogueScreen::draw_in_bar(const Look& look, float width, float height) {
     std::vector<Tab> tabs;
-    std::vector<std::size_t> places;
-    for (std::size_t at = 0; at < open_pages_->pages.size(); ++at) {
-        if (!has_tab_[at] && at != at_) continue;
-        places.push_back(at);
+    const auto shown = shown_pages();
+    for (const auto at : shown) {
         tabs.push_back({open_pages_->pages[at]->name(), name_of(key_of_page(at)), at == at_});
     }
     const auto drawn = draw_tabs(look, tabs, width, height);
-    if (drawn.chosen) clicked_tab_ = places[*drawn.chosen];
+    if (drawn.chosen) clicked_tab_ = shown[*drawn.chosen];
     if (drawn.list_all) finder_.open();
     page().draw_in_bar(look, width - drawn.width, height);
 }

@@ -108,7 +108,9 @@ class CatalogueScreen : public Screen {
     // What the pages have to say once.
     [[nodiscard]] static std::vector<std::string> words_at_start(OpenPages& pages);
     void go_to_page(std::size_t at);
-    void go_to_next_tab(std::size_t step);
+    // Those with a tab, and the one that is shown.
+    [[nodiscard]] std::vector<std::size_t> shown_pages() const;
+    void go_to_next_tab(int step);
     void watch_keys();
     void take_dropped(const std::string& file);
     void take_photograph(const std::string& file);

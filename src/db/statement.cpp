@@ -37,6 +37,17 @@ struct Prepared {
         bound[static_cast<std::size_t>(index - 1)] = true;
     }
 
+    // `shown` names the parameter in messages. Text is copied, or, with SQLITE_STATIC, stays.
+    void put(int index, std::string_view shown, std::string_view text,
+             sqlite3_destructor_type copying) {
+        if (!is_plain_text(text)) {
+            fail("binding", std::string(shown) + " is not plain text: " + coilbook::quoted(text));
+        }
+        const char* bytes = text.data() ? text.data() : "";  // a null pointer would be NULL
+        check_bind(index,
+                   sqlite3_bind_text64(handle, index, bytes, text.size(), copying, SQLITE_UTF8));
+    }
+
     void check_all_bound() const {
         for (std::size_t at = 0; at < bound.size(); ++at) {
             if (bound[at]) continue;
@@ -244,14 +255,7 @@ Statement& Statement::bind(std::string_view name, double value) {
 }
 
 Statement& Statement::bind(std::string_view name, std::string_view text) {
-    const int index = prepared_->parameter(name);
-    if (!is_plain_text(text)) {
-        prepared_->fail("binding",
-                        std::string(name) + " is not plain text: " + coilbook::quoted(text));
-    }
-    const char* bytes = text.data() ? text.data() : "";  // a null pointer would be NULL
-    prepared_->check_bind(index, sqlite3_bind_text64(prepared_->handle, index, bytes, text.size(),
-                                                     SQLITE_TRANSIENT, SQLITE_UTF8));
+    prepared_->put(prepared_->parameter(name), name, text, SQLITE_TRANSIENT);
     return *this;
 }
 
@@ -269,23 +273,20 @@ Statement& Statement::bind(std::string_view name, const Value& value) {
 }
 
 Statement& Statement::bind_in_place(int number, const Value& value) {
-    const auto* text = std::get_if<std::string>(&value);
-    const auto* real = std::get_if<double>(&value);
-    const auto* integer = std::get_if<std::int64_t>(&value);
-    auto* handle = prepared_->handle;
-    if (prepared_->is_running) prepared_->fail("binding", "its rows are still being read");
-    if (text != nullptr && !is_plain_text(*text)) {
-        prepared_->fail("binding", "this is not plain text: " + coilbook::quoted(*text));
+    auto& prepared = *prepared_;
+    if (prepared.is_running) prepared.fail("binding", "its rows are still being read");
+    if (const auto* text = std::get_if<std::string>(&value)) {
+        prepared.put(number, "this", *text, SQLITE_STATIC);
+    } else if (const auto* real = std::get_if<double>(&value)) {
+        if (!std::isfinite(*real)) {
+            prepared.fail("binding", "parameter " + std::to_string(number) + " is not finite");
+        }
+        prepared.check_bind(number, sqlite3_bind_double(prepared.handle, number, *real));
+    } else if (const auto* integer = std::get_if<std::int64_t>(&value)) {
+        prepared.check_bind(number, sqlite3_bind_int64(prepared.handle, number, *integer));
+    } else {
+        prepared.check_bind(number, sqlite3_bind_null(prepared.handle, number));
     }
-    if (real != nullptr && !std::isfinite(*real)) {
-        prepared_->fail("binding", "parameter " + std::to_string(number) + " is not finite");
-    }
-    prepared_->check_bind(
-        number, text != nullptr   ? sqlite3_bind_text64(handle, number, text->c_str(), text->size(),
-                                                        SQLITE_STATIC, SQLITE_UTF8)
-                : real != nullptr ? sqlite3_bind_double(handle, number, *real)
-                : integer != nullptr ? sqlite3_bind_int64(handle, number, *integer)
-                                     : sqlite3_bind_null(handle, number));
     return *this;
 }
 

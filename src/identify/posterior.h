@@ -5,8 +5,9 @@
 //     P(k | readings)  ∝  weight_k · P(soft readings | k) · ∫ N(θ; k) L(readings | θ) dθ.
 //
 // The straight part of L is a sum of bells, which makes the integral a closed form; a timed drop
-// bends and is integrated over what each bell leaves, by a 7 x 7 Gauss–Hermite rule laid around the
-// peak (adaptive, as in Liu and Pierce, Biometrika 81 (1994) 624).
+// bends and is integrated over what each bell leaves, by a Gauss–Hermite rule laid around the peak
+// (adaptive, as in Liu and Pierce, Biometrika 81 (1994) 624): 7 x 7 nodes, or 5 x 5 where the line
+// is well known already.
 #pragma once
 
 #include <span>

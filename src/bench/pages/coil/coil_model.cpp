@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/custody.h"
 #include "app/verdict_rows.h"
 #include "base/text.h"
 #include "bench/number_words.h"
@@ -16,12 +17,6 @@
 namespace coilbook::bench::coil_page {
 namespace {
 
-// "2026-06-14 07:05", UTC as everything that is kept.
-std::string minute_of(Instant at) {
-    auto text = to_text(at).substr(0, 16);
-    text[10] = ' ';
-    return text;
-}
 std::string day_of(Instant at) {
     return to_text(at).substr(0, 10);
 }
@@ -85,7 +80,7 @@ WhoView who_view(const CoilAtHand& coil, const Units& units) {
             break;
         }
         who.steps.push_back(
-            joined(minute_of(step.at) + "  " + step.place, by_and_note(step.by, step.note)));
+            joined(app::minute_of(step.at) + "  " + step.place, by_and_note(step.by, step.note)));
     }
     return who;
 }
@@ -233,8 +228,8 @@ View view_of(const Form& form, const Situation& situation) {
     view.care = care_view(form, coil);
     view.photo = photo_view(form, coil);
     for (const auto& deed : coil.history) {
-        view.history.push_back(
-            {minute_of(deed.at), deed.what, by_and_note(deed.who, deed.why), !deed.was_undone});
+        view.history.push_back({app::minute_of(deed.at), deed.what, by_and_note(deed.who, deed.why),
+                                !deed.was_undone});
     }
     return view;
 }

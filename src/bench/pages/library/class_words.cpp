@@ -188,10 +188,9 @@ std::vector<std::string> learning_of(const app::ClassSheet& sheet, const Units& 
             "confirm as it teaches it.");
     }
     if (sheet.silent > 0) {
-        words.push_back(fmt::format("{} {} nothing: {} readings of weight and density are missing.",
-                                    coils(sheet.silent, "confirmed "),
-                                    sheet.silent == 1 ? "taught it" : "taught it",
-                                    sheet.silent == 1 ? "its" : "their"));
+        words.push_back(
+            fmt::format("{} taught it nothing: {} readings of weight and density are missing.",
+                        coils(sheet.silent, "confirmed "), sheet.silent == 1 ? "its" : "their"));
     }
     if (sheet.set_aside > 0) {
         words.push_back(fmt::format(
