@@ -28,15 +28,18 @@ std::vector<db::Statement> sealed_parts(const db::Database& database) {
 }
 
 // Says what `field_change` has of a row of `change`, as sealing reads it, in the same order.
-void add_changes(const db::Row& row, db::Digest& digest) {
+void add_changes(const db::Row& row, std::string_view table, db::Digest& digest) {
     constexpr int cells = 5;  // thing_table, thing, field, was, became; then what is told
-    row.add_to(digest, 0, cells);
+    digest.add(table);
+    row.add_to(digest, 1, cells - 1);
     if (row.is_null(cells)) return;
     constexpr std::array<std::string_view, 4> told{"code", "notes", "made_at_utc",
                                                    "retired_at_utc"};
+    const auto thing = row.stored_text(1);
     for (int at = 0; at < static_cast<int>(told.size()); ++at) {
         if (row.is_null(cells + at)) continue;
-        row.add_to(digest, 0, 2);
+        digest.add(table);
+        digest.add(thing);
         digest.add(told[static_cast<std::size_t>(at)]);
         digest.add_null();
         row.add_to(digest, cells + at, 1);
@@ -126,11 +129,11 @@ std::string Seals::seal_of(std::int64_t act) {
     std::set<std::string, std::less<>> tables;
     std::string last;
     for (auto rows = changes_.rows(); rows.next();) {
-        add_changes(rows.row(), digest);
-        if (const auto table = rows.row().stored_text(0); table != last) {
-            last = table;
-            tables.insert(last);
-        }
+        const auto table = rows.row().stored_text(0);
+        add_changes(rows.row(), table, digest);
+        if (table == last) continue;
+        last = table;
+        tables.insert(last);
     }
     const auto parts = form.form == 1 ? growing_tables_in_form_1 : parts_.size();
     for (std::size_t at = 0; at < parts; ++at) {
