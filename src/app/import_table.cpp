@@ -4,7 +4,7 @@
 #include <charconv>
 #include <fstream>
 #include <map>
-#include <unordered_set>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -17,8 +17,10 @@
 #include "base/id.h"
 #include "base/text.h"
 #include "db/digest.h"
+#include "exchange/codes_seen.h"
 #include "exchange/csv.h"
 #include "exchange/records.h"
+#include "store/coil_repository.h"
 
 namespace coilbook::app {
 namespace {
@@ -63,6 +65,9 @@ struct Understood {
 // One run over a file, inside an act.
 class Import {
   public:
+    // So many new things come in together.
+    static constexpr std::size_t most_waiting = 4'000;
+
     Import(Workshop& workshop, const ImportRequest& request, std::ostream& results,
            const ImportReports& reports, store::Act& act)
         : workshop_(workshop),
@@ -153,12 +158,24 @@ class Import {
     }
 
     // A thing's id, where only the words beside it are there.
-    [[nodiscard]] Result<void> name_thing(Given& given, const NamedThing& named) const {
-        const auto id = column_named(named.id_column);
-        const auto words = column_named(named.words_column);
-        if (!id || !words || !is_missing(given.cells[*id])) return {};
-        const auto* text = std::get_if<std::string>(&given.cells[*words]);
+    struct Named {
+        const NamedThing* thing;
+        std::size_t id, words;  // its columns
+    };
+    [[nodiscard]] std::vector<Named> named_in_columns() const {
+        std::vector<Named> found;
+        for (const auto& thing : named_things) {
+            const auto id = column_named(thing.id_column);
+            const auto words = column_named(thing.words_column);
+            if (id && words) found.push_back({&thing, *id, *words});
+        }
+        return found;
+    }
+    [[nodiscard]] Result<void> name_thing(Given& given, const Named& at) const {
+        if (!is_missing(given.cells[at.id])) return {};
+        const auto* text = std::get_if<std::string>(&given.cells[at.words]);
         if (text == nullptr) return {};
+        const auto& named = *at.thing;
         const auto found = named.id_of(workshop_, *text);
         if (!found) return tl::unexpected(found.error());
         if (!*found) {
@@ -167,8 +184,8 @@ class Import {
                 "there is no " + std::string(named.thing) + " " + coilbook::quoted(*text),
                 std::string(named.accepted));
         }
-        given.cells[*id] = **found;
-        given.is_there[*id] = true;
+        given.cells[at.id] = **found;
+        given.is_there[at.id] = true;
         return {};
     }
 
@@ -205,14 +222,15 @@ class Import {
     // Nothing where the row waits for others.
     [[nodiscard]] Result<std::optional<Done>> take(std::size_t line, Result<Given>&& given) {
         if (!given) return tl::unexpected(given.error());
-        for (const auto& named : named_things) {
+        for (const auto& named : named_) {
             if (auto wrong = name_thing(*given, named); !wrong) {
                 return tl::unexpected(wrong.error());
             }
         }
         name_by_content(*given);
-        if (is_waited_for(given->cells)) bring_in_waiting();
-        const auto found = find(given->cells);
+        const bool is_new = is_surely_new(given->cells);
+        if (!is_new) bring_in_waiting();
+        const auto found = is_new ? std::nullopt : find(given->cells);
         auto row = found ? merged(*given, found->row) : std::move(given->cells);
         if (found && !found->is_undone && is_same(row, found->row)) {
             return Done{Change::same, thing_of(row), ""};
@@ -225,16 +243,17 @@ class Import {
         if (!found) {
             if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
         }
-        if (auto wrong = check_row(workshop_, kind_, row); !wrong) {
+        if (auto wrong = check_row(workshop_, kind_, row, is_new); !wrong) {
             return tl::unexpected(wrong.error());
         }
-        if (!found && kind_.in_masses && head_.format == exchange::RecordFormat::csv) {
-            wait(line, std::move(row));
+        if (is_new) {
+            given->cells = wait(line, std::move(row));
             return std::optional<Done>();
         }
         if (auto wrong = keep(row, found.has_value()); !wrong) {
             return tl::unexpected(wrong.error());
         }
+        if (codes_) (void)codes_->seen_before(code_of(row), line);
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
@@ -243,50 +262,53 @@ class Import {
     // What the catalogue calls nothing and what it calls an empty text are told apart only by the
     // column; a row is looked for as if its missing texts were empty.
     [[nodiscard]] std::optional<store::KindRepository::Found> find(const store::KindRow& row) {
-        if (table_.is_newer_than_all(row)) return std::nullopt;
         auto wanted = row;
         fill_texts(wanted);
         return table_.find(wanted);
     }
 
-    // The code of a row: by it, as by an id that is not newer than all, another row may mean the
-    // same thing.
+    // The code of a row: by it, as by its id, another row may mean the same thing.
     [[nodiscard]] std::string_view code_of(const store::KindRow& row) const {
         const auto* text = code_at_ ? std::get_if<std::string>(&row[*code_at_]) : nullptr;
         return text == nullptr ? std::string_view() : trimmed(*text);
     }
-    [[nodiscard]] bool is_waited_for(const store::KindRow& row) {
-        if (waiting_.empty()) return false;
-        const bool may_be_there = !is_missing(row.front()) && !table_.is_newer_than_all(row);
-        return may_be_there || waiting_codes_.contains(std::string(code_of(row)));
-    }
-    void wait(std::size_t line, store::KindRow row) {
-        waiting_codes_.emplace(code_of(row));
-        waiting_lines_.push_back(line);
-        waiting_.push_back(std::move(row));
-        if (waiting_.size() == table_.most_at_once) bring_in_waiting();
-    }
-    // Where the catalogue refuses them together, they come in one by one, and those that it refuses
-    // are told.
-    void bring_in_waiting() {
-        if (waiting_.empty()) return;
-        const auto waiting = std::exchange(waiting_, {});
-        const auto lines = std::exchange(waiting_lines_, {});
-        waiting_codes_.clear();
-        bool is_in = true;
-        try {
-            table_.insert_all(act_, waiting);
-        } catch (const Error&) {
-            if (!act_.transaction().is_open()) throw;
-            is_in = false;
+    // Whether, without asking for it, neither the catalogue nor what waits has the thing of this
+    // row or its code: in files that turn out to be large. False where that is not known.
+    [[nodiscard]] bool is_surely_new(const store::KindRow& row) {
+        if (!kind_.in_masses || head_.format != exchange::RecordFormat::csv) return false;
+        if (rows_ <= few_rows) return false;
+        if (!codes_) {
+            codes_.emplace();
+            for (const auto& code : workshop_.catalogue().coils().codes()) {
+                (void)codes_->seen_before(code, 0);
+            }
         }
-        for (std::size_t at = 0; at < waiting.size(); ++at) {
-            const auto& row = waiting[at];
-            const auto wrong = is_in ? Result<void>() : keep(row, false);
+        const bool is_code_new = !codes_->seen_before(code_of(row), rows_);
+        return is_code_new && (is_missing(row.front()) || table_.is_newer_than_all(row));
+    }
+    // Gives a row for it that is in already: its memory is freed by the reading thread, as all that
+    // was made there, since two threads that free each other's memory hold each other up.
+    [[nodiscard]] store::KindRow wait(std::size_t line, store::KindRow row) {
+        table_.note_id(row);
+        if (waiting_lines_.size() == most_waiting) bring_in_waiting();
+        const auto place = waiting_lines_.size();
+        waiting_lines_.push_back(line);
+        if (place == waiting_.size()) waiting_.emplace_back();
+        return std::exchange(waiting_[place], std::move(row));
+    }
+    // Those that the catalogue refuses together with others come in one by one, and those that it
+    // refuses then are told.
+    void bring_in_waiting() {
+        if (waiting_lines_.empty()) return;
+        const auto lines = std::exchange(waiting_lines_, {});
+        const std::span rows(waiting_.data(), lines.size());
+        const auto are_in = rows.size() < worth_together ? 0 : table_.insert_all(act_, rows);
+        for (std::size_t at = 0; at < rows.size(); ++at) {
+            const auto wrong = at < are_in ? Result<void>() : keep(rows[at], false);
             if (wrong) {
-                tell(lines[at], {Change::add, writer_ ? thing_of(row) : std::string(), ""});
+                tell(lines[at], {Change::add, writer_ ? thing_of(rows[at]) : std::string(), ""});
             } else {
-                refuse(record_of(lines[at], row), wrong.error());
+                refuse(record_of(lines[at], rows[at]), wrong.error());
             }
         }
     }
@@ -485,11 +507,16 @@ class Import {
     std::optional<std::ofstream> refused_;
     std::vector<std::string> refused_columns_;
     std::map<std::string, int> without_id_;
-    // New things that come in together, and the lines of the file that say them.
-    std::vector<store::KindRow> waiting_;
+    // New things that come in together, and the lines of the file that say them; behind these,
+    // rows that are in already.
+    static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
     std::vector<std::size_t> waiting_lines_;
-    std::unordered_set<std::string> waiting_codes_;
+    std::vector<store::KindRow> waiting_;
+    // The codes of the catalogue and of the file, since this turned out to have more than few rows.
+    static constexpr std::size_t few_rows = 1000;
+    std::optional<exchange::CodesSeen> codes_;
     std::optional<std::size_t> code_at_ = column_named("code");
+    std::vector<Named> named_ = named_in_columns();
 };
 
 // Begins and reads `source` through `read`, and keeps what came of it.
@@ -519,7 +546,7 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
                     [&](const RecordsHead& head) { return import.begin(head); },
                     [&](Result<Record>&& record) { put(import.understood(std::move(record))); });
             },
-            [&](Understood&& row) { import.use(std::move(row)); });
+            [&](Understood&& row) { import.use(std::move(row)); }, Import::most_waiting);
         if (!whole) {
             unreadable = whole.error();
             return whole;

@@ -172,7 +172,7 @@ Result<void> coil_rule(Workshop& workshop, Cells cells) {
     const auto code = coil_code_from(cells.text("code"));
     if (!code) return tl::unexpected(code.error());
     cells["code"] = *code;
-    if (!cells.is_missing("retired_at")) return {};
+    if (cells.has_new_code() || !cells.is_missing("retired_at")) return {};
     const auto other = workshop.catalogue().coils().by_code(*code);
     if (other && other->id.text() != cells.text("id")) {
         return problem("code", coilbook::quoted(*code) + " is the code of another coil",
@@ -358,9 +358,10 @@ bool is_kept(Workshop& workshop, std::string_view kind_name,
     return kept_row(workshop, kind_name, names).has_value();
 }
 
-Result<void> check_row(Workshop& workshop, const store::Kind& kind, store::KindRow& row) {
+Result<void> check_row(Workshop& workshop, const store::Kind& kind, store::KindRow& row,
+                       bool has_new_code) {
     for (const auto& [name, rule] : rules) {
-        if (name == kind.name) return rule(workshop, KindCells(kind, row));
+        if (name == kind.name) return rule(workshop, KindCells(kind, row, has_new_code));
     }
     assert(false && "every kind has its rule above");
     return {};

@@ -18,17 +18,21 @@ namespace coilbook::app {
 // One row with its columns by name.
 class KindCells {
   public:
-    KindCells(const store::Kind& kind, store::KindRow& row) : kind_(kind), row_(row) {}
+    KindCells(const store::Kind& kind, store::KindRow& row, bool has_new_code = false)
+        : kind_(kind), row_(row), has_new_code_(has_new_code) {}
 
     // REQUIRES: the kind has such a column.
     [[nodiscard]] db::Value& operator[](std::string_view column) const;
     [[nodiscard]] bool is_missing(std::string_view column) const;
     [[nodiscard]] std::string text(std::string_view column) const;  // "" where it is missing
     [[nodiscard]] std::optional<double> number(std::string_view column) const;
+    // Whether it is known already that nothing in the catalogue has the row's code.
+    [[nodiscard]] bool has_new_code() const { return has_new_code_; }
 
   private:
     const store::Kind& kind_;
     store::KindRow& row_;
+    const bool has_new_code_;
 };
 
 // The row of a kind that these cells name, unless it was undone; and whether there is one.
@@ -39,8 +43,9 @@ class KindCells {
                            std::initializer_list<std::pair<std::string_view, std::string>> names);
 
 // What is wrong with a row that is about to be kept as new or in place of one that is there; fills
-// in what follows from its other cells. A Problem's field is the column.
+// in what follows from its other cells. A Problem's field is the column. `has_new_code`: who calls
+// knows that nothing in the catalogue has the row's code.
 [[nodiscard]] Result<void> check_row(Workshop& workshop, const store::Kind& kind,
-                                     store::KindRow& row);
+                                     store::KindRow& row, bool has_new_code = false);
 
 }  // namespace coilbook::app

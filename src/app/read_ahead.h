@@ -22,10 +22,15 @@ class Belt {
     using Batch = std::vector<Row>;
     static constexpr std::size_t rows_of_a_batch = 128;
 
-    // False where nobody takes any more.
+    explicit Belt(std::size_t most_batches) : most_batches_(most_batches) {}
+
+    // False where nobody takes any more. What was given back ends here, on the thread that made
+    // it: two threads that free each other's memory wait for each other.
     [[nodiscard]] bool put(Batch batch) {
+        std::vector<Batch> used;
         std::unique_lock lock(mutex_);
-        changed_.wait(lock, [&] { return is_left_ || batches_.size() < most_batches; });
+        used.swap(used_);
+        changed_.wait(lock, [&] { return is_left_ || batches_.size() < most_batches_; });
         if (is_left_) return false;
         batches_.push_back(std::move(batch));
         changed_.notify_all();
@@ -46,6 +51,10 @@ class Belt {
         changed_.notify_all();
         return batch;
     }
+    void give_back(Batch used) {
+        const std::lock_guard lock(mutex_);
+        used_.push_back(std::move(used));
+    }
     void leave() {
         const std::lock_guard lock(mutex_);
         is_left_ = true;
@@ -53,21 +62,23 @@ class Belt {
     }
 
   private:
-    static constexpr std::size_t most_batches = 8;
+    const std::size_t most_batches_;
     std::mutex mutex_;
     std::condition_variable changed_;
     std::deque<Batch> batches_;
+    std::vector<Batch> used_;
     bool has_ended_ = false;
     bool is_left_ = false;
 };
 
 // Has `read`, a function of another one that takes a Row, read on a thread of its own, and calls
 // `use` with each of its rows, in order and on the caller's thread. Gives what `read` gives. The
-// first exception of either ends it all and comes out of here.
+// first exception of either ends it all and comes out of here. At most some `rows` are read
+// ahead.
 template <class Row, class Read, class Use>
-[[nodiscard]] Result<void> read_ahead(const Read& read, const Use& use) {
+[[nodiscard]] Result<void> read_ahead(const Read& read, const Use& use, std::size_t rows) {
     struct NobodyTakes {};  // ends the reading
-    Belt<Row> belt;
+    Belt<Row> belt(1 + rows / Belt<Row>::rows_of_a_batch);
     Result<void> outcome;
     std::exception_ptr failure;
     std::thread reader([&] {
@@ -88,6 +99,7 @@ template <class Row, class Read, class Use>
     try {
         while (auto batch = belt.take()) {
             for (auto& row : *batch) use(std::move(row));
+            belt.give_back(std::move(*batch));
         }
     } catch (...) {
         belt.leave();

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "db/guards_aside.h"
 #include "store/outfit_kinds.h"
 
 namespace coilbook::store {
@@ -253,6 +254,13 @@ const Kind coils{
     .in_masses = Kind::InMasses{.insert = R"sql(
         INSERT INTO coil (id, code, notes, made_at_utc, retired_at_utc)
         SELECT id, code, notes, made_at, retired_at FROM incoming)sql",
+                                .history = R"sql(
+        INSERT INTO change (act, thing_table, thing, field, became,
+                            told_code, told_notes, told_made_at_utc, told_retired_at_utc)
+        SELECT (SELECT act FROM open_act), 'coil', id, 'id', id,
+               code, notes, made_at_utc, retired_at_utc
+        FROM coil WHERE rid > :last_rid ORDER BY rid)sql",
+                                .last_rid = "SELECT coalesce(max(rid), 0) AS rid FROM coil",
                                 .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil"}};
 
 const Kind readings{.name = "readings",
@@ -458,22 +466,48 @@ db::Statement KindRepository::inserting(std::size_t rows) const {
     return {database_, sql + ") " + kind_.in_masses->insert};
 }
 
-void KindRepository::insert_all(Act& act, std::span<const KindRow> rows) {
-    assert(kind_.in_masses && rows.size() <= most_at_once);
-    if (rows.empty()) return;
+// Whether they are in: all or none.
+bool KindRepository::insert_together(Act& act, std::span<const KindRow> rows) {
     std::optional<db::Statement> insert_some;
-    if (rows.size() < most_at_once) {
+    if (rows.size() < rows_of_a_statement) {
         insert_some.emplace(inserting(rows.size()));
     } else if (!insert_most_) {
-        insert_most_.emplace(inserting(most_at_once));
+        insert_most_.emplace(inserting(rows_of_a_statement));
     }
     auto& insert = insert_some ? *insert_some : *insert_most_;
     int number = 0;
     for (const auto& row : rows) {
-        note_id(row);
         for (const auto& cell : row) insert.bind_in_place(++number, cell);
     }
-    insert.run(act.transaction());
+    try {
+        insert.run(act.transaction());
+    } catch (const Error&) {
+        if (!act.transaction().is_open()) throw;
+        return false;
+    }
+    return true;
+}
+
+std::size_t KindRepository::insert_all(Act& act, std::span<const KindRow> rows) {
+    assert(kind_.in_masses);
+    db::Statement last(database_, kind_.in_masses->last_rid);
+    const auto last_rid = last.first([](const db::Row& row) { return row.integer("rid"); }).value();
+    const db::GuardsAside proven_before(act.transaction());
+    std::size_t done = 0;
+    while (done < rows.size()) {
+        const auto some = rows.subspan(done, std::min(rows_of_a_statement, rows.size() - done));
+        if (!insert_together(act, some)) break;
+        done += some.size();
+    }
+    if (done == 0) return 0;
+    db::Statement history(database_, kind_.in_masses->history);
+    const auto written = history.bind(":last_rid", last_rid).run(act.transaction());
+    if (written != static_cast<std::int64_t>(done)) {
+        throw Error("the history of " + std::to_string(done) + " new rows of " +
+                    std::string(kind_.name) + " could not be written: it has " +
+                    std::to_string(written));
+    }
+    return done;
 }
 
 }  // namespace coilbook::store

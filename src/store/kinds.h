@@ -61,8 +61,12 @@ struct Kind {
     std::vector<const char*> insert;  // one row, all statements in this order
     // Of the row that `find` gives, bound to the new cells.
     std::vector<const char*> bring_back_or_change;
+    // Rows that pass their rules pass the table's CHECKs, too: neither these nor its triggers are
+    // asked when rows come in masses.
     struct InMasses {
         const char* insert;       // out of `incoming`, a table that has the columns
+        const char* history;      // writes what its triggers would of the rows above :last_rid
+        const char* last_rid;     // of all rows, 0 where there is none
         const char* greatest_id;  // of all rows, those too that `list` leaves out
     };
     std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
@@ -92,18 +96,20 @@ class KindRepository {
     // The row of the catalogue that `row` means, by its id or by what else names it.
     [[nodiscard]] std::optional<Found> find(const KindRow& row);
 
-    // Whether the id of `row` sorts behind all that are there, so that it means none of them; false
-    // where it has none, and for kinds that do not come in masses.
+    // Whether the id of `row` sorts behind all that are there or were noted, so that it means none
+    // of them; false where it has none, and for kinds that do not come in masses.
     [[nodiscard]] bool is_newer_than_all(const KindRow& row);
+    // Says that this row is about to come in.
+    void note_id(const KindRow& row);
 
     // Throw Error where the catalogue refuses the row. REQUIRES: the row passed its rules.
     void insert(Act& act, const KindRow& row);
     void change(Act& act, const KindRow& row);
 
-    // Many rows at once, several times as fast; all, or, with an Error, none. REQUIRES: the kind
-    // has in_masses; at most most_at_once rows.
-    static constexpr std::size_t most_at_once = 1000;
-    void insert_all(Act& act, std::span<const KindRow> rows);
+    // Many rows, several times as fast. Gives how many of them are in: all, or fewer where the
+    // catalogue refuses one among the next. Throws Error where the disk does. REQUIRES: the kind
+    // has in_masses; the rows passed their rules.
+    [[nodiscard]] std::size_t insert_all(Act& act, std::span<const KindRow> rows);
 
   private:
     // A statement with the parameters that it asks for, by the columns that they are named after.
@@ -115,7 +121,6 @@ class KindRepository {
                                      const char* sql);
     static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
-    void note_id(const KindRow& row);
 
     const Kind& kind_;
     db::Statement list_;
@@ -123,8 +128,10 @@ class KindRepository {
     std::vector<Bound> insert_;
     std::vector<Bound> change_;
     [[nodiscard]] db::Statement inserting(std::size_t rows) const;
+    [[nodiscard]] bool insert_together(Act& act, std::span<const KindRow> rows);
+    static constexpr std::size_t rows_of_a_statement = 1000;
     const db::Database& database_;
-    std::optional<db::Statement> insert_most_;  // most_at_once rows
+    std::optional<db::Statement> insert_most_;  // rows_of_a_statement rows
     std::optional<std::string> greatest_id_;    // of the table, as far as it was asked for
 };
 
