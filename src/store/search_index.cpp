@@ -222,8 +222,17 @@ void SearchIndex::Change::finish(const SearchMark& mark) {
 
 namespace {
 
-// Coils by number, at most so many.
-using Coils = std::vector<std::int64_t>;
+using Coils = std::vector<std::int64_t>;  // by number
+
+// Counting goes on to `most`, or ends once there are `enough` to be shown and it has been long.
+struct Wanted {
+    std::size_t enough;
+    std::size_t most;
+};
+struct Found {
+    Coils coils;
+    bool is_cut_short = false;  // perhaps before `most`
+};
 
 Coils all_coils(db::Statement& statement, std::size_t most) {
     Coils coils;
@@ -233,11 +242,28 @@ Coils all_coils(db::Statement& statement, std::size_t most) {
     return coils;
 }
 
+// Those among the rows that `is_one`, a function of a row, says are; `long_time` is a number of
+// rows.
+template <class IsOne>
+Found sifted(db::Statement& statement, Wanted wanted, std::size_t long_time, IsOne is_one) {
+    Found found;
+    std::size_t looked_at = 0;
+    for (auto rows = statement.rows(); found.coils.size() < wanted.most && rows.next();) {
+        if (is_one(rows.row())) found.coils.push_back(rows.row().integer("coil"));
+        found.is_cut_short = ++looked_at >= long_time && found.coils.size() > wanted.enough;
+        if (found.is_cut_short) break;
+    }
+    return found;
+}
+
 // Ranges that more coils are in are all the same.
-constexpr std::int64_t many = 20'000;
+constexpr std::int64_t many = 10'000;
 // So few coils are looked at one by one: 20 microseconds each, where a word that many coils have
 // takes 0.2 for each of those.
-constexpr std::size_t few = 200;
+constexpr std::size_t few = 400;
+// Some 5 ms of looking, at words and at entries.
+constexpr std::size_t many_words = 15'000;
+constexpr std::size_t many_entries = 8'000;
 
 // All ranges together, asked along the one that has the fewest coils.
 class Ranges {
@@ -262,14 +288,16 @@ class Ranges {
         return all_coils(list, most);
     }
     // Those that have the words, too, in the order in which they came. CROSS: the words lead.
-    [[nodiscard]] Coils coils_along(const std::string& match, std::size_t most) const {
+    [[nodiscard]] Found coils_along(const std::string& match, Wanted wanted) const {
         db::Statement list(database_,
-                           "SELECT e.coil FROM word CROSS JOIN entry AS e ON e.coil = word.rowid "
-                           "WHERE word MATCH :match AND " +
-                               conditions_);
+                           fmt::format("SELECT e.coil, ifnull({}, 0) AS is_in "
+                                       "FROM word CROSS JOIN entry AS e ON e.coil = word.rowid "
+                                       "WHERE word MATCH :match",
+                                       conditions_));
         list.bind(":match", match);
         for (const auto& range : ranges_) bind_range(list, range);
-        return all_coils(list, most);
+        return sifted(list, wanted, many_entries,
+                      [](const db::Row& row) { return row.integer("is_in") != 0; });
     }
 
   private:
@@ -289,8 +317,8 @@ class Ranges {
 };
 
 // Those of `candidates` that have the words.
-Coils with_words(const db::Database& database, Coils candidates, const std::string& match,
-                 std::size_t most) {
+Found with_words(const db::Database& database, Coils candidates, const std::string& match,
+                 Wanted wanted) {
     std::ranges::sort(candidates);
     if (candidates.size() <= few) {
         db::Statement has(
@@ -300,31 +328,28 @@ Coils with_words(const db::Database& database, Coils candidates, const std::stri
                 return true;
             });
         });
-        return candidates;
+        return {std::move(candidates)};
     }
-    Coils both;
     db::Statement words(database, "SELECT rowid AS coil FROM word WHERE word MATCH :match");
     words.bind(":match", match);
-    for (auto rows = words.rows(); both.size() < most && rows.next();) {
-        const auto coil = rows.row().integer("coil");
-        if (std::ranges::binary_search(candidates, coil)) both.push_back(coil);
-    }
-    return both;
+    return sifted(words, wanted, many_words, [&](const db::Row& row) {
+        return std::ranges::binary_search(candidates, row.integer("coil"));
+    });
 }
 
-Coils coils_found(const db::Database& database, const SearchQuery& query, std::size_t most) {
+Found coils_found(const db::Database& database, const SearchQuery& query, Wanted wanted) {
     const auto match = match_of(query.words);
     if (query.ranges.empty()) {
         db::Statement list(
             database, match.empty() ? "SELECT coil FROM entry ORDER BY code"
                                     : "SELECT rowid AS coil FROM word WHERE word MATCH :match");
         if (!match.empty()) list.bind(":match", match);
-        return all_coils(list, most);
+        return {all_coils(list, wanted.most)};
     }
     const Ranges ranges(database, query.ranges);
-    if (match.empty()) return ranges.coils(most);
-    if (!ranges.are_narrow()) return ranges.coils_along(match, most);
-    return with_words(database, ranges.coils(static_cast<std::size_t>(many)), match, most);
+    if (match.empty()) return {ranges.coils(wanted.most)};
+    if (!ranges.are_narrow()) return ranges.coils_along(match, wanted);
+    return with_words(database, ranges.coils(static_cast<std::size_t>(many)), match, wanted);
 }
 
 bool is_in(const Figures& figures, const std::vector<FigureRange>& ranges) {
@@ -348,8 +373,9 @@ SearchAnswer SearchIndex::find(const SearchQuery& query) {
         }
     }
     const auto exact = answer.entries.size();
-    const auto coils =
-        coils_found(database_, query, std::max(query.limit + exact, query.count_limit + 1));
+    const auto enough = std::min(query.limit, query.enough) + exact;
+    const auto most = std::max(query.limit + exact, query.count_limit + 1);
+    const auto [coils, is_cut_short] = coils_found(database_, query, {enough, most});
     db::Statement entry_of(database_, "SELECT * FROM entry WHERE coil = :coil");
     for (const auto coil : coils) {
         if (answer.entries.size() >= query.limit) break;
@@ -361,8 +387,8 @@ SearchAnswer SearchIndex::find(const SearchQuery& query) {
             answer.entries.push_back(std::move(*entry));
         }
     }
-    answer.is_counted = coils.size() <= query.count_limit;
-    answer.count = std::min(coils.size(), query.count_limit);
+    answer.is_counted = !is_cut_short && coils.size() <= query.count_limit;
+    answer.count = std::min(is_cut_short ? coils.size() - 1 : coils.size(), query.count_limit);
     return answer;
 }
 

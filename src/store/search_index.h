@@ -63,14 +63,15 @@ struct SearchQuery {
     std::vector<std::string> words = {};
     std::vector<FigureRange> ranges = {};
     std::size_t limit = 200;         // entries at most
-    std::size_t count_limit = 1000;  // counting stops there
+    std::size_t enough = SIZE_MAX;   // with so many entries a search that takes long may end
+    std::size_t count_limit = 1000;  // counting stops there; with `limit` entries, where it is long
 };
 
 struct SearchAnswer {
     // The coil of just that code first. By words: in the order in which the coils came into the
     // catalogue; by figures alone: in that of the narrowest range; all of them: by code.
     std::vector<SearchEntry> entries;
-    std::size_t count = 0;   // all that were found, up to count_limit
+    std::size_t count = 0;   // of all that were found, as far as they were counted
     bool is_counted = true;  // false: there are more than count
 };
 

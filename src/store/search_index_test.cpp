@@ -177,6 +177,30 @@ TEST_SUITE("The index that a search goes through") {
               Codes{"C1", "C10", "C11"});
     }
 
+    TEST_CASE("counting what would take long ends early, and what is said of it is true") {
+        auto index = SearchIndex::in_memory();
+        std::vector<SearchEntry> entries;
+        for (int n = 1; n <= 25'000; ++n) {
+            entries.push_back(an_entry(n, "C" + std::to_string(n)));
+            entries.back().figures[0] = n % 2 == 0 ? 0.001 : 0.002;
+            if (n % 100 == 0) entries.back().figures[0] = std::nullopt;
+        }
+        fill(index, entries);
+        const FigureRange all{Figure::weight_per_length, 0.001, 0.002};
+        const auto answer =
+            index.find({.words = {"C"}, .ranges = {all}, .limit = 5, .count_limit = 50'000});
+        CHECK(codes(answer) == Codes{"C1", "C2", "C3", "C4", "C5"});
+        CHECK_FALSE(answer.is_counted);
+        CHECK(answer.count > 1000);
+        CHECK(answer.count < 24'750);
+        // As many as are to be shown are looked for to the end.
+        const auto whole =
+            index.find({.words = {"C"}, .ranges = {all}, .limit = 30'000, .count_limit = 50'000});
+        CHECK(whole.is_counted);
+        CHECK(whole.count == 24'750);
+        CHECK(whole.entries.size() == 24'750);
+    }
+
     TEST_CASE("an index that is damaged or of something else is made anew, and is private") {
         const TemporaryFolder folder;
         const auto file = folder / "a.search";
