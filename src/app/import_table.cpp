@@ -14,13 +14,12 @@
 #include "app/named_things.h"
 #include "app/private_file.h"
 #include "app/read_ahead.h"
+#include "app/surely_new.h"
 #include "base/id.h"
 #include "base/text.h"
 #include "db/digest.h"
-#include "exchange/codes_seen.h"
 #include "exchange/csv.h"
 #include "exchange/records.h"
-#include "store/coil_repository.h"
 
 namespace coilbook::app {
 namespace {
@@ -243,9 +242,13 @@ class Import {
         if (!found) {
             if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
         }
-        if (auto wrong = check_row(workshop_, kind_, row, is_new); !wrong) {
+        const auto coil = coil_of(row);
+        const Known known{.has_new_name = is_new,
+                          .coil_is_kept = !coil.empty() && coil == kept_coil_};
+        if (auto wrong = check_row(workshop_, kind_, row, known); !wrong) {
             return tl::unexpected(wrong.error());
         }
+        kept_coil_ = coil_of(row);
         if (is_new) {
             given->cells = wait(line, std::move(row));
             return std::optional<Done>();
@@ -253,10 +256,15 @@ class Import {
         if (auto wrong = keep(row, found.has_value()); !wrong) {
             return tl::unexpected(wrong.error());
         }
-        if (codes_) (void)codes_->seen_before(code_of(row), line);
+        if (surely_new_) surely_new_->note_name(row);
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
+    }
+
+    [[nodiscard]] std::string_view coil_of(const store::KindRow& row) const {
+        const auto* text = coil_at_ ? std::get_if<std::string>(&row[*coil_at_]) : nullptr;
+        return text == nullptr ? std::string_view() : *text;
     }
 
     // What the catalogue calls nothing and what it calls an empty text are told apart only by the
@@ -267,29 +275,16 @@ class Import {
         return table_.find(wanted);
     }
 
-    // The code of a row: by it, as by its id, another row may mean the same thing.
-    [[nodiscard]] std::string_view code_of(const store::KindRow& row) const {
-        const auto* text = code_at_ ? std::get_if<std::string>(&row[*code_at_]) : nullptr;
-        return text == nullptr ? std::string_view() : trimmed(*text);
-    }
-    // Whether, without asking for it, neither the catalogue nor what waits has the thing of this
-    // row or its code: in files that turn out to be large. False where that is not known.
+    // False in files that have few rows so far.
     [[nodiscard]] bool is_surely_new(const store::KindRow& row) {
         if (!kind_.in_masses || head_.format != exchange::RecordFormat::csv) return false;
         if (rows_ <= few_rows) return false;
-        if (!codes_) {
-            codes_.emplace();
-            for (const auto& code : workshop_.catalogue().coils().codes()) {
-                (void)codes_->seen_before(code, 0);
-            }
-        }
-        const bool is_code_new = !codes_->seen_before(code_of(row), rows_);
-        return is_code_new && (is_missing(row.front()) || table_.is_newer_than_all(row));
+        if (!surely_new_) surely_new_.emplace(table_);
+        return surely_new_->is_new(row);
     }
     // Gives a row for it that is in already: its memory is freed by the reading thread, as all that
     // was made there, since two threads that free each other's memory hold each other up.
     [[nodiscard]] store::KindRow wait(std::size_t line, store::KindRow row) {
-        table_.note_id(row);
         if (waiting_lines_.size() == most_waiting) bring_in_waiting();
         const auto place = waiting_lines_.size();
         waiting_lines_.push_back(line);
@@ -512,10 +507,10 @@ class Import {
     static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
     std::vector<std::size_t> waiting_lines_;
     std::vector<store::KindRow> waiting_;
-    // The codes of the catalogue and of the file, since this turned out to have more than few rows.
     static constexpr std::size_t few_rows = 1000;
-    std::optional<exchange::CodesSeen> codes_;
-    std::optional<std::size_t> code_at_ = column_named("code");
+    std::optional<SurelyNew> surely_new_;
+    std::string kept_coil_;  // of the last row; the next one is often of the same
+    std::optional<std::size_t> coil_at_ = column_named("coil_id");
     std::vector<Named> named_ = named_in_columns();
 };
 

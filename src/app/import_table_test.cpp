@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <map>
 #include <random>
-#include <span>
 #include <sstream>
 
 #include "app/coil_changes.h"
@@ -24,51 +23,14 @@
 #include "store/instrument_repository.h"
 #include "store/reading_repository.h"
 #include "store/setting_repository.h"
+#include "support/table_files.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
-#include "support/workshop.h"
 
 using namespace coilbook;
 using namespace coilbook::app;
 
 namespace {
-
-const store::Kind& kind(std::string_view name) {
-    return **store::kind_named(name);
-}
-
-std::string exported(Workshop& workshop, const store::Kind& of, Format format,
-                     bool with_names = true) {
-    std::ostringstream out;
-    export_table(workshop, of, out, format, with_names);
-    return out.str();
-}
-std::map<std::string, std::string> exported(Workshop& workshop, Format format,
-                                            bool with_names = true) {
-    std::map<std::string, std::string> files;
-    for (const auto& each : store::all_kinds()) {
-        files[std::string(each.name)] = exported(workshop, each, format, with_names);
-    }
-    return files;
-}
-
-struct Imported {
-    Result<ImportCounts> counts;
-    std::string out;
-    std::vector<std::string> problems;
-};
-Imported imported(Workshop& workshop, const store::Kind& of, const std::string& text,
-                  ImportRequest request = {}) {
-    request.kind = &of;
-    if (request.file.empty()) request.file = "file";
-    std::istringstream stream(text);
-    std::ostringstream out;
-    std::vector<std::string> problems;
-    ImportReports reports;
-    reports.problem = [&](const Problem& problem) { problems.push_back(to_line(problem)); };
-    auto counts = import_table(workshop, request, stream, out, reports);
-    return {std::move(counts), out.str(), std::move(problems)};
-}
 
 // Draws a workshop with some of everything, odd texts and odd numbers among it.
 class Draw {
@@ -229,64 +191,6 @@ class Draw {
     Workshop workshop_;
 };
 
-// Rows of a table of coils as nobody should make it: codes and ids that come again, odd moments,
-// codes and bytes that cannot be.
-std::vector<std::string> odd_rows(std::mt19937& random, int count) {
-    const auto below = [&](int most) { return std::uniform_int_distribution(0, most - 1)(random); };
-    const auto one_of = [&](const std::vector<std::string>& words) {
-        return words[static_cast<std::size_t>(below(static_cast<int>(words.size())))];
-    };
-    std::vector<std::string> rows;
-    for (int n = 0; n < count; ++n) {
-        const auto again = [&] { return below(n + 1); };
-        // The ids go upward, as the program makes them, but for some.
-        const auto id_of = [](int number) {
-            const auto digits = std::to_string(number);
-            return "01ZZ" + std::string(22 - digits.size(), '0') + digits;
-        };
-        const auto id = below(10) == 0   ? std::string()
-                        : below(20) == 0 ? id_of(again())
-                        : below(30) == 0 ? "00" + id_of(n).substr(2)
-                                         : id_of(n);
-        const auto code = below(25) == 0
-                              ? one_of({"", "A 7", "\xFF", std::string(41, 'x'), "Ø", "a\tb"})
-                          : below(12) == 0 ? "M" + std::to_string(again())
-                          : below(30) == 0 ? " M" + std::to_string(n) + " "
-                                           : "M" + std::to_string(n);
-        const auto notes = one_of({"", "of the shop", "=1+1", "'=1", "\"a, \"\"b\"\"\"", "ørret"});
-        const auto made =
-            below(15) == 0 ? one_of({"9999-12-31T23:59:59.999Z", "1970-01-01T00:00:00Z",
-                                     "2026-02-30T00:00:00Z", "yesterday", "10000-01-01T00:00:00Z"})
-                           : "2026-01-01T00:00:00.500Z";
-        const auto retired = below(10) == 0 ? "2026-01-02T00:00:00Z" : "";
-        rows.push_back(id + "," + code + "," + notes + "," + made + "," + retired + "\n");
-    }
-    return rows;
-}
-
-std::string joined(std::span<const std::string> rows) {
-    std::string text;
-    for (const auto& row : rows) text += row;
-    return text;
-}
-
-// Of "file:LINE: column: what is wrong" all but the line.
-std::string reason_in(const std::string& problem) {
-    return problem.substr(problem.find(' '));
-}
-
-// A table of coils without the ids that the program gave itself.
-std::string without_new_ids(const std::string& table) {
-    std::istringstream lines(table);
-    std::string text;
-    for (std::string line; std::getline(lines, line);) {
-        const bool is_given = line.starts_with("01ZZ") || line.starts_with("00ZZ");
-        text += is_given ? line : line.substr(line.find(','));
-        text += '\n';
-    }
-    return text;
-}
-
 }  // namespace
 
 TEST_SUITE("Export and import") {
@@ -354,92 +258,6 @@ TEST_SUITE("Export and import") {
         CHECK(kept.made_at == coil.made_at);
         CHECK(kept.notes == "new");
         CHECK(coil_by_code(workshop, "B8").value().notes == "=1");
-    }
-
-    TEST_CASE(
-        "many new coils come in together, as one after another, and each is told in its place") {
-        auto workshop = workshop_in_memory();
-        (void)add_coil(workshop, "A7", "old").value();
-        // A code again, by hand and with another id; one that is there; and one that cannot be.
-        const std::string id = "01ZZ0000000000000000000001";
-        std::string file = "id,code,notes\n";
-        for (int n = 0; n < 1200; ++n) file += ",M" + std::to_string(n) + ",of the shop\n";
-        file += ",M7,otherwise\n" + id + ",M8,\n,A7,old\n" + id + ",N1,\n,N1 ,\n,N2,\n";
-        const auto dry =
-            imported(workshop, kind("coils"), file, {.is_dry_run = true, .format = Format::csv});
-        CHECK(*dry.counts == ImportCounts{.added = 1202, .changed = 1, .same = 1, .refused = 2});
-        const auto end = dry.out.substr(dry.out.find("1202,"));
-        says(end.substr(0, end.find('\n')), "1202,change,M7");
-        says(end, "1203,refused");
-        says(end, "is the code of another coil");
-        says(end, "1204,same,A7,\n1205,add,N1,\n1206,refused");
-        says(end, "1207,add,N2,\n");
-        CHECK(workshop.catalogue().coils().count() == 1);
-
-        const TemporaryFolder folder;
-        const auto done =
-            imported(workshop, kind("coils"), file, {.refused_into = folder / "refused.csv"});
-        CHECK(*done.counts == *dry.counts);
-        CHECK(coil_by_code(workshop, "M7").value().notes == "otherwise");
-        CHECK(coil_by_code(workshop, "N1").value().id.text() == id);
-        CHECK(imported(workshop, kind("coils"), file, {.refused_into = folder / "again.csv"})
-                  .counts->added == 0);
-        for (const auto& inspection : workshop.catalogue().audit()) {
-            CAPTURE(inspection.what);
-            CHECK(inspection.wrong == std::vector<std::string>{});
-        }
-    }
-
-    TEST_CASE("a large file brings in what it would bring in piece by piece, whatever is in it") {
-        const std::string head = "id,code,notes,made_at,retired_at\n";
-        for (unsigned seed = 1; seed <= 3; ++seed) {
-            CAPTURE(seed);
-            std::mt19937 random(seed);
-            const auto rows = odd_rows(random, 2500);
-            auto together = workshop_in_memory();
-            auto piecewise = workshop_in_memory();
-            for (auto* each : {&together, &piecewise}) {
-                (void)add_coil(*each, "M1", "was there").value();
-                (void)add_coil(*each, "M2", "was there and is undone").value();
-                REQUIRE(undo(*each).has_value());
-            }
-            const TemporaryFolder folder;
-            const auto whole = imported(together, kind("coils"), head + joined(rows),
-                                        {.refused_into = folder / "refused.csv"});
-            ImportCounts sum;
-            std::vector<std::string> reasons;
-            for (std::size_t at = 0; at < rows.size(); at += 500) {
-                const auto part =
-                    imported(piecewise, kind("coils"),
-                             head + joined(std::span(rows).subspan(
-                                        at, std::min<std::size_t>(500, rows.size() - at))),
-                             {.refused_into = folder / ("refused" + std::to_string(at) + ".csv")});
-                sum.added += part.counts->added;
-                sum.changed += part.counts->changed;
-                sum.same += part.counts->same;
-                sum.refused += part.counts->refused;
-                for (const auto& problem : part.problems) reasons.push_back(reason_in(problem));
-            }
-            CHECK(*whole.counts == sum);
-            CHECK(sum.added > 1000);
-            CHECK(sum.refused > 100);
-            CHECK(sum.changed > 10);
-            std::vector<std::string> reasons_together;
-            for (const auto& problem : whole.problems) {
-                reasons_together.push_back(reason_in(problem));
-            }
-            CHECK(reasons_together == reasons);
-            CHECK(without_new_ids(exported(together, kind("coils"), Format::csv)) ==
-                  without_new_ids(exported(piecewise, kind("coils"), Format::csv)));
-            for (auto* each : {&together, &piecewise}) {
-                for (const auto& inspection : each->catalogue().audit()) {
-                    CAPTURE(inspection.what);
-                    CHECK(inspection.wrong == std::vector<std::string>{});
-                }
-            }
-            REQUIRE(undo(together).has_value());
-            CHECK(together.catalogue().coils().count(true) == 1);
-        }
     }
 
     TEST_CASE("readings made by hand name the coil by its code, and twice is once") {

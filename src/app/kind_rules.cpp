@@ -22,6 +22,7 @@ namespace {
 using Cells = const KindCells&;
 
 Result<void> check_coil_is_kept(Workshop& workshop, Cells cells) {
+    if (cells.known().coil_is_kept) return {};
     const auto id = Id<Coil>::from_text(cells.text("coil_id"));
     if (id && workshop.catalogue().coils().by_id(*id)) return {};
     return problem("coil_id", "there is no coil of that id",
@@ -172,7 +173,7 @@ Result<void> coil_rule(Workshop& workshop, Cells cells) {
     const auto code = coil_code_from(cells.text("code"));
     if (!code) return tl::unexpected(code.error());
     cells["code"] = *code;
-    if (cells.has_new_code() || !cells.is_missing("retired_at")) return {};
+    if (cells.known().has_new_name || !cells.is_missing("retired_at")) return {};
     const auto other = workshop.catalogue().coils().by_code(*code);
     if (other && other->id.text() != cells.text("id")) {
         return problem("code", coilbook::quoted(*code) + " is the code of another coil",
@@ -257,7 +258,8 @@ Result<void> reading_rule(Workshop& workshop, Cells cells) {
     const auto kind = store::instrument_kind_of(*field);
     if (!cells.is_missing("instrument") && kind) cells["instrument_kind"] = std::string(*kind);
     if (cells.is_missing("instrument")) cells["instrument_kind"] = db::Value{};
-    const auto can_be_added = workshop.catalogue().readings().check(reading);
+    const auto can_be_added =
+        workshop.catalogue().readings().check(reading, cells.known().has_new_name);
     if (!can_be_added) return tl::unexpected(can_be_added.error());
     return {};
 }
@@ -359,9 +361,9 @@ bool is_kept(Workshop& workshop, std::string_view kind_name,
 }
 
 Result<void> check_row(Workshop& workshop, const store::Kind& kind, store::KindRow& row,
-                       bool has_new_code) {
+                       Known known) {
     for (const auto& [name, rule] : rules) {
-        if (name == kind.name) return rule(workshop, KindCells(kind, row, has_new_code));
+        if (name == kind.name) return rule(workshop, KindCells(kind, row, known));
     }
     assert(false && "every kind has its rule above");
     return {};

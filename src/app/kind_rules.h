@@ -15,24 +15,29 @@
 
 namespace coilbook::app {
 
+// What is known of a row already, so that its rule need not ask the catalogue.
+struct Known {
+    bool has_new_name = false;  // no standing row has its name (Kind::InMasses)
+    bool coil_is_kept = false;  // the catalogue has the coil of its coil_id
+};
+
 // One row with its columns by name.
 class KindCells {
   public:
-    KindCells(const store::Kind& kind, store::KindRow& row, bool has_new_code = false)
-        : kind_(kind), row_(row), has_new_code_(has_new_code) {}
+    KindCells(const store::Kind& kind, store::KindRow& row, Known known = {})
+        : kind_(kind), row_(row), known_(known) {}
 
     // REQUIRES: the kind has such a column.
     [[nodiscard]] db::Value& operator[](std::string_view column) const;
     [[nodiscard]] bool is_missing(std::string_view column) const;
     [[nodiscard]] std::string text(std::string_view column) const;  // "" where it is missing
     [[nodiscard]] std::optional<double> number(std::string_view column) const;
-    // Whether it is known already that nothing in the catalogue has the row's code.
-    [[nodiscard]] bool has_new_code() const { return has_new_code_; }
+    [[nodiscard]] const Known& known() const { return known_; }
 
   private:
     const store::Kind& kind_;
     store::KindRow& row_;
-    const bool has_new_code_;
+    const Known known_;
 };
 
 // The row of a kind that these cells name, unless it was undone; and whether there is one.
@@ -43,9 +48,8 @@ class KindCells {
                            std::initializer_list<std::pair<std::string_view, std::string>> names);
 
 // What is wrong with a row that is about to be kept as new or in place of one that is there; fills
-// in what follows from its other cells. A Problem's field is the column. `has_new_code`: who calls
-// knows that nothing in the catalogue has the row's code.
+// in what follows from its other cells. A Problem's field is the column.
 [[nodiscard]] Result<void> check_row(Workshop& workshop, const store::Kind& kind,
-                                     store::KindRow& row, bool has_new_code = false);
+                                     store::KindRow& row, Known known = {});
 
 }  // namespace coilbook::app

@@ -231,6 +231,23 @@ const Kind coatings{
                 :checked_at, :offset_si, :offset_uncertainty_si, :spread_si, :coils))sql"},
     .bring_back_or_change = {"UPDATE coating_check SET is_undone = 0 WHERE id = :id"}};
 
+const std::string& text_at(const std::vector<db::Value>& row, std::size_t place) {
+    static const std::string none;
+    const auto* text = std::get_if<std::string>(&row[place]);
+    return text ? *text : none;
+}
+
+// Of `coil_columns` and `reading_columns`, in their order.
+std::optional<std::string> code_of_coil(const std::vector<db::Value>& row) {
+    return std::string(trimmed(text_at(row, 1)));
+}
+// A coil has one reading of each field that counts, but any number of diameters.
+std::optional<std::string> field_of_coil(const std::vector<db::Value>& row) {
+    if (!text_at(row, 11).empty()) return std::nullopt;  // it supersedes another one
+    const auto& field = text_at(row, 3);
+    return field == "diameters" ? "" : text_at(row, 1) + field;
+}
+
 const Kind coils{
     .name = "coils",
     .thing = "coil",
@@ -261,13 +278,17 @@ const Kind coils{
                code, notes, made_at_utc, retired_at_utc
         FROM coil WHERE rid > :last_rid ORDER BY rid)sql",
                                 .last_rid = "SELECT coalesce(max(rid), 0) AS rid FROM coil",
-                                .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil"}};
+                                .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil",
+                                .names = R"sql(
+        SELECT code AS name FROM coil WHERE retired_at_utc IS NULL AND is_undone = 0)sql",
+                                .name_of = code_of_coil}};
 
-const Kind readings{.name = "readings",
-                    .thing = "reading",
-                    .only_grows = true,
-                    .columns = reading_columns,
-                    .list = R"sql(
+const Kind readings{
+    .name = "readings",
+    .thing = "reading",
+    .only_grows = true,
+    .columns = reading_columns,
+    .list = R"sql(
         SELECT r.id, coil.id AS coil_id, coil.code AS coil_code, r.field, r.as_written, r.value_si,
                r.value_text, r.standard_uncertainty_si, i.kind AS instrument_kind,
                i.code AS instrument, r.taken_at_utc AS taken_at, s.id AS supersedes
@@ -276,7 +297,7 @@ const Kind readings{.name = "readings",
         LEFT JOIN instrument AS i ON i.rid = r.instrument
         LEFT JOIN reading AS s ON s.rid = r.supersedes
         WHERE r.is_undone = 0 AND coil.is_undone = 0 ORDER BY r.rid)sql",
-                    .find = R"sql(
+    .find = R"sql(
         SELECT r.id, coil.id AS coil_id, coil.code AS coil_code, r.field, r.as_written, r.value_si,
                r.value_text, r.standard_uncertainty_si, i.kind AS instrument_kind,
                i.code AS instrument, r.taken_at_utc AS taken_at, s.id AS supersedes, r.is_undone
@@ -285,7 +306,7 @@ const Kind readings{.name = "readings",
         LEFT JOIN instrument AS i ON i.rid = r.instrument
         LEFT JOIN reading AS s ON s.rid = r.supersedes
         WHERE r.id = :id)sql",
-                    .insert = {R"sql(
+    .insert = {R"sql(
         INSERT INTO reading (id, coil, field, as_written, value_si, value_text,
                              standard_uncertainty_si, instrument, taken_at_utc, supersedes)
         VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :field, :as_written, :value_si,
@@ -293,7 +314,25 @@ const Kind readings{.name = "readings",
                 (SELECT rid FROM standing_instrument
                  WHERE kind = :instrument_kind AND code = :instrument),
                 :taken_at, (SELECT rid FROM reading WHERE id = :supersedes)))sql"},
-                    .bring_back_or_change = {"UPDATE reading SET is_undone = 0 WHERE id = :id"}};
+    .bring_back_or_change = {"UPDATE reading SET is_undone = 0 WHERE id = :id"},
+    .in_masses = Kind::InMasses{.insert = R"sql(
+        INSERT INTO reading (id, coil, field, as_written, value_si, value_text,
+                             standard_uncertainty_si, instrument, taken_at_utc)
+        SELECT i.id, (SELECT rid FROM coil WHERE coil.id = i.coil_id), i.field, i.as_written,
+               i.value_si, i.value_text, i.standard_uncertainty_si,
+               (SELECT rid FROM standing_instrument AS s
+                WHERE s.kind = i.instrument_kind AND s.code = i.instrument), i.taken_at
+        FROM incoming AS i)sql",
+                                .history = R"sql(
+        INSERT INTO change (act, thing_table, thing, field, became)
+        SELECT (SELECT act FROM open_act), 'reading', id, 'id', id
+        FROM reading WHERE rid > :last_rid ORDER BY rid)sql",
+                                .last_rid = "SELECT coalesce(max(rid), 0) AS rid FROM reading",
+                                .greatest_id = "SELECT coalesce(max(id), '') AS id FROM reading",
+                                .names = R"sql(
+        SELECT coil.id || r.field AS name FROM current_reading AS r JOIN coil ON coil.rid = r.coil
+        WHERE r.field <> 'diameters')sql",
+                                .name_of = field_of_coil}};
 
 const Kind confirmations{
     .name = "confirmations",
@@ -420,32 +459,23 @@ void KindRepository::each(const std::function<void(const KindRow&)>& use) {
     for (auto rows = list_.rows(); rows.next();) use(row_from(rows.row()));
 }
 
-// Ids begin with the moment in which they were made, so that rows that come in are mostly newer
-// than all that are there; then nothing has to be looked up.
-bool KindRepository::is_newer_than_all(const KindRow& row) {
-    const auto* id = std::get_if<std::string>(&row.front());
-    if (!kind_.in_masses || id == nullptr) return false;
-    if (!greatest_id_) {
-        db::Statement greatest(database_, kind_.in_masses->greatest_id);
-        greatest_id_ = greatest.first([](const db::Row& found) { return found.text("id"); });
-    }
-    return *id > *greatest_id_;
-}
-
 std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
-    if (is_newer_than_all(row)) return std::nullopt;
     return bind(find_, row).first([&](const db::Row& found) {
         return Found{row_from(found), found.integer("is_undone") != 0};
     });
 }
 
-void KindRepository::note_id(const KindRow& row) {
-    const auto* id = std::get_if<std::string>(&row.front());
-    if (greatest_id_ && id != nullptr) greatest_id_ = std::max(*greatest_id_, *id);
+std::string KindRepository::greatest_id() const {
+    db::Statement greatest(database_, kind_.in_masses->greatest_id);
+    return greatest.first([](const db::Row& row) { return row.text("id"); }).value();
+}
+
+void KindRepository::each_name(const std::function<void(std::string_view)>& use) const {
+    db::Statement names(database_, kind_.in_masses->names);
+    for (auto rows = names.rows(); rows.next();) use(rows.row().stored_text(0));
 }
 
 void KindRepository::insert(Act& act, const KindRow& row) {
-    note_id(row);
     for (auto& each : insert_) bind(each, row).run(act.transaction());
 }
 
@@ -466,13 +496,18 @@ db::Statement KindRepository::inserting(std::size_t rows) const {
     return {database_, sql + ") " + kind_.in_masses->insert};
 }
 
+// A statement may have some 5000 parameters (db/connection.cpp).
+std::size_t KindRepository::rows_of_a_statement() const {
+    return 5000 / kind_.columns.size();
+}
+
 // Whether they are in: all or none.
 bool KindRepository::insert_together(Act& act, std::span<const KindRow> rows) {
     std::optional<db::Statement> insert_some;
-    if (rows.size() < rows_of_a_statement) {
+    if (rows.size() < rows_of_a_statement()) {
         insert_some.emplace(inserting(rows.size()));
     } else if (!insert_most_) {
-        insert_most_.emplace(inserting(rows_of_a_statement));
+        insert_most_.emplace(inserting(rows.size()));
     }
     auto& insert = insert_some ? *insert_some : *insert_most_;
     int number = 0;
@@ -495,7 +530,7 @@ std::size_t KindRepository::insert_all(Act& act, std::span<const KindRow> rows) 
     const db::GuardsAside proven_before(act.transaction());
     std::size_t done = 0;
     while (done < rows.size()) {
-        const auto some = rows.subspan(done, std::min(rows_of_a_statement, rows.size() - done));
+        const auto some = rows.subspan(done, std::min(rows_of_a_statement(), rows.size() - done));
         if (!insert_together(act, some)) break;
         done += some.size();
     }

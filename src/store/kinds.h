@@ -68,6 +68,10 @@ struct Kind {
         const char* history;      // writes what its triggers would of the rows above :last_rid
         const char* last_rid;     // of all rows, 0 where there is none
         const char* greatest_id;  // of all rows, those too that `list` leaves out
+        const char* names;        // that stand, as name_of() gives them
+        // What one standing row alone may have, as another row's code; "" where that is nothing.
+        // None where the row comes in by itself.
+        std::optional<std::string> (*name_of)(const std::vector<db::Value>& row);
     };
     std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
 };
@@ -96,11 +100,9 @@ class KindRepository {
     // The row of the catalogue that `row` means, by its id or by what else names it.
     [[nodiscard]] std::optional<Found> find(const KindRow& row);
 
-    // Whether the id of `row` sorts behind all that are there or were noted, so that it means none
-    // of them; false where it has none, and for kinds that do not come in masses.
-    [[nodiscard]] bool is_newer_than_all(const KindRow& row);
-    // Says that this row is about to come in.
-    void note_id(const KindRow& row);
+    // Of kinds that come in masses: the greatest id, "" where there is none; and all names.
+    [[nodiscard]] std::string greatest_id() const;
+    void each_name(const std::function<void(std::string_view name)>& use) const;
 
     // Throw Error where the catalogue refuses the row. REQUIRES: the row passed its rules.
     void insert(Act& act, const KindRow& row);
@@ -129,10 +131,9 @@ class KindRepository {
     std::vector<Bound> change_;
     [[nodiscard]] db::Statement inserting(std::size_t rows) const;
     [[nodiscard]] bool insert_together(Act& act, std::span<const KindRow> rows);
-    static constexpr std::size_t rows_of_a_statement = 1000;
+    [[nodiscard]] std::size_t rows_of_a_statement() const;
     const db::Database& database_;
-    std::optional<db::Statement> insert_most_;  // rows_of_a_statement rows
-    std::optional<std::string> greatest_id_;    // of the table, as far as it was asked for
+    std::optional<db::Statement> insert_most_;  // rows_of_a_statement() rows
 };
 
 }  // namespace coilbook::store

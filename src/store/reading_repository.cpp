@@ -182,7 +182,8 @@ ReadingRepository::ReadingRepository(const db::Database& database)
           WHERE r.coil = (SELECT rid FROM coil WHERE id = :coil)
           ORDER BY r.taken_at_utc, r.rid)sql") {}
 
-Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& reading) {
+Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& reading,
+                                                             bool is_first) {
     assert((reading.value || reading.supersedes) && "a withdrawal names what it withdraws");
     const std::string field(name_of(reading.field));
     if (const auto plain = check_plain(field, reading.as_written); !plain) {
@@ -208,6 +209,7 @@ Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& read
         }
     }
 
+    if (is_first) return instrument;
     const auto current = current_of(reading.coil);
     if (reading.supersedes) {
         const bool is_current = std::ranges::any_of(current, [&](const Reading& each) {
