@@ -1,26 +1,42 @@
 #include "app/surely_new.h"
 
+#include <algorithm>
+
 namespace coilbook::app {
+namespace {
+
+constexpr std::size_t characters_of_the_moment = 10;  // of an id (base/id.cpp)
+
+}  // namespace
 
 SurelyNew::SurelyNew(const store::KindRepository& table)
     : kind_(table.kind()), greatest_id_(table.greatest_id()) {
-    table.each_name([&](std::string_view name) { (void)is_told(name); });
+    table.each_name([&](std::string_view name) { (void)is_new_name(name); });
 }
 
 bool SurelyNew::is_new(const store::KindRow& row) {
     const auto name = kind_.in_masses->name_of(row);
-    const bool has_known_name = name && !name->empty() && is_told(*name);
+    const bool has_new_name = name && (name->empty() || is_new_name(*name));
     const auto* id = std::get_if<std::string>(&row.front());
-    const bool has_known_id = id != nullptr && (is_told(*id) || *id <= greatest_id_);
-    return name && !has_known_name && !has_known_id;
+    const bool has_new_id = id == nullptr || is_new_id(*id);
+    return has_new_name && has_new_id;
 }
 
 void SurelyNew::note_name(const store::KindRow& row) {
-    if (const auto name = kind_.in_masses->name_of(row)) (void)is_told(*name);
+    if (const auto name = kind_.in_masses->name_of(row)) (void)is_new_name(*name);
 }
 
-bool SurelyNew::is_told(std::string_view words) {
-    return told_.seen_before(words, ++asked_).has_value();
+bool SurelyNew::is_new_name(std::string_view name) {
+    return !names_.seen_before(name, ++asked_);
+}
+
+bool SurelyNew::is_new_id(std::string_view id) {
+    const auto moment = id.substr(0, std::min(id.size(), characters_of_the_moment));
+    if (moment > moment_) {
+        moment_ = moment;
+        ids_of_moment_.clear();
+    }
+    return moment == moment_ && ids_of_moment_.emplace(id).second && id > greatest_id_;
 }
 
 }  // namespace coilbook::app

@@ -1,14 +1,16 @@
 // Which rows of a large file surely mean new things, so that nothing has to be looked up for them.
 //
-// It knows the greatest id that the table had, since ids begin with the moment in which they were
-// made and new ones sort behind it, and by fingerprint all names that stand (a coil's code, the
-// field of a coil's reading) and all ids and names that it was told of since. Some 32 bytes for
-// each; two different ones with one fingerprint cost only a look.
+// It knows all names that stand (a coil's code, the field of a coil's reading) and that it was told
+// of since, by fingerprint and in some 32 bytes each. Ids begin with the moment in which they were
+// made, so those of new rows sort behind all that were there and mostly behind each other; those of
+// the last moment are kept, any earlier one may be an old one. Where two names have one
+// fingerprint, that costs a look.
 #pragma once
 
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 
 #include "exchange/codes_seen.h"
 #include "store/kinds.h"
@@ -27,12 +29,15 @@ class SurelyNew {
     void note_name(const store::KindRow& row);
 
   private:
-    [[nodiscard]] bool is_told(std::string_view words);
+    [[nodiscard]] bool is_new_name(std::string_view name);
+    [[nodiscard]] bool is_new_id(std::string_view id);
 
     const store::Kind& kind_;
     std::string greatest_id_;
-    exchange::CodesSeen told_;
+    exchange::CodesSeen names_;
     std::size_t asked_ = 0;
+    std::string moment_;  // the latest, of ids that were asked about
+    std::unordered_set<std::string> ids_of_moment_;
 };
 
 }  // namespace coilbook::app
