@@ -4,7 +4,6 @@
 #include <charconv>
 #include <fstream>
 #include <map>
-#include <span>
 #include <utility>
 #include <vector>
 
@@ -15,6 +14,7 @@
 #include "app/private_file.h"
 #include "app/read_ahead.h"
 #include "app/surely_new.h"
+#include "app/waiting_rows.h"
 #include "base/id.h"
 #include "base/text.h"
 #include "db/digest.h"
@@ -64,9 +64,6 @@ struct Understood {
 // One run over a file, inside an act.
 class Import {
   public:
-    // So many new things come in together.
-    static constexpr std::size_t most_waiting = 4'000;
-
     Import(Workshop& workshop, const ImportRequest& request, std::ostream& results,
            const ImportReports& reports, store::Act& act)
         : workshop_(workshop),
@@ -242,26 +239,27 @@ class Import {
         if (!found) {
             if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
         }
-        const auto coil = coil_of(row);
-        const Known known{.has_new_name = is_new,
-                          .coil_is_kept = !coil.empty() && coil == kept_coil_};
+        const bool is_of_kept_coil = !kept_coil_.empty() && coil_of(row) == kept_coil_;
+        const Known known{.has_new_name = is_new, .coil_is_kept = is_of_kept_coil};
         if (auto wrong = check_row(workshop_, kind_, row, known); !wrong) {
             return tl::unexpected(wrong.error());
         }
-        kept_coil_ = coil_of(row);
+        if (!is_of_kept_coil) kept_coil_ = coil_of(row);
         if (is_new) {
-            given->cells = wait(line, std::move(row));
+            if (waiting_.is_full()) bring_in_waiting();
+            given->cells = waiting_.add(line, std::move(row));
             return std::optional<Done>();
         }
         if (auto wrong = keep(row, found.has_value()); !wrong) {
             return tl::unexpected(wrong.error());
         }
-        if (surely_new_) surely_new_->note_name(row);
+        if (surely_new_) surely_new_->note_name_of(row);
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
     }
 
+    // "" where the kind has none.
     [[nodiscard]] std::string_view coil_of(const store::KindRow& row) const {
         const auto* text = coil_at_ ? std::get_if<std::string>(&row[*coil_at_]) : nullptr;
         return text == nullptr ? std::string_view() : *text;
@@ -275,28 +273,22 @@ class Import {
         return table_.find(wanted);
     }
 
-    // False in files that have few rows so far.
+    // False in files that have few rows so far, for themselves or beside the table's own, all of
+    // which must be read before this can be told.
     [[nodiscard]] bool is_surely_new(const store::KindRow& row) {
         if (!kind_.in_masses || head_.format != exchange::RecordFormat::csv) return false;
-        if (rows_ <= few_rows) return false;
+        if (!few_rows_) {
+            few_rows_ =
+                std::max<std::size_t>(1000, static_cast<std::size_t>(table_.last_rid()) / 100);
+        }
+        if (rows_ <= *few_rows_) return false;
         if (!surely_new_) surely_new_.emplace(table_);
-        return surely_new_->is_new(row);
-    }
-    // Gives a row for it that is in already: its memory is freed by the reading thread, as all that
-    // was made there, since two threads that free each other's memory hold each other up.
-    [[nodiscard]] store::KindRow wait(std::size_t line, store::KindRow row) {
-        if (waiting_lines_.size() == most_waiting) bring_in_waiting();
-        const auto place = waiting_lines_.size();
-        waiting_lines_.push_back(line);
-        if (place == waiting_.size()) waiting_.emplace_back();
-        return std::exchange(waiting_[place], std::move(row));
+        return surely_new_->note(row);
     }
     // Those that the catalogue refuses together with others come in one by one, and those that it
     // refuses then are told.
     void bring_in_waiting() {
-        if (waiting_lines_.empty()) return;
-        const auto lines = std::exchange(waiting_lines_, {});
-        const std::span rows(waiting_.data(), lines.size());
+        const auto [lines, rows] = waiting_.take();
         const auto are_in = rows.size() < worth_together ? 0 : table_.insert_all(act_, rows);
         for (std::size_t at = 0; at < rows.size(); ++at) {
             const auto wrong = at < are_in ? Result<void>() : keep(rows[at], false);
@@ -314,8 +306,9 @@ class Import {
             const auto at = column_named(name);
             if (!at) continue;
             record.cells.push_back(
-                {name, is_missing(row[*at]) ? std::nullopt
-                                            : std::optional(shown(kind_.columns[*at], row[*at]))});
+                {name, is_missing(row[*at])
+                           ? std::nullopt
+                           : std::optional(written(kind_.columns[*at], row[*at]))});
         }
         return record;
     }
@@ -502,12 +495,9 @@ class Import {
     std::optional<std::ofstream> refused_;
     std::vector<std::string> refused_columns_;
     std::map<std::string, int> without_id_;
-    // New things that come in together, and the lines of the file that say them; behind these,
-    // rows that are in already.
+    WaitingRows waiting_;
     static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
-    std::vector<std::size_t> waiting_lines_;
-    std::vector<store::KindRow> waiting_;
-    static constexpr std::size_t few_rows = 1000;
+    std::optional<std::size_t> few_rows_;
     std::optional<SurelyNew> surely_new_;
     std::string kept_coil_;  // of the last row; the next one is often of the same
     std::optional<std::size_t> coil_at_ = column_named("coil_id");
@@ -541,7 +531,8 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
                     [&](const RecordsHead& head) { return import.begin(head); },
                     [&](Result<Record>&& record) { put(import.understood(std::move(record))); });
             },
-            [&](Understood&& row) { import.use(std::move(row)); }, Import::most_waiting);
+            [&](Understood&& row) { import.use(std::move(row)); }, WaitingRows::most_rows,
+            [](const Understood& row) { return row.given ? text_bytes(row.given->cells) : 0; });
         if (!whole) {
             unreadable = whole.error();
             return whole;

@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include <filesystem>
-#include <map>
 #include <random>
 #include <sstream>
 

@@ -203,25 +203,25 @@ bool is_near(std::optional<double> a, std::optional<double> b) {
 
 // Fills in the value where only the words are there; else both must agree.
 Result<void> put_value(Cells cells, const store::StoredValue& said) {
+    const auto refusal = [&](const char* column) {
+        return problem(column,
+                       "this is not what " + coilbook::quoted(cells.text("as_written")) + " says",
+                       "an empty cell, or the same in SI units");
+    };
     const bool has_none = cells.is_missing("value_si") && cells.is_missing("value_text");
-    if (has_none) {
-        if (said.value_si) cells["value_si"] = *said.value_si;
-        if (said.value_text) cells["value_text"] = *said.value_text;
-        if (said.standard_uncertainty_si) {
-            cells["standard_uncertainty_si"] = *said.standard_uncertainty_si;
-        }
-        return {};
+    if (!has_none && (!is_near(cells.number("value_si"), said.value_si) ||
+                      cells.text("value_text") != said.value_text.value_or(""))) {
+        return refusal("value_si");
     }
-    if (!is_near(cells.number("value_si"), said.value_si) ||
-        cells.text("value_text") != said.value_text.value_or("")) {
-        return problem("value_si",
-                       "this is not what " + coilbook::quoted(cells.text("as_written")) + " says",
-                       "an empty cell, or the same in SI units");
+    const auto uncertainty = cells.number("standard_uncertainty_si");
+    if ((uncertainty || !has_none) && !is_near(uncertainty, said.standard_uncertainty_si)) {
+        return refusal("standard_uncertainty_si");
     }
-    if (!is_near(cells.number("standard_uncertainty_si"), said.standard_uncertainty_si)) {
-        return problem("standard_uncertainty_si",
-                       "this is not what " + coilbook::quoted(cells.text("as_written")) + " says",
-                       "an empty cell, or the same in SI units");
+    if (!has_none) return {};
+    if (said.value_si) cells["value_si"] = *said.value_si;
+    if (said.value_text) cells["value_text"] = *said.value_text;
+    if (said.standard_uncertainty_si) {
+        cells["standard_uncertainty_si"] = *said.standard_uncertainty_si;
     }
     return {};
 }
@@ -258,8 +258,10 @@ Result<void> reading_rule(Workshop& workshop, Cells cells) {
     const auto kind = store::instrument_kind_of(*field);
     if (!cells.is_missing("instrument") && kind) cells["instrument_kind"] = std::string(*kind);
     if (cells.is_missing("instrument")) cells["instrument_kind"] = db::Value{};
-    const auto can_be_added =
-        workshop.catalogue().readings().check(reading, cells.known().has_new_name);
+    using store::ReadingRepository;
+    const auto others = cells.known().has_new_name ? ReadingRepository::OthersOfCoil::do_not_matter
+                                                   : ReadingRepository::OthersOfCoil::ask;
+    const auto can_be_added = workshop.catalogue().readings().check(reading, others);
     if (!can_be_added) return tl::unexpected(can_be_added.error());
     return {};
 }

@@ -34,6 +34,12 @@ std::optional<double> number_in(std::string_view text, char decimal_mark) {
     return number && std::isfinite(*number) ? number : std::nullopt;
 }
 
+std::string number_text(const Cell& cell) {
+    if (const auto* real = std::get_if<double>(&cell)) return exact(*real);
+    if (const auto* integer = std::get_if<std::int64_t>(&cell)) return std::to_string(*integer);
+    return "";
+}
+
 }  // namespace
 
 Result<db::Value> value_from(const store::KindColumn& column, std::string_view text,
@@ -87,12 +93,17 @@ Cell cell_from(const store::KindColumn& column, const db::Value& value, Format f
     return {};
 }
 
+std::string written(const store::KindColumn& column, const db::Value& value) {
+    const auto cell = cell_from(column, value, Format::csv);
+    const auto* words = std::get_if<std::string>(&cell);
+    return words ? *words : number_text(cell);
+}
+
 std::string shown(const store::KindColumn& column, const db::Value& value) {
     const auto cell = cell_from(column, value, Format::json);
-    if (const auto* words = std::get_if<std::string>(&cell)) return coilbook::quoted(*words);
-    if (const auto* real = std::get_if<double>(&cell)) return exact(*real);
-    if (const auto* integer = std::get_if<std::int64_t>(&cell)) return std::to_string(*integer);
-    return "nothing";
+    if (std::holds_alternative<std::monostate>(cell)) return "nothing";
+    const auto* words = std::get_if<std::string>(&cell);
+    return words ? coilbook::quoted(*words) : number_text(cell);
 }
 
 }  // namespace coilbook::app

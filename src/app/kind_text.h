@@ -19,6 +19,9 @@ namespace coilbook::app {
 [[nodiscard]] Cell cell_from(const store::KindColumn& column, const db::Value& value,
                              Format format);
 
+// The same as a CSV file says it; "" for a missing one.
+[[nodiscard]] std::string written(const store::KindColumn& column, const db::Value& value);
+
 // The same for a message: in quotes, cut where it is long; "nothing" for a missing one.
 [[nodiscard]] std::string shown(const store::KindColumn& column, const db::Value& value);
 

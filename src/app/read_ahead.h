@@ -21,6 +21,7 @@ class Belt {
   public:
     using Batch = std::vector<Row>;
     static constexpr std::size_t rows_of_a_batch = 128;
+    static constexpr std::size_t bytes_of_a_batch = 64 * 1024;  // or one row, if that has more
 
     explicit Belt(std::size_t most_batches) : most_batches_(most_batches) {}
 
@@ -73,10 +74,11 @@ class Belt {
 
 // Has `read`, a function of another one that takes a Row, read on a thread of its own, and calls
 // `use` with each of its rows, in order and on the caller's thread. Gives what `read` gives. The
-// first exception of either ends it all and comes out of here. At most some `rows` are read
-// ahead.
-template <class Row, class Read, class Use>
-[[nodiscard]] Result<void> read_ahead(const Read& read, const Use& use, std::size_t rows) {
+// first exception of either ends it all and comes out of here. Some `rows` at most are read ahead,
+// fewer where they are long: `bytes_of` is a function of a row.
+template <class Row, class Read, class Use, class BytesOf>
+[[nodiscard]] Result<void> read_ahead(const Read& read, const Use& use, std::size_t rows,
+                                      const BytesOf& bytes_of) {
     struct NobodyTakes {};  // ends the reading
     Belt<Row> belt(1 + rows / Belt<Row>::rows_of_a_batch);
     Result<void> outcome;
@@ -84,9 +86,12 @@ template <class Row, class Read, class Use>
     std::thread reader([&] {
         try {
             typename Belt<Row>::Batch batch;
+            std::size_t bytes = 0;
             outcome = read([&](Row&& row) {
+                bytes += bytes_of(row);
                 batch.push_back(std::move(row));
-                if (batch.size() < belt.rows_of_a_batch) return;
+                if (batch.size() < belt.rows_of_a_batch && bytes < belt.bytes_of_a_batch) return;
+                bytes = 0;
                 if (!belt.put(std::exchange(batch, {}))) throw NobodyTakes();
             });
             if (!belt.put(std::move(batch))) throw NobodyTakes();

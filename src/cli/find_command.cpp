@@ -16,7 +16,7 @@ namespace {
 struct Options {
     std::string catalog;
     std::vector<std::string> wanted;
-    std::size_t limit = 200;
+    std::size_t limit = store::SearchQuery{}.limit;
     app::Format format = app::Format::table;
 };
 

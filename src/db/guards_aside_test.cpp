@@ -1,5 +1,7 @@
 #include "db/guards_aside.h"
 
+#include "base/broken_off.h"
+#include "db/connection.h"
 #include "support/database.h"
 
 using namespace coilbook;
@@ -33,7 +35,7 @@ TEST_SUITE("Guards that stand aside") {
         before.bind(":code", "A1").run(transaction);
         std::optional<Statement> meanwhile;
         {
-            const GuardsAside aside(transaction);
+            const GuardsAside aside(transaction, Guards::triggers_and_checks);
             meanwhile.emplace(shelf, "INSERT INTO thing (code) VALUES (:code)");
             before.bind(":code", "bad").run(transaction);
             meanwhile->bind(":code", "A2").run(transaction);
@@ -54,7 +56,7 @@ TEST_SUITE("Guards that stand aside") {
     TEST_CASE("what else a table asks for is asked for all the same") {
         auto shelf = shelf_in_memory();
         Transaction transaction(shelf);
-        const GuardsAside aside(transaction);
+        const GuardsAside aside(transaction, Guards::triggers_and_checks);
         Statement add(shelf, "INSERT INTO thing (code, box) VALUES (:code, :box)");
         const auto refusal = [&](const Value& code, const Value& box) {
             return error_of([&] { add.bind(":code", code).bind(":box", box).run(transaction); });
@@ -65,19 +67,51 @@ TEST_SUITE("Guards that stand aside") {
         says(refusal("A2", "no such box"), "FOREIGN KEY");
     }
 
-    TEST_CASE("they come back where something fails meanwhile, also on the disk") {
+    TEST_CASE("the CHECKs may stay") {
         auto shelf = shelf_in_memory();
-        {
-            Transaction transaction(shelf);
-            CHECK_THROWS_AS(
-                [&] {
-                    const GuardsAside aside(transaction);
-                    transaction.run_script("ROLLBACK");
-                }(),
-                Error);
-        }
         Transaction transaction(shelf);
-        Statement add(shelf, "INSERT INTO thing (code) VALUES ('bad')");
-        says(error_of([&] { add.run(transaction); }), "CHECK");
+        Statement add(shelf, "INSERT INTO thing (code) VALUES (:code)");
+        {
+            const GuardsAside aside(transaction, Guards::triggers);
+            says(error_of([&] { add.bind(":code", "bad").run(transaction); }), "CHECK");
+            add.bind(":code", "A1").run(transaction);
+        }
+        CHECK(told(shelf) == 0);
+        add.bind(":code", "A2").run(transaction);
+        CHECK(told(shelf) == 1);
+    }
+
+    TEST_CASE("they come back where the file cannot grow, and where somebody breaks off") {
+        const auto are_back = [](Database& shelf) {
+            Transaction transaction(shelf);
+            Statement add(shelf, "INSERT INTO thing (code) VALUES (:code)");
+            says(error_of([&] { add.bind(":code", "bad").run(transaction); }), "CHECK");
+            add.bind(":code", "A0").run(transaction);
+            return told(shelf) == 1;
+        };
+        constexpr auto many = R"sql(
+            WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 100000)
+            INSERT INTO thing (code) SELECT 'B' || i FROM n)sql";
+        {
+            auto shelf = shelf_in_memory();
+            shelf.connection()->command("PRAGMA max_page_count = 30");
+            const auto fill = [&] {
+                Transaction transaction(shelf);
+                const GuardsAside aside(transaction, Guards::triggers_and_checks);
+                Statement(shelf, many).run(transaction);
+            };
+            says(error_of(fill), "full");
+            CHECK(are_back(shelf));
+        }
+        auto shelf = shelf_in_memory();
+        shelf.connection()->break_off_when([] { return true; });
+        const auto broken_off = [&] {
+            Transaction transaction(shelf);
+            const GuardsAside aside(transaction, Guards::triggers_and_checks);
+            Statement(shelf, many).run(transaction);
+        };
+        CHECK_THROWS_AS(broken_off(), BrokenOff);
+        shelf.connection()->break_off_when(nullptr);
+        CHECK(are_back(shelf));
     }
 }

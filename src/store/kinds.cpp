@@ -237,7 +237,8 @@ const std::string& text_at(const std::vector<db::Value>& row, std::size_t place)
     return text ? *text : none;
 }
 
-// Of `coil_columns` and `reading_columns`, in their order.
+static_assert(coil_columns[1].name == "code" && reading_columns[1].name == "coil_id" &&
+              reading_columns[3].name == "field" && reading_columns[11].name == "supersedes");
 std::optional<std::string> code_of_coil(const std::vector<db::Value>& row) {
     return std::string(trimmed(text_at(row, 1)));
 }
@@ -281,7 +282,8 @@ const Kind coils{
                                 .greatest_id = "SELECT coalesce(max(id), '') AS id FROM coil",
                                 .names = R"sql(
         SELECT code AS name FROM coil WHERE retired_at_utc IS NULL AND is_undone = 0)sql",
-                                .name_of = code_of_coil}};
+                                .name_of = code_of_coil,
+                                .rules_say_all = true}};
 
 const Kind readings{
     .name = "readings",
@@ -332,7 +334,8 @@ const Kind readings{
                                 .names = R"sql(
         SELECT coil.id || r.field AS name FROM current_reading AS r JOIN coil ON coil.rid = r.coil
         WHERE r.field <> 'diameters')sql",
-                                .name_of = field_of_coil}};
+                                .name_of = field_of_coil,
+                                .rules_say_all = false}};
 
 const Kind confirmations{
     .name = "confirmations",
@@ -434,9 +437,9 @@ KindRepository::Bound KindRepository::bound(const db::Database& database, const 
 
 KindRepository::KindRepository(const db::Database& database, const Kind& kind)
     : kind_(kind),
+      database_(database),
       list_(database, kind.list),
-      find_(bound(database, kind, kind.find)),
-      database_(database) {
+      find_(bound(database, kind, kind.find)) {
     for (const auto* sql : kind.insert) insert_.push_back(bound(database, kind, sql));
     for (const auto* sql : kind.bring_back_or_change) {
         change_.push_back(bound(database, kind, sql));
@@ -463,6 +466,11 @@ std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
     return bind(find_, row).first([&](const db::Row& found) {
         return Found{row_from(found), found.integer("is_undone") != 0};
     });
+}
+
+std::int64_t KindRepository::last_rid() const {
+    db::Statement last(database_, kind_.in_masses->last_rid);
+    return last.first([](const db::Row& row) { return row.integer("rid"); }).value();
 }
 
 std::string KindRepository::greatest_id() const {
@@ -496,7 +504,7 @@ db::Statement KindRepository::inserting(std::size_t rows) const {
     return {database_, sql + ") " + kind_.in_masses->insert};
 }
 
-// A statement may have some 5000 parameters (db/connection.cpp).
+// With 5000 parameters, the most that a statement may have (db/connection.cpp).
 std::size_t KindRepository::rows_of_a_statement() const {
     return 5000 / kind_.columns.size();
 }
@@ -525,9 +533,10 @@ bool KindRepository::insert_together(Act& act, std::span<const KindRow> rows) {
 
 std::size_t KindRepository::insert_all(Act& act, std::span<const KindRow> rows) {
     assert(kind_.in_masses);
-    db::Statement last(database_, kind_.in_masses->last_rid);
-    const auto last_rid = last.first([](const db::Row& row) { return row.integer("rid"); }).value();
-    const db::GuardsAside proven_before(act.transaction());
+    const auto last_row = last_rid();
+    const db::GuardsAside aside(act.transaction(), kind_.in_masses->rules_say_all
+                                                       ? db::Guards::triggers_and_checks
+                                                       : db::Guards::triggers);
     std::size_t done = 0;
     while (done < rows.size()) {
         const auto some = rows.subspan(done, std::min(rows_of_a_statement(), rows.size() - done));
@@ -536,7 +545,7 @@ std::size_t KindRepository::insert_all(Act& act, std::span<const KindRow> rows) 
     }
     if (done == 0) return 0;
     db::Statement history(database_, kind_.in_masses->history);
-    const auto written = history.bind(":last_rid", last_rid).run(act.transaction());
+    const auto written = history.bind(":last_rid", last_row).run(act.transaction());
     if (written != static_cast<std::int64_t>(done)) {
         throw Error("the history of " + std::to_string(done) + " new rows of " +
                     std::string(kind_.name) + " could not be written: it has " +

@@ -61,8 +61,7 @@ struct Kind {
     std::vector<const char*> insert;  // one row, all statements in this order
     // Of the row that `find` gives, bound to the new cells.
     std::vector<const char*> bring_back_or_change;
-    // Rows that pass their rules pass the table's CHECKs, too: neither these nor its triggers are
-    // asked when rows come in masses.
+    // When rows come in masses, no trigger fires.
     struct InMasses {
         const char* insert;       // out of `incoming`, a table that has the columns
         const char* history;      // writes what its triggers would of the rows above :last_rid
@@ -72,6 +71,9 @@ struct Kind {
         // What one standing row alone may have, as another row's code; "" where that is nothing.
         // None where the row comes in by itself.
         std::optional<std::string> (*name_of)(const std::vector<db::Value>& row);
+        // Whether a row that passed its rules surely passes the table's CHECKs: then they are not
+        // asked, either. Only where that can be seen at a glance.
+        bool rules_say_all;
     };
     std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
 };
@@ -100,7 +102,9 @@ class KindRepository {
     // The row of the catalogue that `row` means, by its id or by what else names it.
     [[nodiscard]] std::optional<Found> find(const KindRow& row);
 
-    // Of kinds that come in masses: the greatest id, "" where there is none; and all names.
+    // Of kinds that come in masses: the number of the last row, 0 where there is none; the greatest
+    // id, "" where there is none; and all names that stand.
+    [[nodiscard]] std::int64_t last_rid() const;
     [[nodiscard]] std::string greatest_id() const;
     void each_name(const std::function<void(std::string_view name)>& use) const;
 
@@ -123,16 +127,16 @@ class KindRepository {
                                      const char* sql);
     static db::Statement& bind(Bound& bound, const KindRow& row);
     [[nodiscard]] KindRow row_from(const db::Row& row) const;
+    [[nodiscard]] std::size_t rows_of_a_statement() const;
+    [[nodiscard]] db::Statement inserting(std::size_t rows) const;
+    [[nodiscard]] bool insert_together(Act& act, std::span<const KindRow> rows);
 
     const Kind& kind_;
+    const db::Database& database_;
     db::Statement list_;
     Bound find_;
     std::vector<Bound> insert_;
     std::vector<Bound> change_;
-    [[nodiscard]] db::Statement inserting(std::size_t rows) const;
-    [[nodiscard]] bool insert_together(Act& act, std::span<const KindRow> rows);
-    [[nodiscard]] std::size_t rows_of_a_statement() const;
-    const db::Database& database_;
     std::optional<db::Statement> insert_most_;  // rows_of_a_statement() rows
 };
 

@@ -75,7 +75,7 @@ TEST_SUITE("Kinds of things in masses") {
             const auto rid = last.first([](const db::Row& each) { return each.integer("rid"); });
             db::Transaction transaction(in_masses.database);
             {
-                const db::GuardsAside aside(transaction);
+                const db::GuardsAside aside(transaction, db::Guards::triggers);
                 transaction.run_script(row);
                 CHECK(in_masses.history().size() == before);
                 db::Statement history(in_masses.database, masses.history);

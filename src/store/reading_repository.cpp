@@ -183,7 +183,7 @@ ReadingRepository::ReadingRepository(const db::Database& database)
           ORDER BY r.taken_at_utc, r.rid)sql") {}
 
 Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& reading,
-                                                             bool is_first) {
+                                                             OthersOfCoil others) {
     assert((reading.value || reading.supersedes) && "a withdrawal names what it withdraws");
     const std::string field(name_of(reading.field));
     if (const auto plain = check_plain(field, reading.as_written); !plain) {
@@ -209,7 +209,7 @@ Result<std::optional<std::int64_t>> ReadingRepository::check(const Reading& read
         }
     }
 
-    if (is_first) return instrument;
+    if (others == OthersOfCoil::do_not_matter) return instrument;
     const auto current = current_of(reading.coil);
     if (reading.supersedes) {
         const bool is_current = std::ranges::any_of(current, [&](const Reading& each) {

@@ -36,10 +36,10 @@ class ReadingRepository {
     // REQUIRES: the value is of the field's type (read_values), or nothing and supersedes is set.
     [[nodiscard]] Result<void> add(Act& act, const Reading& reading);
 
-    // What add() asks before it writes, and the number of the instrument. `is_first`: who calls
-    // knows that the coil has no reading of that field that counts. REQUIRES: as add().
-    [[nodiscard]] Result<std::optional<std::int64_t>> check(const Reading& reading,
-                                                            bool is_first = false);
+    // What add() asks before it writes, and the number of the instrument. REQUIRES: as add().
+    enum class OthersOfCoil { ask, do_not_matter };  // as who calls may know already
+    [[nodiscard]] Result<std::optional<std::int64_t>> check(
+        const Reading& reading, OthersOfCoil others = OthersOfCoil::ask);
 
     // Everything that was read off the coil and not undone, oldest first, superseded ones and
     // withdrawals included; empty for an unknown coil. Throws Error, as all reading functions here

@@ -224,14 +224,13 @@ namespace {
 
 using Coils = std::vector<std::int64_t>;  // by number
 
-// Counting goes on to `most`, or ends once there are `enough` to be shown and it has been long.
 struct Wanted {
-    std::size_t enough;
-    std::size_t most;
+    std::size_t shown;    // so many must be found, where there are so many
+    std::size_t counted;  // further ones, as long as that does not take long: so many in all
 };
 struct Found {
     Coils coils;
-    bool is_cut_short = false;  // perhaps before `most`
+    bool is_cut_short = false;  // it took long: there may be more
 };
 
 Coils all_coils(db::Statement& statement, std::size_t most) {
@@ -242,15 +241,15 @@ Coils all_coils(db::Statement& statement, std::size_t most) {
     return coils;
 }
 
-// Those among the rows that `is_one`, a function of a row, says are; `long_time` is a number of
-// rows.
-template <class IsOne>
-Found sifted(db::Statement& statement, Wanted wanted, std::size_t long_time, IsOne is_one) {
+// The coils of those rows for which `fits`, a function of a row, holds. To look at `many_rows` of
+// them takes long.
+template <class Fits>
+Found sifted(db::Statement& statement, Wanted wanted, std::size_t many_rows, Fits fits) {
     Found found;
     std::size_t looked_at = 0;
-    for (auto rows = statement.rows(); found.coils.size() < wanted.most && rows.next();) {
-        if (is_one(rows.row())) found.coils.push_back(rows.row().integer("coil"));
-        found.is_cut_short = ++looked_at >= long_time && found.coils.size() > wanted.enough;
+    for (auto rows = statement.rows(); found.coils.size() < wanted.counted && rows.next();) {
+        if (fits(rows.row())) found.coils.push_back(rows.row().integer("coil"));
+        found.is_cut_short = ++looked_at >= many_rows && found.coils.size() > wanted.shown;
         if (found.is_cut_short) break;
     }
     return found;
@@ -344,10 +343,10 @@ Found coils_found(const db::Database& database, const SearchQuery& query, Wanted
             database, match.empty() ? "SELECT coil FROM entry ORDER BY code"
                                     : "SELECT rowid AS coil FROM word WHERE word MATCH :match");
         if (!match.empty()) list.bind(":match", match);
-        return {all_coils(list, wanted.most)};
+        return {all_coils(list, wanted.counted)};
     }
     const Ranges ranges(database, query.ranges);
-    if (match.empty()) return {ranges.coils(wanted.most)};
+    if (match.empty()) return {ranges.coils(wanted.counted)};
     if (!ranges.are_narrow()) return ranges.coils_along(match, wanted);
     return with_words(database, ranges.coils(static_cast<std::size_t>(many)), match, wanted);
 }
@@ -373,9 +372,9 @@ SearchAnswer SearchIndex::find(const SearchQuery& query) {
         }
     }
     const auto exact = answer.entries.size();
-    const auto enough = std::min(query.limit, query.enough) + exact;
-    const auto most = std::max(query.limit + exact, query.count_limit + 1);
-    const auto [coils, is_cut_short] = coils_found(database_, query, {enough, most});
+    const auto shown = query.limit + exact;
+    const auto [coils, is_cut_short] =
+        coils_found(database_, query, {shown, std::max(shown, query.count_limit + 1)});
     db::Statement entry_of(database_, "SELECT * FROM entry WHERE coil = :coil");
     for (const auto coil : coils) {
         if (answer.entries.size() >= query.limit) break;
