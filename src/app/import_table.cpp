@@ -13,6 +13,7 @@
 #include "app/named_things.h"
 #include "app/private_file.h"
 #include "app/read_ahead.h"
+#include "app/refused_rows.h"
 #include "app/surely_new.h"
 #include "app/waiting_rows.h"
 #include "base/id.h"
@@ -27,8 +28,6 @@ namespace {
 using exchange::Record;
 using exchange::RecordsHead;
 using store::ColumnUse;
-
-constexpr const char* refusal_column = "refused_because";
 
 enum class Change { add, change, same };
 const char* name_of(Change change) {
@@ -65,13 +64,14 @@ struct Understood {
 class Import {
   public:
     Import(Workshop& workshop, const ImportRequest& request, std::ostream& results,
-           const ImportReports& reports, store::Act& act)
+           const ImportReports& reports, store::Act& act, RefusedRows* refused)
         : workshop_(workshop),
           request_(request),
           kind_(*request.kind),
           reports_(reports),
           act_(act),
-          table_(workshop.catalogue().table_of(kind_)) {
+          table_(workshop.catalogue().table_of(kind_)),
+          refused_(refused) {
         if (!request.is_dry_run) return;
         writer_.emplace(results,
                         std::vector<Column>{{"line", true}, {"change"}, {"thing"}, {"detail"}},
@@ -82,7 +82,7 @@ class Import {
         head_ = head;
         for (const auto& name : head.columns) {
             places_.push_back(column_named(name));
-            if (name == refusal_column || column_named(name)) continue;
+            if (name == RefusedRows::reason_column || column_named(name)) continue;
             return problem(name, "the column is unknown", "one of " + columns_in_words());
         }
         return {};
@@ -110,12 +110,11 @@ class Import {
     [[nodiscard]] ImportCounts finish() {
         bring_in_waiting();
         if (writer_) writer_->finish();
-        if (refused_ && !refused_->flush()) {
-            throw Error("the refused rows cannot be written into " +
-                        coilbook::quoted(request_.refused_into->string(), 300));
-        }
+        if (refused_ != nullptr) refused_->finish();
         return counts_;
     }
+    // How many rows could not even be parted into cells, so that none can be put aside.
+    [[nodiscard]] std::size_t unreadable() const { return unreadable_; }
 
   private:
     [[nodiscard]] std::optional<std::size_t> column_named(std::string_view name) const {
@@ -135,7 +134,7 @@ class Import {
         for (std::size_t i = 0; i < record.cells.size(); ++i) {
             const auto& cell = record.cells[i];
             const auto at = places_.empty() ? column_named(cell.name) : places_[i];
-            if (!at && cell.name == refusal_column) continue;
+            if (!at && cell.name == RefusedRows::reason_column) continue;
             if (!at) {
                 return problem(std::string(cell.name), "the column is unknown",
                                "one of " + columns_in_words());
@@ -442,38 +441,17 @@ class Import {
             writer_->add({record ? Cell(static_cast<std::int64_t>(record->line)) : Cell{},
                           std::string("refused"), Cell{}, to_line(problem)});
         }
-        if (record == nullptr || !request_.refused_into || request_.is_dry_run) return;
-        put_aside(*record, problem);
+        if (record == nullptr) ++unreadable_;
+        if (record != nullptr && refused_ != nullptr) put_aside(*record, problem);
     }
 
-    void put_aside(const Record& record, const Problem& problem) {
-        if (!refused_) {
-            auto file = new_private_file(*request_.refused_into, "--keep-going");
-            if (!file) throw Error(to_line(file.error()));
-            refused_.emplace(std::move(*file));
-            refused_columns_ = head_.columns;
-            if (refused_columns_.empty()) {
-                for (const auto& column : kind_.columns) refused_columns_.emplace_back(column.name);
-            }
-            std::erase(refused_columns_, refusal_column);
-            auto heads = refused_columns_;
-            heads.emplace_back(refusal_column);
-            exchange::write_csv_row(*refused_, heads);
-        }
-        std::vector<std::string> cells;
-        for (const auto& name : refused_columns_) {
-            const auto cell = std::ranges::find(record.cells, name, &exchange::RecordCell::name);
-            const bool is_there = cell != record.cells.end() && cell->text;
-            // What came out of JSON is not guarded yet.
-            cells.push_back(!is_there ? ""
-                            : head_.format == exchange::RecordFormat::json
-                                ? exchange::guarded(*cell->text)
-                                : *cell->text);
-        }
-        auto why = problem;
+    void put_aside(const Record& record, Problem why) {
         why.field = why.field.substr(std::min(why.field.size(), place_length(record)));
-        cells.push_back(exchange::guarded(to_line(why)));
-        exchange::write_csv_row(*refused_, cells);
+        std::vector<std::string> columns = head_.columns;
+        if (columns.empty()) {
+            for (const auto& column : kind_.columns) columns.emplace_back(column.name);
+        }
+        refused_->add(record, columns, head_.format, to_line(why));
     }
     // Of "FILE:LINE: " before the column; the reason is told beside the row itself.
     [[nodiscard]] std::size_t place_length(const Record& record) const {
@@ -492,8 +470,8 @@ class Import {
         places_;  // of the head's columns in the kind's; JSON: none
     std::size_t rows_ = 0;
     ImportCounts counts_;
-    std::optional<std::ofstream> refused_;
-    std::vector<std::string> refused_columns_;
+    std::size_t unreadable_ = 0;  // of the refused
+    RefusedRows* refused_;        // null: they are only told
     std::map<std::string, int> without_id_;
     WaitingRows waiting_;
     static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
@@ -520,11 +498,13 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
     auto& catalogue = workshop.catalogue();
     ImportCounts counts;
     std::optional<Problem> unreadable;
+    std::optional<RefusedRows> refused;
+    if (request.refused_into && !request.is_dry_run) refused.emplace(*request.refused_into);
     const auto what =
         "import " + std::string(request.kind->name) + " from " + request.file.filename().string();
     // A Problem out of the act undoes all of it.
     const auto done = catalogue.act(workshop.note(what), [&](store::Act& act) -> Result<void> {
-        Import import(workshop, request, results, reports, act);
+        Import import(workshop, request, results, reports, act, refused ? &*refused : nullptr);
         const auto whole = read_ahead<Understood>(
             [&](const auto& put) {
                 return read(
@@ -538,12 +518,21 @@ Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& reques
             return whole;
         }
         counts = import.finish();
+        if (refused && import.unreadable() > 0) {
+            unreadable = Problem{request.file.string(),
+                                 std::to_string(import.unreadable()) +
+                                     " of its rows, told above, cannot be parted into cells, nor "
+                                     "put aside; nothing was imported",
+                                 "a table in which at least the cells can be made out"};
+            return tl::unexpected(*unreadable);
+        }
         if (request.is_dry_run || (counts.refused > 0 && !request.refused_into)) {
             return problem("", "nothing is changed", "");
         }
         return {};
     });
     if (unreadable) return tl::unexpected(std::move(*unreadable));
+    if (done && refused) refused->keep();
     if (done && counts.added + counts.changed > 0) {
         workshop.refresh();
         // A table may say that somebody is to be forgotten.

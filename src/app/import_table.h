@@ -30,7 +30,8 @@ struct ImportRequest {
     std::filesystem::path file = {};  // CSV or JSON
     bool is_dry_run = false;          // tell what would change, and change nothing
     // Take in the rows that are fine, and write the others into this new file, as CSV with the
-    // column `refused_because` at the end; else one bad row refuses all.
+    // column `refused_because` at the end; else one bad row refuses all. So does one that cannot
+    // even be parted into cells, as after a quote that is never closed: it cannot be put aside.
     std::optional<std::filesystem::path> refused_into = {};
     Format format = Format::table;  // of a dry run's rows
     std::size_t terminal_width = 0;

@@ -304,6 +304,30 @@ TEST_SUITE("Export and import") {
             imported(workshop, kind("readings"), file, {.refused_into = aside}).counts.has_value());
     }
 
+    TEST_CASE("to keep going loses no row: one that cannot be put aside refuses all") {
+        const TemporaryFolder folder;
+        auto workshop = workshop_in_memory();
+        const auto aside = folder / "refused.csv";
+        for (const std::string& file :
+             {std::string("code,notes\nN1,a\nN 2,b\nN3,\"open\nN4,x\nN5,y\n"),
+              std::string("code,notes\nN1,a\nN 2,b\nN3,b,c\nN4,x\n"),
+              std::string("code,notes\nN1,a\nN 2,b\nN3,\xFF\xFE\nN4,x\n"),
+              std::string(R"([{"code":"N1"},{"code":"N 2"},{"code":"N3","code":"N4"}])")}) {
+            CAPTURE(file);
+            const auto done = imported(workshop, kind("coils"), file, {.refused_into = aside});
+            if (done.counts) {  // its cells could be made out
+                CHECK(done.counts->refused == 2);
+                CHECK(std::filesystem::exists(aside));
+                std::filesystem::remove(aside);
+                REQUIRE(undo(workshop).has_value());
+                continue;
+            }
+            says(to_line(done.counts.error()), "put aside; nothing was imported");
+            CHECK_FALSE(std::filesystem::exists(aside));
+            CHECK(workshop.catalogue().coils().count() == 0);
+        }
+    }
+
     TEST_CASE("what only grows is not changed by a file, and rules speak words") {
         Draw draw(5);
         auto& workshop = draw.workshop();

@@ -79,6 +79,10 @@ int bring_in(const Options& options, const Terminal& terminal) {
                                 is_done ? "done:" : "would be:", counts->added, counts->changed,
                                 counts->same, counts->refused);
     if (!options.is_dry_run && is_refused) terminal.err << "Nothing was imported.\n";
+    if (is_done && counts->refused > 0) {
+        terminal.err << "The refused rows are in " << app::on_one_line(options.refused_into)
+                     << ".\n";
+    }
     return counts->refused > 0 ? could_not_be_done : done;
 }
 
