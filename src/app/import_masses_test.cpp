@@ -57,7 +57,7 @@ constexpr auto coils_head = "id,code,notes,made_at,retired_at\n";
 std::string odd_coil(Chance& chance, int number) {
     const auto own = "M" + std::to_string(number);
     const auto code = chance.once_in(25)
-                          ? chance.one_of({"", "A 7", "\xFF", std::string(41, 'x'), "Ø", "a\tb"})
+                          ? chance.one_of({"", "A 7", std::string(41, 'x'), "Ø", "a\tb"})
                       : chance.once_in(12) ? "M" + std::to_string(chance.below(number + 1))
                       : chance.once_in(30) ? " " + own + " "
                                            : own;

@@ -184,11 +184,37 @@ class Import {
         return {};
     }
 
-    // A further reading, check or confirmation without an id gets one that follows from what the
-    // row says, and from how many rows before it said the same: so the same file means the same
-    // things when it comes in again.
+    // What is retired has left its code or name to others: a row without an id, of a thing that
+    // does not stand, means the one that was called so and retired at the same moment.
+    void name_retired(Given& given) {
+        if (!retired_at_ || !is_missing(given.cells.front())) return;
+        if (is_missing(given.cells[*retired_at_])) return;
+        bring_in_waiting();
+        if (find(given.cells)) return;  // this retires it
+        if (!retired_) {
+            retired_.emplace();
+            table_.each([&](const store::KindRow& row) {
+                retired_->emplace(retired_name(row), row.front());
+            });
+        }
+        const auto found = retired_->find(retired_name(given.cells));
+        if (found != retired_->end()) given.cells.front() = found->second;
+    }
+    [[nodiscard]] std::string retired_name(const store::KindRow& row) const {
+        const auto text = [&](std::optional<std::size_t> at) {
+            const auto* words = at ? std::get_if<std::string>(&row[*at]) : nullptr;
+            return words ? *words : std::string();
+        };
+        const auto name = kind_.name == "boats" ? column_named("name") : column_named("code");
+        return text(retired_at_) + std::string(trimmed(text(name)));
+    }
+
+    // A row without an id, of things that nothing else names (readings, outings), gets one that
+    // follows from what it says, and from how many rows before it said the same: so the same file
+    // means the same things when it comes in again.
     void name_by_content(Given& given) {
-        if (!kind_.only_grows || !is_missing(given.cells.front())) return;
+        if (!kind_.only_grows && !kind_.only_id_names) return;
+        if (!is_missing(given.cells.front())) return;
         db::Digest digest;
         auto at = instant_from_text("2000-01-01T00:00:00Z").value();
         for (std::size_t i = 0; i < given.cells.size(); ++i) {
@@ -222,6 +248,7 @@ class Import {
                 return tl::unexpected(wrong.error());
             }
         }
+        name_retired(*given);
         name_by_content(*given);
         const bool is_new = is_surely_new(given->cells);
         if (!is_new) bring_in_waiting();
@@ -479,6 +506,8 @@ class Import {
     std::optional<SurelyNew> surely_new_;
     std::string kept_coil_;  // of the last row; the next one is often of the same
     std::optional<std::size_t> coil_at_ = column_named("coil_id");
+    std::optional<std::size_t> retired_at_ = column_named("retired_at");
+    std::optional<std::map<std::string, db::Value>> retired_;  // ids by moment and name
     std::vector<Named> named_ = named_in_columns();
 };
 

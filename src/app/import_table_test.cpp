@@ -8,6 +8,7 @@
 #include <random>
 #include <sstream>
 
+#include "app/coil_care.h"
 #include "app/coil_changes.h"
 #include "app/custody.h"
 #include "app/day.h"
@@ -113,7 +114,12 @@ class Draw {
         const auto rig = "R" + std::to_string(below(4));
         const std::string boat = below(2) ? "Heron" : "Ouzel";
         const auto day = day_from(below(2) ? "2026-06-14" : "2026-06-15").value();
-        switch (below(9)) {
+        switch (below(10)) {
+            case 8:
+                (void)note_condition(workshop_, coil_by_code(workshop_, code).value(),
+                                     below(2) ? Wear::worn_loop : Wear::other, below(3) > 0,
+                                     odd_text());
+                break;
             case 0:
                 (void)hand_over(workshop_, {Whereabouts::boat, boat, "", odd_text(), {code}});
                 break;
@@ -257,6 +263,51 @@ TEST_SUITE("Export and import") {
         CHECK(kept.made_at == coil.made_at);
         CHECK(kept.notes == "new");
         CHECK(coil_by_code(workshop, "B8").value().notes == "=1");
+    }
+
+    TEST_CASE("tables made by hand without ids change nothing when they come in again") {
+        auto workshop = workshop_in_memory();
+        for (const auto* code : {"A7", "A8", "B1"}) (void)add_coil(workshop, code).value();
+        REQUIRE(imported(workshop, kind("boats"), "name\nHeron\n").counts->added == 1);
+        struct Case {
+            const char* kind;
+            const char* file;
+            ImportCounts first;
+        };
+        const Case cases[]{
+            {"outings",
+             "day,boat\n2026-12-02,Heron\n2026-12-02,Heron\n2026-12-03,Heron\n",
+             {.added = 3}},
+            // A8 stands and is retired; the other two are of before and left their code to others.
+            {"coils",
+             "code,notes,retired_at\nA8,worn,2026-01-05T00:00:00Z\n"
+             "B1,of last year,2025-01-05T00:00:00Z\nOLD,,2025-01-06T00:00:00Z\n"
+             "OLD,,2025-01-06T00:00:00Z\n",
+             {.added = 2, .changed = 2}},
+            {"conditions",
+             "coil_code,what,found,at,by_whom,note\nA7,worn loop,yes,2026-01-05T00:00:00Z,Ida,\n"
+             "A7,worn loop,no,2026-01-06T00:00:00Z,Ida,whipped anew\n",
+             {.added = 2}},
+        };
+        for (const auto& each : cases) {
+            CAPTURE(std::string(each.kind));
+            CHECK(*imported(workshop, kind(each.kind), each.file).counts == each.first);
+            const auto before = exported(workshop, Format::csv);
+            const auto again = imported(workshop, kind(each.kind), each.file);
+            CHECK(again.counts->same == each.first.added + each.first.changed);
+            CHECK(again.counts->added + again.counts->changed + again.counts->refused == 0);
+            CHECK(exported(workshop, Format::csv) == before);
+        }
+        const auto outing = exported(workshop, kind("outings"), Format::csv);
+        const auto id = outing.substr(outing.find('\n') + 1, 26);
+        const auto promises = "outing_id,coil_code,count\n" + id + ",A7,1\n";
+        CHECK(imported(workshop, kind("promises"), promises).counts->added == 1);
+        CHECK(imported(workshop, kind("promises"), promises).counts->same == 1);
+        says(
+            imported(workshop, kind("conditions"),
+                     "coil_code,what,found,at,by_whom,note\nA7,frayed,yes,2026-01-05T00:00:00Z,,\n")
+                .problems.at(0),
+            "one of cracked coating");
     }
 
     TEST_CASE("readings made by hand name the coil by its code, and twice is once") {

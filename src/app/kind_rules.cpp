@@ -306,7 +306,7 @@ Result<void> confirmation_rule(Workshop& workshop, Cells cells) {
 }
 
 using Rule = Result<void> (*)(Workshop&, Cells);
-constexpr std::array<std::pair<std::string_view, Rule>, 14> rules{
+constexpr std::array<std::pair<std::string_view, Rule>, 15> rules{
     {{"settings", setting_rule},
      {"classes", class_rule},
      {"instruments", instrument_rule},
@@ -320,7 +320,8 @@ constexpr std::array<std::pair<std::string_view, Rule>, 14> rules{
      {"clients", client_rule},
      {"outings", outing_rule},
      {"promises", promise_rule},
-     {"handovers", handover_rule}}};
+     {"handovers", handover_rule},
+     {"conditions", condition_rule}}};
 
 }  // namespace
 

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "catalog/coil_care.h"
 #include "catalog/custody.h"
 #include "catalog/outing.h"
 #include "catalog/rig.h"
@@ -193,6 +194,21 @@ Result<void> handover_rule(Workshop& workshop, Cells cells) {
     if (auto wrong = check_is_kept(workshop, cells, "in_rig_id", "rigs"); !wrong) return wrong;
     if (auto wrong = check_is_kept(workshop, cells, "boat_id", "boats"); !wrong) return wrong;
     return check_is_kept(workshop, cells, "client_id", "clients");
+}
+
+// That something is good again is taken as it is told: two laptops may have said so.
+Result<void> condition_rule(Workshop& workshop, Cells cells) {
+    if (auto wrong = check_is_kept(workshop, cells, "coil_id", "coils"); !wrong) return wrong;
+    const auto what = wear_from(cells.text("what"));
+    if (!what || name_of(*what) != cells.text("what")) {
+        return problem("what", coilbook::quoted(cells.text("what")) + " is no condition",
+                       what ? std::string(name_of(*what)) : what.error().suggestion);
+    }
+    if (*what == Wear::other && cells.number("found") == 1.0 &&
+        trimmed(cells.text("note")).empty()) {
+        return problem("note", "'other' says nothing by itself", "a note that says what it is");
+    }
+    return {};
 }
 
 }  // namespace coilbook::app

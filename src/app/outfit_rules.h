@@ -1,4 +1,5 @@
-// The rules of boats, rigs, clients, outings, promises and handovers: a part of kind_rules.h.
+// The rules of boats, rigs, clients, outings, promises, handovers and coils' conditions: a
+// part of kind_rules.h.
 #pragma once
 
 #include "app/kind_rules.h"
@@ -13,5 +14,6 @@ namespace coilbook::app {
 [[nodiscard]] Result<void> outing_rule(Workshop& workshop, const KindCells& cells);
 [[nodiscard]] Result<void> promise_rule(Workshop& workshop, const KindCells& cells);
 [[nodiscard]] Result<void> handover_rule(Workshop& workshop, const KindCells& cells);
+[[nodiscard]] Result<void> condition_rule(Workshop& workshop, const KindCells& cells);
 
 }  // namespace coilbook::app

@@ -76,6 +76,7 @@ struct Kind {
         bool rules_say_all;
     };
     std::optional<InMasses> in_masses = {};  // nothing: rows come in one by one
+    bool only_id_names = false;  // else a code, a name or the like does, too; see only_grows
 };
 
 // All kinds, in the order in which they can be brought into an empty catalogue.

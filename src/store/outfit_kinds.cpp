@@ -89,6 +89,17 @@ constexpr std::array handover_columns{
     KindColumn{"turn", count, true},
 };
 
+constexpr std::array condition_columns{
+    id_column,
+    KindColumn{"coil_id", id},
+    words_beside("coil_code"),
+    KindColumn{"what", text},
+    KindColumn{"found", flag},  // no: it is good again
+    KindColumn{"at", moment},
+    KindColumn{"by_whom", text},
+    KindColumn{"note", text},
+};
+
 }  // namespace
 
 std::vector<Kind> outfit_kinds() {
@@ -206,7 +217,8 @@ std::vector<Kind> outfit_kinds() {
         UPDATE outing SET cancelled_at_utc = :cancelled_at
         WHERE id = :id AND :cancelled_at IS NOT NULL)sql"},
          .bring_back_or_change = {R"sql(
-        UPDATE outing SET cancelled_at_utc = :cancelled_at, is_undone = 0 WHERE id = :id)sql"}},
+        UPDATE outing SET cancelled_at_utc = :cancelled_at, is_undone = 0 WHERE id = :id)sql"},
+         .only_id_names = true},
 
         {.name = "promises",
          .thing = "promise",
@@ -238,7 +250,8 @@ std::vector<Kind> outfit_kinds() {
         UPDATE promise SET withdrawn_at_utc = :withdrawn_at
         WHERE id = :id AND :withdrawn_at IS NOT NULL)sql"},
          .bring_back_or_change = {R"sql(
-        UPDATE promise SET withdrawn_at_utc = :withdrawn_at, is_undone = 0 WHERE id = :id)sql"}},
+        UPDATE promise SET withdrawn_at_utc = :withdrawn_at, is_undone = 0 WHERE id = :id)sql"},
+         .only_id_names = true},
 
         // Without a turn it is written down here, by somebody who knows of all that stand before.
         {.name = "handovers",
@@ -281,6 +294,26 @@ std::vector<Kind> outfit_kinds() {
         FROM (SELECT (SELECT rid FROM coil WHERE id = :coil_id) AS coil,
                      (SELECT rid FROM rig WHERE id = :rig_id) AS rig) AS thing)sql"},
          .bring_back_or_change = {"UPDATE handover SET is_undone = 0 WHERE id = :id"}},
+
+        {.name = "conditions",
+         .thing = "condition",
+         .only_grows = true,
+         .columns = condition_columns,
+         .list = R"sql(
+        SELECT n.id, c.id AS coil_id, c.code AS coil_code, n.what, n.is_found AS found,
+               n.at_utc AS at, n.by_whom, n.note
+        FROM condition AS n JOIN coil AS c ON c.rid = n.coil
+        WHERE n.is_undone = 0 AND c.is_undone = 0 ORDER BY n.rid)sql",
+         .find = R"sql(
+        SELECT n.id, c.id AS coil_id, c.code AS coil_code, n.what, n.is_found AS found,
+               n.at_utc AS at, n.by_whom, n.note, n.is_undone
+        FROM condition AS n JOIN coil AS c ON c.rid = n.coil
+        WHERE n.id = :id)sql",
+         .insert = {R"sql(
+        INSERT INTO condition (id, coil, what, is_found, at_utc, by_whom, note)
+        VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :what, :found, :at, :by_whom,
+                :note))sql"},
+         .bring_back_or_change = {"UPDATE condition SET is_undone = 0 WHERE id = :id"}},
     };
 }
 

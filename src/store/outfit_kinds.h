@@ -1,4 +1,5 @@
-// Boats, rigs, clients, outings, promises and handovers as plain tables: a part of kinds.h.
+// Boats, rigs, clients, outings, promises, handovers and conditions of coils as plain tables: a
+// part of kinds.h.
 #pragma once
 
 #include <vector>
