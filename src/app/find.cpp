@@ -262,6 +262,10 @@ Result<FigureRange> range_from(std::string_view numbers, std::string_view unit) 
     if (!from) return tl::unexpected(from.error());
     const auto to = read(numbers.substr(dots + 2));
     if (!to) return tl::unexpected(to.error());
+    if (*from && *to && **from > **to) {
+        return problem("search", coilbook::quoted(numbers) + " is a range that nothing is in",
+                       "the smaller number first, such as 10..12; 10.. is 10 or more");
+    }
     return FigureRange{figure, *from, *to};
 }
 
@@ -333,6 +337,7 @@ void write_found(const store::SearchAnswer& answer, std::ostream& out, Format fo
                      {cell_of(entry.place), cell_of(entry.looks), cell_of(entry.notes)});
         writer.add(cells);
     }
+    if (answer.entries.empty() && format == Format::table) out << "Nothing was found.\n";
     const auto all = answer.is_counted ? fmt::format("{} found", answer.count)
                                        : fmt::format("more than {} found", answer.count);
     writer.finish(answer.entries.size() < answer.count || !answer.is_counted

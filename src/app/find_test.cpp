@@ -87,6 +87,8 @@ TEST_SUITE("Finding coils") {
 
     TEST_CASE("a range that is not understood says so") {
         says(to_line(query_from("1..2..3").error()), "no range");
+        says(to_line(query_from("12..10").error()),
+             "nothing is in; expected the smaller number first");
         says(to_line(query_from("10..12 8..9").error()), "a second range");
         says(to_line(query_from("10..12kilo").error()), "'kilo' is no unit");
         CHECK(query_from("10..12 heavy")->words == Codes{"heavy"});

@@ -107,7 +107,11 @@ Result<void> class_figures_rule(Cells cells) {
         return problem("usual_relative_sd", "usual lengths and how far they vary go together",
                        "both or neither");
     }
-    const auto lengths = cells.text("usual_lengths_m");
+    // A spreadsheet with decimal commas turns the one number of this text, too.
+    auto lengths = cells.text("usual_lengths_m");
+    if (std::ranges::replace(lengths, ',', '.'); lengths != cells.text("usual_lengths_m")) {
+        cells["usual_lengths_m"] = lengths;
+    }
     for (const auto piece : pieces(lengths, " ")) {
         const auto length = parse_number(piece);
         if (!length || !(*length > 0.0)) {

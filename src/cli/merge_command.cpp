@@ -104,6 +104,11 @@ void add_exchange(CLI::App& program, const Terminal& terminal, int& status) {
     auto* exchange = program.add_subcommand(
         "exchange", "Carry what was done to another laptop in a file, without names");
     exchange->require_subcommand(1);
+    exchange->footer(
+        "The other laptop begins with a copy of this catalogue: 'coilbook backup FILE' here,\n"
+        "'coilbook restore FILE' there. From then on each writes what was done, and takes in what "
+        "the\n"
+        "other one wrote.\nExample:\n  coilbook exchange write /media/stick/shop.exchange");
 
     auto options = std::make_shared<Options>();
     auto* command = add_below(*exchange, "write", "Write everything that was done into a new file",
@@ -125,6 +130,7 @@ void add_conflicts(CLI::App& program, const Terminal& terminal, int& status) {
     auto* conflicts = program.add_subcommand(
         "conflicts", "What was changed on two laptops apart, and what is right");
     conflicts->require_subcommand(1);
+    conflicts->footer("Example:\n  coilbook conflicts list");
 
     auto options = std::make_shared<Options>();
     auto* command = add_below(*conflicts, "list", "What is to be settled, a row for each choice",
