@@ -134,6 +134,7 @@ void Bin::speak_in(const Units& units) {
 }
 
 Verdict Bin::judged(const store::BinEntry& entry, bool in_words) const {
+    if (const auto fit = check_library(*library_); !fit) throw Error(to_line(fit.error()));
     Inquiry inquiry;
     inquiry.question = question_;
     inquiry.in_words = in_words;

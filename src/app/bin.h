@@ -80,7 +80,8 @@ class Bin {
     // nobody says.
     void speak_in(const Units& units);
 
-    // All of these throw Error if a reading names an instrument that the catalogue does not have.
+    // All of these throw Error if a reading names an instrument that the catalogue does not have,
+    // and if the library cannot identify at all (check_library() of identify/identify.h).
     [[nodiscard]] const CoilSummary& summary(std::size_t at);
     [[nodiscard]] CoilState state(std::size_t at) { return summary(at).state; }
     [[nodiscard]] CoilLabel label(std::size_t at) { return summary(at).label; }

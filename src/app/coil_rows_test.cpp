@@ -5,8 +5,13 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "app/built_in_library.h"
 #include "app/coil_changes.h"
+#include "app/export_table.h"
+#include "app/import_table.h"
+#include "store/class_repository.h"
 #include "support/near.h"
+#include "support/words.h"
 #include "support/workshop.h"
 
 using namespace coilbook;
@@ -26,6 +31,13 @@ Workshop two_coils() {
         REQUIRE(record_reading(workshop, *measured, field, text).has_value());
     }
     return workshop;
+}
+
+void put_library(Workshop& workshop, const ReferenceLibrary& library) {
+    workshop.catalogue().act(workshop.note("put a library"), [&](store::Act& act) {
+        workshop.catalogue().classes().put_library(act, library);
+    });
+    workshop.refresh();
 }
 
 exchange::Json listed(Workshop& workshop) {
@@ -60,6 +72,57 @@ TEST_SUITE("Coils as rows") {
         std::ostringstream table;
         list_coils(workshop, table, Format::table);
         CHECK(table.str().find("A7    confirmed") != std::string::npos);
+    }
+
+    TEST_CASE("with only 'unlisted' in use a coil keeps its facts and has no name, nor a second") {
+        auto workshop = two_coils();
+        put_library(workshop, {built_in_library().back()});
+        REQUIRE(workshop.library().size() == 1);
+        const auto rows = listed(workshop);
+        CHECK(rows.at(0).at("state") == "needs a reading");
+        CHECK(rows.at(0).at("best_class") == "unlisted");
+        CHECK(near(rows.at(0).at("grains_per_foot").get<double>(), 11.0, 0.05));
+        std::ostringstream json;
+        REQUIRE(show_coil(workshop, "A7", json, Format::json).has_value());
+        const auto row = exchange::Json::parse(json.str()).at(0);
+        CHECK(row.at("best_class") == "unlisted");
+        CHECK(row.at("second_class").is_null());
+        CHECK(row.at("second_class_probability").is_null());
+        CHECK(row.at("because").dump().find("no class in use that it could be") !=
+              std::string::npos);
+        std::ostringstream page;
+        REQUIRE(show_coil(workshop, "A7", page, Format::table).has_value());
+        CHECK(page.str().find("sinks at") != std::string::npos);
+        std::ostringstream table;
+        list_coils(workshop, table, Format::table);
+        CHECK(table.str().find("B2    unmeasured") != std::string::npos);
+    }
+
+    TEST_CASE("with no class in the library it is said what is missing, and how it comes back") {
+        auto workshop = two_coils();
+        put_library(workshop, {});
+        std::ostringstream out;
+        CHECK(error_of([&] {
+                  list_coils(workshop, out, Format::table);
+              }).starts_with("library: there is no class in it"));
+        auto listed_only = built_in_library();
+        listed_only.pop_back();
+        put_library(workshop, listed_only);
+        const auto said = error_of([&] { list_coils(workshop, out, Format::table); });
+        CHECK(said.starts_with("library: the class 'unlisted' is missing"));
+        CHECK(said.find("coilbook import classes") != std::string::npos);
+        CHECK(error_of([&] { (void)show_coil(workshop, "A7", out, Format::table); }) == said);
+        // The classes of another catalogue bring it back.
+        auto other = workshop_in_memory();
+        std::stringstream classes;
+        const auto& kind = *store::kind_named("classes").value();
+        export_table(other, kind, classes, Format::csv);
+        std::vector<std::string> problems;
+        ImportReports reports;
+        reports.problem = [&](const Problem& each) { problems.push_back(to_line(each)); };
+        REQUIRE(import_table(workshop, {.kind = &kind}, classes, out, reports).has_value());
+        CHECK(problems.empty());
+        CHECK(listed(workshop).at(0).at("best_class") == "T-11");
     }
 
     TEST_CASE("an empty catalogue has no rows") {

@@ -144,6 +144,11 @@ bool identify_file(const IdentifyRequest& request, std::ostream& results,
         for (const auto& problem : instruments.error()) tell(reports.problem, problem);
         return false;
     }
+    const PreparedLibrary library(request.library);
+    if (const auto fit = check_library(library); !fit) {
+        tell(reports.problem, fit.error());
+        return false;
+    }
     auto file = exchange::ReadingsFile::open(request.readings);
     if (!file) {
         tell(reports.problem, file.error());
@@ -154,7 +159,6 @@ bool identify_file(const IdentifyRequest& request, std::ostream& results,
         results, request.format == Format::table ? verdict_summary_columns() : verdict_columns(),
         request.format, request.terminal_width);
 
-    const PreparedLibrary library(request.library);
     std::vector<Clerk> clerks;
     for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i) {
         clerks.emplace_back(library, *instruments, request, *file, writer);

@@ -128,8 +128,9 @@ Result<void> class_rule(Workshop& workshop, Cells cells) {
     if (auto wrong = class_figures_rule(cells); !wrong) return wrong;
     const auto unlisted = std::ranges::find(workshop.library(), std::optional{Family::unlisted},
                                             &ReferenceClass::family);
-    const bool is_it =
-        unlisted != workshop.library().end() && unlisted->name == cells.text("class");
+    // Where it was lost with a damaged file, it may come back.
+    const bool is_lost = unlisted == workshop.library().end();
+    const bool is_it = cells.text("class") == (is_lost ? "unlisted" : unlisted->name);
     const bool says_so = cells.text("family") == name_of(Family::unlisted) &&
                          cells["retired"] == db::Value{std::int64_t{0}};
     if (is_it != says_so) {

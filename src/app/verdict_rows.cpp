@@ -63,7 +63,7 @@ std::string joined(const std::vector<Flag>& flags) {
 // The cells under verdict_columns().
 void add_verdict(auto& row, std::string_view code, const Verdict& verdict,
                  const ReferenceLibrary& library) {
-    assert(verdict.ranking.size() >= 2 && verdict.probabilities.size() == library.size());
+    assert(!verdict.ranking.empty() && verdict.probabilities.size() == library.size());
     row.add(code);
     add_fact(row, verdict.facts.linear_density, grain_per_foot);
     add_fact(row, verdict.facts.diameter, millimetre);
@@ -73,9 +73,15 @@ void add_verdict(auto& row, std::string_view code, const Verdict& verdict,
     add_facet(row, verdict.density_grade);
     add_facet(row, verdict.line_size);
     add_facet(row, verdict.family);
-    for (const auto index : {verdict.ranking[0], verdict.ranking[1]}) {
-        row.add(std::string_view(library[index].name));
-        row.add(verdict.probabilities[index]);
+    for (std::size_t rank = 0; rank < 2; ++rank) {
+        if (rank < verdict.ranking.size()) {
+            const auto index = verdict.ranking[rank];
+            row.add(std::string_view(library[index].name));
+            row.add(verdict.probabilities[index]);
+        } else {  // all other classes are out of use
+            row.add_missing();
+            row.add_missing();
+        }
     }
     row.add(verdict.unlisted_probability);
     if (verdict.advice.empty()) {
@@ -168,14 +174,15 @@ std::vector<Column> verdict_summary_columns() {
 std::vector<Cell> verdict_summary_cells(std::string_view code, const Verdict& verdict,
                                         const ReferenceLibrary& library) {
     const auto best = verdict.ranking[0];
-    const auto second = verdict.ranking[1];
+    const auto second =
+        verdict.ranking.size() > 1 ? std::optional(verdict.ranking[1]) : std::nullopt;
     const auto& facts = verdict.facts;
     // A second class is worth a column only where it could be the one.
-    const bool has_rival = verdict.probabilities[second] >= 0.05;
+    const bool has_rival = second && verdict.probabilities[*second] >= 0.05;
     return {std::string(code),
             library[best].name,
             percent(verdict.probabilities[best]),
-            cell_of(has_rival ? library[second].name : ""),
+            cell_of(has_rival ? library[*second].name : ""),
             summary(facts.linear_density, grain_per_foot),
             summary(facts.diameter, millimetre),
             summary(facts.density, gram_per_cubic_centimetre),

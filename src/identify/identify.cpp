@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <boost/container/small_vector.hpp>
-#include <cassert>
 
 #include "identify/consistency.h"
 #include "identify/facts.h"
@@ -48,10 +47,19 @@ void rank(std::vector<std::size_t>& ranking, const Posterior& posterior, std::si
 
 }  // namespace
 
-Identifier::Identifier(const PreparedLibrary& library, const Instruments& instruments)
-    : library_(library), instruments_(instruments), posterior_(library), as_meant_(library) {
-    assert(library.unlisted() < library.size() && "a library has a class of family unlisted");
+Result<void> check_library(const PreparedLibrary& library) {
+    if (library.unlisted() < library.size()) return {};
+    return problem(
+        "library",
+        library.size() == 0
+            ? "there is no class in it, so nothing can be said of any coil"
+            : "the class 'unlisted' is missing in it, so nothing can be said of any coil",
+        "the classes of a backup or of a new catalogue: 'coilbook export classes' there, 'coilbook "
+        "import classes' here");
 }
+
+Identifier::Identifier(const PreparedLibrary& library, const Instruments& instruments)
+    : library_(library), instruments_(instruments), posterior_(library), as_meant_(library) {}
 
 Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inquiry& inquiry) {
     Verdict verdict;
@@ -62,6 +70,7 @@ Result<Verdict> Identifier::verdict_on(const CoilReadings& readings, const Inqui
 
 Result<void> Identifier::give_verdict(const CoilReadings& readings, const Inquiry& inquiry,
                                       Verdict& verdict) {
+    if (auto fit = check_library(library_); !fit) return fit;
     const auto evidence = evidence_of(readings, instruments_, inquiry.units);
     if (!evidence) return tl::unexpected(evidence.error());
 

@@ -30,6 +30,10 @@ struct Inquiry {
     Units units = grains_and_feet;  // that its words have numbers in
 };
 
+// A Problem for a library that has no class of family unlisted, as a damaged catalogue's may: what
+// a coil is not cannot be weighed then, and so nothing can be said of any.
+[[nodiscard]] Result<void> check_library(const PreparedLibrary& library);
+
 // Identifies coil after coil with one library and one bench of instruments. Not to be shared by
 // threads; give each its own.
 class Identifier {
@@ -40,7 +44,8 @@ class Identifier {
     // The verdict on one coil. Readings taken under water use their own temperature (10 °C where
     // none was read), fresh. Any subset of the readings will do: without any, the probabilities are
     // the library's own weights.
-    // A Problem for readings that evidence_of() refuses.
+    // A Problem for readings that evidence_of() refuses, and for a library that check_library()
+    // does.
     [[nodiscard]] Result<Verdict> verdict_on(const CoilReadings& readings, const Inquiry& inquiry);
     // The same into a verdict that is used again, so that its memory is. After a Problem it is of
     // no use.
@@ -54,7 +59,7 @@ class Identifier {
     Posterior as_meant_;  // for weights in another unit
 };
 
-// The same for a single coil. REQUIRES: `library` has exactly one class of family unlisted.
+// The same for a single coil.
 [[nodiscard]] Result<Verdict> identify(const CoilReadings& readings, const Instruments& instruments,
                                        const ReferenceLibrary& library, const Water& fished_in);
 

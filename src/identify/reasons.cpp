@@ -59,6 +59,9 @@ std::string best_sentence(const ReferenceLibrary& library, const Verdict& verdic
                           const Units& units) {
     const auto& best = library[verdict.best()];
     const auto probability = percent(verdict.probabilities[verdict.best()]);
+    if (library.size() == 1) {
+        return "The library has no class in use that it could be, so it has no name.";
+    }
     if (best.family == Family::unlisted) {
         return fmt::format("It fits none of the library's lines ({}).", probability);
     }

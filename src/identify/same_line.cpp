@@ -363,6 +363,7 @@ GroupName name_of_group(const LineGroup& group, const ReferenceLibrary& library)
     const Matrix2d after = group.line.covariance.inverse();
     line.precision = after - any;
     line.pull = after * group.line.mean - any * any_line.mean;
+    if (library.empty()) return {std::nullopt, 1.0};
     GroupName name;
     std::vector<double> ln;
     for (const auto& each : library) {
