@@ -1,11 +1,13 @@
 // Backups, restoring, checking and salvaging, as the doors call them.
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <memory>
 #include <sstream>
 
 #include "app/backups.h"
+#include "app/built_in_library.h"
 #include "app/check_catalogue.h"
 #include "app/coil_care.h"
 #include "app/coil_changes.h"
@@ -20,6 +22,7 @@
 #include "app/undo.h"
 #include "base/error.h"
 #include "store/care_repository.h"
+#include "store/class_repository.h"
 #include "store/coil_repository.h"
 #include "store/reading_repository.h"
 #include "support/a_photograph.h"
@@ -390,11 +393,70 @@ TEST_SUITE("Checking and salvaging") {
         CHECK_FALSE(check_catalogue(file, damaged, Format::csv));
         says(damaged.str(), ",wrong,");
         std::ostringstream told;
-        CHECK_FALSE(
-            salvage(file, folder / "new.coilbook", days.surroundings(), told, Format::table));
+        const auto outcome =
+            salvage(file, folder / "new.coilbook", days.surroundings(), told, Format::table);
+        CHECK_FALSE(outcome.is_whole);
+        CHECK(outcome.classes_put_back == 0);
         std::ostringstream again;
         CHECK(check_catalogue(folder / "new.coilbook", again, Format::table));
         CHECK(coils_in(folder / "new.coilbook") == 1);
+    }
+
+    TEST_CASE("classes that were lost are put back by a salvage, retired ones stay retired") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        auto in_use = built_in_library();
+        const auto lost = in_use.at(3).name;
+        const auto retired = in_use.at(7).name;
+        in_use.erase(in_use.begin() + 7);
+        {
+            auto workshop = Workshop::create(file, days.surroundings());
+            workshop.catalogue().act(workshop.note("retire a class"), [&](store::Act& act) {
+                workshop.catalogue().classes().put_library(act, in_use);
+            });
+        }
+        auto bytes = bytes_of(file);
+        // The rows of that class and of its history are no longer text; nor are other classes whose
+        // basis names it, the retired one among them, of whose end the history still tells.
+        for (std::size_t at = 0; (at = bytes.find(lost, at)) != std::string::npos; ++at) {
+            bytes[at] = '\xFF';
+        }
+        write_bytes(file, bytes);
+        std::ostringstream told;
+        const auto outcome =
+            salvage(file, folder / "new.coilbook", days.surroundings(), told, Format::table);
+        CHECK_FALSE(outcome.is_whole);
+        CHECK(outcome.classes_put_back > 1);
+        says(told.str(), fmt::format("{} of the built-in library's", outcome.classes_put_back));
+        auto made = Workshop::open(folder / "new.coilbook", days.surroundings());
+        CHECK(made.library().size() == in_use.size());
+        CHECK(made.catalogue().classes().has(lost));
+        CHECK_FALSE(made.catalogue().classes().has(retired));
+        for (const auto& inspection : made.catalogue().audit()) {
+            CAPTURE(inspection.what);
+            CHECK(inspection.wrong == std::vector<std::string>{});
+        }
+    }
+
+    TEST_CASE("a file of a newer format is not salvaged, and stays as it is") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        { const auto workshop = Workshop::create(file, days.surroundings()); }
+        auto bytes = bytes_of(file);
+        bytes[63] = 99;  // user_version stands at byte 60, big end first (fileformat2.html, 1.3)
+        write_bytes(file, bytes);
+        const auto lying_there = folder.count();
+        std::ostringstream told;
+        says(error_of([&] {
+                 (void)salvage(file, folder / "new.coilbook", days.surroundings(), told,
+                               Format::table);
+             }),
+             "written by a newer version of this program (format 99");
+        CHECK(told.str().empty());
+        CHECK(bytes_of(file) == bytes);
+        CHECK(folder.count() == lying_there);
     }
 
     TEST_CASE("nothing is written into a catalogue that opens but is damaged further back") {

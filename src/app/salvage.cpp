@@ -2,6 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "app/built_in_library.h"
+#include "app/staged_copy.h"
+#include "store/class_repository.h"
 #include "store/salvage.h"
 
 namespace coilbook::app {
@@ -22,19 +27,47 @@ std::string first_ones(const std::vector<Each>& all, const char* what, Line line
     return text;
 }
 
+store::ActNote note_of(const Surroundings& surroundings, const char* what) {
+    return {Id<store::Act>::make(surroundings.now(), surroundings.random()),
+            surroundings.now(),
+            surroundings.who,
+            surroundings.program,
+            what,
+            "",
+            surroundings.laptop};
+}
+
+// Gives how many classes were missing in what was salvaged.
+int put_classes_back(const std::filesystem::path& salvaged, const Surroundings& surroundings) {
+    try {
+        auto catalogue = store::Catalogue::open(salvaged);
+        const auto is_known = [&](const ReferenceClass& each) {
+            return catalogue.classes().is_known(each.name);
+        };
+        if (std::ranges::all_of(built_in_library(), is_known)) return 0;
+        int put_back = 0;
+        catalogue.act(note_of(surroundings, "put back classes of the built-in library"),
+                      [&](store::Act& act) {
+                          put_back = catalogue.classes().put_missing(act, built_in_library());
+                      });
+        return put_back;
+    } catch (...) {
+        std::error_code none;
+        for (const auto* ending : catalogue_endings) {
+            std::filesystem::remove(salvaged.string() + ending, none);
+        }
+        throw;
+    }
+}
+
 }  // namespace
 
-bool salvage(const std::filesystem::path& damaged, const std::filesystem::path& out,
-             const Surroundings& surroundings, std::ostream& results, Format format,
-             std::size_t terminal_width) {
-    const store::ActNote note{Id<store::Act>::make(surroundings.now(), surroundings.random()),
-                              surroundings.now(),
-                              surroundings.who,
-                              surroundings.program,
-                              "salvage what could be read of a damaged catalogue",
-                              "",
-                              surroundings.laptop};
+SalvageOutcome salvage(const std::filesystem::path& damaged, const std::filesystem::path& out,
+                       const Surroundings& surroundings, std::ostream& results, Format format,
+                       std::size_t terminal_width) {
+    const auto note = note_of(surroundings, "salvage what could be read of a damaged catalogue");
     const auto salvaged = store::salvage(damaged, out, note);
+    const int put_back = put_classes_back(out, surroundings);
     RowWriter writer(results,
                      {{"table"},
                       {"rows", true, 12},
@@ -51,9 +84,15 @@ bool salvage(const std::filesystem::path& damaged, const std::filesystem::path& 
     note_below += first_ones(salvaged.settled, "differences of rows and history",
                              [](const auto& settled) { return settled; });
     if (salvaged.list_was_lost) note_below += "The list of tables was lost and is made anew.\n";
+    if (put_back > 0) {
+        note_below += fmt::format(
+            "{} of the built-in library's {} classes were missing and are put back as they came "
+            "with the program.\n",
+            put_back, built_in_library().size());
+    }
     note_below += salvaged.is_whole() ? "Nothing was lost." : "Some of it was lost, as told above.";
     writer.finish(note_below);
-    return salvaged.is_whole();
+    return {salvaged.is_whole(), put_back};
 }
 
 }  // namespace coilbook::app

@@ -128,11 +128,15 @@ int prune(const Options& options, const Terminal& terminal) {
 }
 
 int salvage(const Options& options, const Terminal& terminal) {
-    const bool is_whole =
+    const auto outcome =
         app::salvage(catalogue_path_from(options.catalog), options.file, terminal.surroundings,
                      terminal.out, options.format, terminal.out_width);
     terminal.err << "salvaged to " << app::on_one_line(options.file)
-                 << (is_whole ? "; nothing was lost" : "; some of it was lost") << '\n';
+                 << (outcome.is_whole ? "; nothing was lost" : "; some of it was lost");
+    if (outcome.classes_put_back > 0) {
+        terminal.err << "; classes of the built-in library put back: " << outcome.classes_put_back;
+    }
+    terminal.err << '\n';
     return done;
 }
 

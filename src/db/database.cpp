@@ -132,6 +132,7 @@ Database Database::open_damaged(const std::filesystem::path& given, const FileKi
     auto connection =
         is_writable ? std::make_shared<Connection>(file.string(), existing_file, shown)
                     : std::make_shared<Connection>(immutable_uri(file), unwritable_file, shown);
+    check_not_newer(*connection, kind);
     // The log that is there stays, and nothing of it is written back into the damaged file.
     keep_log(*connection, true);
     connection->set_safe();

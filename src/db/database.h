@@ -56,7 +56,7 @@ class Database {
                                        Looking looking = Looking::first);
 
     // Opens a damaged file for reading, to get out of it what can be got. Nothing in it is checked
-    // and nothing written. Any later reading may throw. Throws Error where there is no such file.
+    // and nothing written. Any later reading may throw. Throws Error for a file missing or newer.
     [[nodiscard]] static Database open_damaged(const std::filesystem::path& file,
                                                const FileKind& kind);
 

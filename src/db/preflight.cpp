@@ -8,6 +8,7 @@
 #include <array>
 #include <cerrno>
 #include <cstring>
+#include <optional>
 
 #include "base/error.h"
 #include "base/text.h"
@@ -31,6 +32,38 @@ bool is_cut_off(const Header& header, std::int64_t file_size) {
     const std::uint32_t stored = big_endian(header, 16, 2);
     const std::int64_t page_size = stored == 1 ? 65536 : stored;
     return size_is_current && file_size < page_size * big_endian(header, 28);
+}
+
+// What is read before SQLite reads anything.
+struct Beginning {
+    Header header{};
+    sqlite3_int64 size = 0;  // of the file
+};
+
+// Nothing where it is no SQLite file.
+std::optional<Beginning> beginning_of(const Connection& connection) {
+    sqlite3_file* opened = nullptr;
+    sqlite3_file_control(connection.handle(), "main", SQLITE_FCNTL_FILE_POINTER, &opened);
+    if (opened == nullptr || opened->pMethods == nullptr) return std::nullopt;
+    Beginning found;
+    const bool is_read =
+        opened->pMethods->xRead(opened, found.header.data(), header_size, 0) == SQLITE_OK &&
+        opened->pMethods->xFileSize(opened, &found.size) == SQLITE_OK;
+    if (!is_read || std::memcmp(found.header.data(), magic.data(), magic.size()) != 0) {
+        return std::nullopt;
+    }
+    return found;
+}
+
+std::int32_t application_in(const Header& header) {
+    return static_cast<std::int32_t>(big_endian(header, 68));
+}
+
+void refuse_newer(const Connection& connection, const Header& header, const FileKind& kind) {
+    const auto version = static_cast<std::int32_t>(big_endian(header, 60));
+    if (version > kind.newest_version) {
+        throw Error(newer_sentence(connection.shown(), version, kind));
+    }
 }
 
 }  // namespace
@@ -103,20 +136,13 @@ std::string why_unwritable(const std::filesystem::path& file) {
 
 void check_header(const Connection& connection, const std::filesystem::path& file,
                   const FileKind& kind) {
-    sqlite3_file* opened = nullptr;
-    sqlite3_file_control(connection.handle(), "main", SQLITE_FCNTL_FILE_POINTER, &opened);
-    Header header{};
-    sqlite3_int64 size = 0;
-    const auto read = [&] {
-        return opened != nullptr && opened->pMethods != nullptr &&
-               opened->pMethods->xRead(opened, header.data(), header_size, 0) == SQLITE_OK &&
-               opened->pMethods->xFileSize(opened, &size) == SQLITE_OK;
-    };
-    if (!read() || std::memcmp(header.data(), magic.data(), magic.size()) != 0) {
+    const auto beginning = beginning_of(connection);
+    if (!beginning) {
         throw Error(fmt::format("{} is not a {} (it is not an SQLite file); check the name",
                                 connection.shown(), kind.name));
     }
-    const auto application = static_cast<std::int32_t>(big_endian(header, 68));
+    const auto& [header, size] = *beginning;
+    const auto application = application_in(header);
     if (application != kind.application_id) {
         throw Error(
             fmt::format("{} belongs to another program (its mark is {:#010x}, a {}'s is "
@@ -124,10 +150,7 @@ void check_header(const Connection& connection, const std::filesystem::path& fil
                         connection.shown(), static_cast<std::uint32_t>(application), kind.name,
                         static_cast<std::uint32_t>(kind.application_id)));
     }
-    const auto version = static_cast<std::int32_t>(big_endian(header, 60));
-    if (version > kind.newest_version) {
-        throw Error(newer_sentence(connection.shown(), version, kind));
-    }
+    refuse_newer(connection, header, kind);
     // With a write-ahead log beside it, the file may rightly be shorter than its first page says.
     std::error_code none;
     const bool has_log = std::filesystem::exists(file.string() + "-wal", none);
@@ -137,6 +160,12 @@ void check_header(const Connection& connection, const std::filesystem::path& fil
                         "to a backup",
                         connection.shown()));
     }
+}
+
+void check_not_newer(const Connection& connection, const FileKind& kind) {
+    const auto beginning = beginning_of(connection);
+    if (!beginning || application_in(beginning->header) != kind.application_id) return;
+    refuse_newer(connection, beginning->header, kind);
 }
 
 void create_private(const std::filesystem::path& file) {

@@ -30,6 +30,10 @@ void check_outside(const std::filesystem::path& file, const FileKind& kind);
 void check_header(const Connection& connection, const std::filesystem::path& file,
                   const FileKind& kind);
 
+// The same of a file of this kind that may be damaged, and only whether it is newer; what is not
+// even known for one of this kind passes.
+void check_not_newer(const Connection& connection, const FileKind& kind);
+
 // Creates an empty file that only its owner can read and write, whatever the umask. Throws Error
 // where the name is taken. (SQLite itself would create files, and copies, that everyone can read.)
 void create_private(const std::filesystem::path& file);

@@ -111,7 +111,12 @@ ClassRepository::ClassRepository(const db::Database& database)
           ORDER BY k.position, k.rid)sql"),
       find_(database, R"sql(
           SELECT name FROM reference_class 
-          WHERE name = :name AND is_retired = 0 AND is_undone = 0)sql") {}
+          WHERE name = :name AND is_retired = 0 AND is_undone = 0)sql"),
+      is_known_(database, "SELECT name FROM reference_class WHERE name = :name"),
+      was_retired_(database, R"sql(
+          SELECT became FROM change
+          WHERE thing = :name AND thing_table = 'reference_class' AND field = 'is_retired'
+          ORDER BY rid DESC LIMIT 1)sql") {}
 
 void ClassRepository::put(Act& act, const ReferenceClass& each, int position) {
     std::optional<std::string> lengths;
@@ -155,6 +160,23 @@ void ClassRepository::put_library(Act& act, const ReferenceLibrary& new_library)
     for (const auto& each : new_library) put(act, each, ++position);
 }
 
+int ClassRepository::put_missing(Act& act, const ReferenceLibrary& library) {
+    int put_in = 0;
+    int position = 0;
+    for (const auto& each : library) {
+        ++position;
+        if (is_known(each.name)) continue;
+        const auto was_retired =
+            was_retired_.bind(":name", each.name).first([](const db::Row& row) {
+                return row.value("became") == db::Value{std::int64_t{1}};
+            });
+        put(act, each, position);
+        if (was_retired == true) retire_.bind(":name", each.name).run(act.transaction());
+        ++put_in;
+    }
+    return put_in;
+}
+
 ReferenceLibrary ClassRepository::library() {
     return list_.all(class_from);
 }
@@ -162,6 +184,11 @@ ReferenceLibrary ClassRepository::library() {
 bool ClassRepository::has(std::string_view name) {
     if (!is_plain_text(name)) return false;
     return find_.bind(":name", name).first([](const db::Row&) { return true; }).has_value();
+}
+
+bool ClassRepository::is_known(std::string_view name) {
+    if (!is_plain_text(name)) return false;
+    return is_known_.bind(":name", name).first([](const db::Row&) { return true; }).has_value();
 }
 
 }  // namespace coilbook::store

@@ -21,12 +21,20 @@ class ClassRepository {
     // REQUIRES: names are unique.
     void put_library(Act& act, const ReferenceLibrary& library);
 
+    // Puts in the classes of `library` whose names this catalogue does not know; whatever it knows
+    // stays as it is, retired classes retired; one that is lost, but retired by what the history
+    // says last, comes in as retired. Gives how many came in. Throws Error as above.
+    // REQUIRES: names are unique.
+    int put_missing(Act& act, const ReferenceLibrary& library);
+
     // The library without what is retired; `confirmed` counts the coils whose last confirmation
     // names the class, retired coils included: they are examples all the same. Throws Error.
     [[nodiscard]] ReferenceLibrary library();
 
     // Whether a coil can be confirmed as it. Throws Error.
     [[nodiscard]] bool has(std::string_view name);
+    // Whether it is there at all, if only retired. Throws Error.
+    [[nodiscard]] bool is_known(std::string_view name);
 
   private:
     void put(Act& act, const ReferenceClass& reference_class, int position);
@@ -35,6 +43,8 @@ class ClassRepository {
     db::Statement retire_;
     db::Statement list_;
     db::Statement find_;
+    db::Statement is_known_;
+    db::Statement was_retired_;
 };
 
 }  // namespace coilbook::store
