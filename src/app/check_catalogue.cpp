@@ -1,7 +1,11 @@
 #include "app/check_catalogue.h"
 
+#include <fmt/format.h>
+
+#include "app/conflict_rows.h"
 #include "app/find.h"
 #include "store/catalogue.h"
+#include "store/conflicts.h"
 
 namespace coilbook::app {
 namespace {
@@ -24,7 +28,33 @@ std::vector<store::Inspection> inspections_of(const std::filesystem::path& file)
     return inspections;
 }
 
+// What is to be settled in a file that opens. One that is too damaged for that has other troubles.
+std::string to_settle_in(const std::filesystem::path& file) {
+    try {
+        if (store::Catalogue::open(file).conflicts().list().empty()) return "";
+        auto workshop = Workshop::open(file, real_surroundings("coilbook"));
+        return what_is_to_settle(workshop);
+    } catch (const Error&) {
+        return "";
+    }
+}
+
 }  // namespace
+
+std::string what_is_to_settle(Workshop& workshop) {
+    constexpr std::size_t most = 20;
+    const auto conflicts = conflicts_of(workshop);
+    if (conflicts.empty()) return "";
+    std::string text = fmt::format(
+        "{} {} to be settled after a merge, see 'coilbook conflicts list':", conflicts.size(),
+        conflicts.size() == 1 ? "thing is" : "things are");
+    for (std::size_t at = 0; at < conflicts.size() && at < most; ++at) {
+        const auto& [id, kind, thing, field, choices] = conflicts[at];
+        text += fmt::format("{} {}, {}", at == 0 ? "" : ";", thing, field);
+    }
+    if (conflicts.size() > most) text += fmt::format("; and {} more", conflicts.size() - most);
+    return text;
+}
 
 bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Format format,
                      std::size_t terminal_width) {
@@ -35,6 +65,9 @@ bool check_catalogue(const std::filesystem::path& file, std::ostream& out, Forma
         if (wrong.empty()) writer.add({what, std::string("fine"), Cell{}});
         for (const auto& sentence : wrong) writer.add({what, std::string("wrong"), sentence});
         is_sound = is_sound && wrong.empty();
+    }
+    if (const auto what = is_sound ? to_settle_in(file) : ""; !what.empty()) {
+        writer.add({std::string("to be settled"), std::string("fine"), what});
     }
     if (const auto wrong = discard_damaged_index(file); !wrong.empty()) {
         writer.add({std::string("the search index"), std::string("fine"),

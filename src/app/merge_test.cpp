@@ -10,6 +10,7 @@
 #include <set>
 #include <sstream>
 
+#include "app/backups.h"
 #include "app/check_catalogue.h"
 #include "app/coil_changes.h"
 #include "app/conflict_rows.h"
@@ -212,6 +213,36 @@ TEST_SUITE("Laptops that come together") {
         CHECK(coil_by_code(two.boat, "K7")->id == coil_by_code(two.shop, "K7")->id);
         std::ostringstream none;
         CHECK(write_conflicts(two.boat, none, Format::csv) == 0);
+    }
+
+    TEST_CASE("what both laptops read or handed over is to be settled, and the catalogue sound") {
+        Laptops two;
+        REQUIRE(record_reading(two.shop, coil_by_code(two.shop, "A7").value(), ReadingField::tint,
+                               "dark")
+                    .has_value());
+        REQUIRE(record_reading(two.boat, coil_by_code(two.boat, "A7").value(), ReadingField::tint,
+                               "pale")
+                    .has_value());
+        REQUIRE(hand_over(two.shop, {Whereabouts::lost, "", "", "", {"A7"}}).has_value());
+        REQUIRE(hand_over(two.boat, {Whereabouts::damaged, "", "", "", {"A7"}}).has_value());
+        two.meet();
+        for (auto* workshop : {&two.shop, &two.boat}) {
+            std::ostringstream rows;
+            CHECK(check_catalogue(workshop->catalogue().file(), rows, Format::csv));
+            CHECK_FALSE(mentions(rows.str(), ",wrong,"));
+            says(rows.str(),
+                 "\nto be settled,fine,\"2 things are to be settled after a merge, see 'coilbook "
+                 "conflicts list': coil A7, tint; coil A7, place\"\n");
+        }
+        const auto copy = back_up(two.shop, two.folder / "copy.coilbook");
+        REQUIRE(copy.has_value());
+        CHECK(copy->is_sound);
+        for (const auto& conflict : two.shop.catalogue().conflicts().list()) {
+            REQUIRE(settle(two.shop, conflict.id, 1).has_value());
+        }
+        std::ostringstream settled;
+        CHECK(check_catalogue(two.shop.catalogue().file(), settled, Format::csv));
+        CHECK_FALSE(mentions(settled.str(), "to be settled"));
     }
 
     TEST_CASE("what is to be settled is a row for each choice") {

@@ -172,7 +172,7 @@ TEST_SUITE("Audit") {
         says(faults_after("INSERT INTO reading (id, coil, field, as_written, value_si, "
                           "taken_at_utc) VALUES ('01J0000000000000000000000Y', 1, "
                           "'sample_weight', '1 g', 0.001, '2026-11-25T09:00:00.000Z')"),
-             "one of each: coil '");
+             "one of each: coil 'C0' has two readings of sample_weight");
     }
 }
 

@@ -179,6 +179,9 @@ void Desk::look_through() {
         for (const auto& each : wrong) lines_.push_back(what + ": " + each);
         is_sound = is_sound && wrong.empty();
     }
+    if (const auto what = app::what_is_to_settle(workshop()); !what.empty()) {
+        lines_.push_back("to be settled: " + what);
+    }
     message_ = is_sound
                    ? "The catalogue is sound."
                    : "Something is wrong. Go back to a backup (F4), or see 'coilbook salvage'.";
