@@ -31,4 +31,16 @@ Result<std::ofstream> new_private_file(const std::filesystem::path& file, const 
     return out;
 }
 
+bool make_private_folder_of(const std::filesystem::path& file) {
+    const auto folder = file.parent_path();
+    std::error_code error;
+    if (folder.empty() || std::filesystem::is_directory(folder, error)) return false;
+    std::filesystem::create_directories(folder, error);
+    if (error) {
+        throw Error("making the folder " + folder.string() + ": " + error.message());
+    }
+    std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
+    return true;
+}
+
 }  // namespace coilbook::app

@@ -1,4 +1,5 @@
-// A new file for results, readable by its owner alone whatever the umask; never one that is there.
+// A new file for results, or a folder for one, readable by its owner alone whatever the umask;
+// never one that is there.
 #pragma once
 
 #include <filesystem>
@@ -12,5 +13,9 @@ namespace coilbook::app {
 // cannot be made.
 [[nodiscard]] Result<std::ofstream> new_private_file(const std::filesystem::path& file,
                                                      const char* option);
+
+// Makes the folder that `file` is to lie in, where it is not there, readable by its owner alone.
+// Gives whether it was made. Throws Error where it cannot be.
+bool make_private_folder_of(const std::filesystem::path& file);
 
 }  // namespace coilbook::app

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/backups.h"
+#include "app/private_file.h"
 #include "app/staged_copy.h"
 #include "app/text_width.h"
 #include "base/text.h"
@@ -49,6 +50,24 @@ std::vector<store::HistoryEntry> only_in(const std::vector<store::HistoryEntry>&
     }
     return found;
 }
+
+// The folder that the catalogue is to lie in, where a new laptop has none yet; gone again where
+// nothing came into it.
+class FolderToBe {
+  public:
+    explicit FolderToBe(const fs::path& catalogue)
+        : folder_(catalogue.parent_path()), is_new_(make_private_folder_of(catalogue)) {}
+    ~FolderToBe() {
+        std::error_code not_empty;
+        if (is_new_) fs::remove(folder_, not_empty);
+    }
+    FolderToBe(const FolderToBe&) = delete;
+    FolderToBe& operator=(const FolderToBe&) = delete;
+
+  private:
+    fs::path folder_;
+    bool is_new_;
+};
 
 // Where what is replaced is kept: a name beside the catalogue that is free.
 fs::path place_of_replaced(const fs::path& catalogue, Instant now) {
@@ -104,6 +123,7 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
     }
     auto& progress = *surroundings.progress;
     progress.begin("Looking through the backup");
+    const FolderToBe folder(catalogue);
     const StagedCopy staged(from, catalogue, ".restoring");
     const auto then = store::Catalogue::open(staged.file());
     if (const auto& copy = then.migrated().backup) fs::remove(*copy);

@@ -35,7 +35,8 @@ struct RestorePlan {
 // Makes `catalogue` what the backup `from` is, history and all, once `agrees` has seen the plan and
 // says yes. The backup is checked from end to end first, and stays as it is; one of an older
 // format is brought up to date in a copy. What is replaced is kept beside the catalogue, and other
-// programs that have it open go on with what was restored. Gives the place of what was replaced
+// programs that have it open go on with what was restored. Where there is no folder for it yet, it
+// is made, for its owner alone. Gives the place of what was replaced
 // (nothing where there was no catalogue). A Problem, and nothing has happened, where the backup is
 // not sound or is the catalogue itself, and where `agrees` says no. Throws Error where a file
 // cannot be read or written. surroundings.progress is told how far it is; broken off before

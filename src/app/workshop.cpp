@@ -5,23 +5,13 @@
 #include "app/backups.h"
 #include "app/built_in_library.h"
 #include "app/learning.h"
+#include "app/private_file.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/instrument_repository.h"
 
 namespace coilbook::app {
 namespace {
-
-void make_folder_of(const std::filesystem::path& file) {
-    const auto folder = file.parent_path();
-    std::error_code error;
-    if (folder.empty() || std::filesystem::is_directory(folder, error)) return;
-    std::filesystem::create_directories(folder, error);
-    if (error) {
-        throw Error("making the folder " + folder.string() + ": " + error.message());
-    }
-    std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
-}
 
 store::Catalogue opened(const std::filesystem::path& file, const Surroundings& surroundings) {
     try {
@@ -75,7 +65,7 @@ Workshop Workshop::open_at_once(const std::filesystem::path& file, Surroundings 
 }
 
 Workshop Workshop::create(const std::filesystem::path& file, Surroundings surroundings) {
-    make_folder_of(file);
+    (void)make_private_folder_of(file);
     Workshop workshop(store::Catalogue::create(file), std::move(surroundings));
     workshop.put_built_in_library();
     keep_daily_backups(workshop.catalogue_, workshop.surroundings_,

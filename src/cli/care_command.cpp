@@ -26,7 +26,7 @@ struct Options {
 };
 
 int check(const Options& options, const Terminal& terminal) {
-    const bool is_sound = app::check_catalogue(catalogue_path_from(options.catalog), terminal.out,
+    const bool is_sound = app::check_catalogue(existing_catalogue(options.catalog), terminal.out,
                                                options.format, terminal.out_width);
     return is_sound ? done : could_not_be_done;
 }
@@ -129,7 +129,7 @@ int prune(const Options& options, const Terminal& terminal) {
 
 int salvage(const Options& options, const Terminal& terminal) {
     const auto outcome =
-        app::salvage(catalogue_path_from(options.catalog), options.file, terminal.surroundings,
+        app::salvage(existing_catalogue(options.catalog), options.file, terminal.surroundings,
                      terminal.out, options.format, terminal.out_width);
     terminal.err << "salvaged to " << app::on_one_line(options.file)
                  << (outcome.is_whole ? "; nothing was lost" : "; some of it was lost");

@@ -302,8 +302,30 @@ TEST_SUITE("Commands on a catalogue") {
         const auto file = (folder.path() / "none.coilbook").string();
         CHECK(with_catalogue(file, {"coils", "list"}).err.find("coilbook init") !=
               std::string::npos);
+        // Whether its folder is there or not.
+        const auto deep = (folder.path() / "data" / "none.coilbook").string();
+        const auto copy = (folder.path() / "copy.coilbook").string();
+        for (const auto& name : {file, deep}) {
+            for (const auto& arguments : std::vector<std::vector<const char*>>{
+                     {"check"}, {"backup"}, {"salvage", copy.c_str()}}) {
+                CAPTURE(arguments.front());
+                const auto outcome = with_catalogue(name, arguments);
+                CHECK(outcome.status == cli::could_not_be_done);
+                CHECK(mentions(outcome.err, "there is no catalogue " + name));
+            }
+        }
+        CHECK(folder.count() == 0);
         REQUIRE(with_catalogue(file, {"init"}).status == cli::done);
         CHECK(with_catalogue(file, {"undo", ""}).status == cli::wrong_usage);
+        // A new laptop begins with a backup.
+        CHECK(with_catalogue(file, {"backup", copy.c_str()}).status == cli::done);
+        CHECK(with_catalogue(deep, {"restore", copy.c_str()}).status == cli::could_not_be_done);
+        CHECK_FALSE(std::filesystem::exists(folder.path() / "data"));
+        const auto restored = with_catalogue(deep, {"restore", copy.c_str(), "--yes"});
+        CHECK(restored.status == cli::done);
+        CHECK(std::filesystem::status(folder.path() / "data").permissions() ==
+              std::filesystem::perms::owner_all);
+        CHECK(mentions(with_catalogue(deep, {"check"}).out, "The catalogue is sound."));
     }
 
     TEST_CASE("every command on a catalogue has help with an example") {

@@ -27,6 +27,16 @@ std::filesystem::path catalogue_path_from(const std::string& file) {
     return app::catalogue_path(file.empty() ? std::nullopt : std::optional(file));
 }
 
+std::filesystem::path existing_catalogue(const std::string& file) {
+    auto path = catalogue_path_from(file);
+    std::error_code ignored;
+    if (!std::filesystem::exists(path, ignored) && !ignored) {
+        throw Error("there is no catalogue " + app::on_one_line(path.string()) +
+                    "; 'coilbook init' makes one, or check the name");
+    }
+    return path;
+}
+
 app::Workshop open_workshop(const std::string& file, const Terminal& terminal) {
     auto surroundings = terminal.surroundings;
     if (!surroundings.warn) {
@@ -34,13 +44,7 @@ app::Workshop open_workshop(const std::string& file, const Terminal& terminal) {
             terminal.err << app::on_one_line(words) << '\n';
         };
     }
-    const auto path = catalogue_path_from(file);
-    std::error_code ignored;
-    if (!std::filesystem::exists(path, ignored) && !ignored) {
-        throw Error("there is no catalogue " + app::on_one_line(path.string()) +
-                    "; 'coilbook init' makes one, or check the name");
-    }
-    return app::Workshop::open(path, std::move(surroundings));
+    return app::Workshop::open(existing_catalogue(file), std::move(surroundings));
 }
 
 void add_water(CLI::App& command, WaterOptions& options) {

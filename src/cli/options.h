@@ -21,6 +21,8 @@ void add_format(CLI::App& command, app::Format& format);
 void add_catalog(CLI::App& command, std::string& file, const std::string& otherwise);
 // The catalogue of --catalog, $COILBOOK_CATALOG or the default place.
 [[nodiscard]] std::filesystem::path catalogue_path_from(const std::string& file);
+// The same; throws Error, naming the command that makes one, where there is none.
+[[nodiscard]] std::filesystem::path existing_catalogue(const std::string& file);
 [[nodiscard]] app::Workshop open_workshop(const std::string& file, const Terminal& terminal);
 inline constexpr const char* or_default_catalogue =
     "; else $COILBOOK_CATALOG, else coilbook/catalogue.coilbook in the data folder";
