@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <fstream>
 #include <limits>
 #include <nlohmann/json.hpp>
 
@@ -102,6 +103,17 @@ Json head_of(const store::ActRecord& record) {
 
 }  // namespace
 
+bool is_exchange_file(const std::filesystem::path& file) {
+    std::error_code none;
+    if (!std::filesystem::is_regular_file(file, none)) return false;
+    std::ifstream in(file, std::ios::binary);
+    std::string line(1000, '\0');  // a head is a tenth of that
+    in.read(line.data(), static_cast<std::streamsize>(line.size()));
+    line.resize(static_cast<std::size_t>(in.gcount()));
+    const auto head = Json::parse(line.substr(0, line.find('\n')), nullptr, false);
+    return head.is_object() && text_at(head, "format") == format_name;
+}
+
 int write_acts(store::ActSource& acts, std::ostream& out, const std::string& program,
                bool with_names) {
     db::Digest digest;
@@ -170,7 +182,11 @@ Result<Json> ActFile::next_line() {
 
 Result<void> ActFile::read_head() {
     const auto line = next_line();
-    if (!line) return tl::unexpected(line.error());
+    if (!line) {
+        auto none = line.error();
+        none.sentence = "this is no exchange file of Coilbook: " + none.sentence;
+        return tl::unexpected(std::move(none));
+    }
     if (!line->is_object() || text_at(*line, "format") != format_name) {
         return bad("this is no exchange file of Coilbook");
     }

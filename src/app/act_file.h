@@ -22,6 +22,7 @@
 // whether an act is what it was, says its seal.
 #pragma once
 
+#include <filesystem>
 #include <istream>
 #include <ostream>
 #include <string>
@@ -31,6 +32,9 @@
 #include "store/act_record.h"
 
 namespace coilbook::app {
+
+// Whether `file` begins as an exchange file does, of any version.
+[[nodiscard]] bool is_exchange_file(const std::filesystem::path& file);
 
 // Writes all acts of `acts`; gives how many. The caller looks whether `out` took it.
 int write_acts(store::ActSource& acts, std::ostream& out, const std::string& program,

@@ -6,10 +6,12 @@
 
 #include "app/act_file.h"
 #include "app/backups.h"
+#include "app/dropped_file.h"
 #include "app/private_file.h"
 #include "app/staged_copy.h"
 #include "app/text_width.h"
 #include "base/text.h"
+#include "db/backup.h"
 #include "store/conflicts.h"
 #include "store/merging.h"
 
@@ -86,6 +88,12 @@ Result<MergeReport> merge(Workshop& workshop, const fs::path& other, const Merge
         return problem("OTHER", coilbook::quoted(other.string(), 300) + " is this catalogue itself",
                        "another copy of it");
     }
+    if (is_exchange_file(other)) {
+        return problem(
+            "OTHER",
+            coilbook::quoted(other.string(), 300) + " is an exchange file, not a catalogue",
+            "a catalogue; 'coilbook exchange take-in' takes in an exchange file");
+    }
     workshop.progress().begin("Looking through the other copy");
     const StagedCopy staged(other, here.empty() ? other : here, ".merging");
     const auto theirs = store::Catalogue::open(staged.file());
@@ -126,6 +134,12 @@ Result<MergeReport> take_in_exchange(Workshop& workshop, const fs::path& file,
     if (!fs::is_regular_file(file, none)) {
         return problem("FILE", coilbook::quoted(file.string(), 300) + " is not there or no file",
                        "a file that 'coilbook exchange write' made");
+    }
+    if (kind_of(file) == FileKind::catalogue) {
+        db::check_given(file, store::catalogue_kind());
+        return problem(
+            "FILE", coilbook::quoted(file.string(), 300) + " is a catalogue, not an exchange file",
+            "an exchange file; 'coilbook merge' takes in a catalogue");
     }
     std::ifstream in(file, std::ios::binary);
     if (!in) throw Error(coilbook::quoted(file.string(), 300) + " cannot be read");

@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "app/act_file.h"
 #include "app/backups.h"
 #include "app/private_file.h"
 #include "app/staged_copy.h"
@@ -120,6 +121,11 @@ Result<std::optional<fs::path>> restore(const fs::path& from, const fs::path& ca
     if (fs::equivalent(from, catalogue, not_there)) {
         return problem("FILE", coilbook::quoted(from.string(), 300) + " is the catalogue itself",
                        "a backup of it");
+    }
+    if (is_exchange_file(from)) {
+        return problem("FILE",
+                       coilbook::quoted(from.string(), 300) + " is an exchange file, not a backup",
+                       "a backup; 'coilbook exchange take-in' takes in an exchange file");
     }
     auto& progress = *surroundings.progress;
     progress.begin("Looking through the backup");

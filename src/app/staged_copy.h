@@ -13,7 +13,7 @@ inline constexpr std::array<const char*, 3> catalogue_endings{"", "-wal", "-shm"
 class StagedCopy {
   public:
     // Copies `from` beside `catalogue`, under its name with `mark` behind. Throws Error where it
-    // cannot be read or is damaged. Gone with this value.
+    // is no catalogue, is newer, cannot be read or is damaged. Gone with this value.
     StagedCopy(const std::filesystem::path& from, const std::filesystem::path& catalogue,
                const char* mark);
     ~StagedCopy();

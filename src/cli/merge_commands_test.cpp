@@ -109,6 +109,40 @@ TEST_SUITE("Two laptops on the command line") {
         CHECK(sheds.run("shop", {"exchange", "write", sheds.file("boat")}).status == 1);
         CHECK(sheds.run("shop", {"exchange"}).status == 2);
         CHECK(sheds.run("shop", {"conflicts", "settle", "x", "0"}).status == 2);
+        // A wrong file is named, with what it is not and what takes it in.
+        const auto wrong = [&](const std::vector<std::string>& words, const std::string& said) {
+            CAPTURE(words.front());
+            const auto outcome = sheds.run("shop", words);
+            CHECK(outcome.status == 1);
+            says(outcome.err, "'" + words.back() + "' " + said);
+            CHECK_FALSE(mentions(outcome.err, "ing'"));  // of no file that was on its way
+        };
+        const auto readings = sheds.file("bin");
+        write_bytes(readings, "code,notes\nA7,x\n");
+        wrong({"merge", readings}, "is not a catalogue");
+        wrong({"restore", readings}, "is not a catalogue");
+        const auto carried = sheds.file("carried");
+        sheds.does("boat", {"exchange", "write", carried});
+        wrong({"merge", carried}, "is an exchange file, not a catalogue");
+        wrong({"restore", carried}, "is an exchange file, not a backup");
+        says(sheds.run("shop", {"merge", carried}).err, "'coilbook exchange take-in'");
+        wrong({"exchange", "take-in", sheds.file("boat")}, "is a catalogue, not an exchange file");
+        says(sheds.run("shop", {"exchange", "take-in", sheds.file("boat")}).err,
+             "'coilbook merge'");
+        says(sheds.run("shop", {"exchange", "take-in", readings}).err,
+             readings + ":1: this is no exchange file of Coilbook");
+        const auto newer = sheds.file("newer");
+        auto bytes = bytes_of(sheds.file("boat"));
+        bytes[63] = 99;  // user_version stands at byte 60, big end first (fileformat2.html, 1.3)
+        write_bytes(newer, bytes);
+        wrong({"merge", newer}, "was written by a newer version");
+        wrong({"restore", newer}, "was written by a newer version");
+        wrong({"exchange", "take-in", newer}, "was written by a newer version");
+        bytes[68] = 'x';  // the mark of a program stands there
+        write_bytes(newer, bytes);
+        wrong({"merge", newer}, "belongs to another program");
+        wrong({"restore", newer}, "belongs to another program");
+        wrong({"exchange", "take-in", newer}, "belongs to another program");
         sheds.does("shop", {"merge", sheds.file("other"), "--join"});
         says(sheds.does("shop", {"check"}), "The catalogue is sound.");
     }

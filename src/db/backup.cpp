@@ -119,6 +119,14 @@ void copy(const Database& database, const std::filesystem::path& target,
 
 }  // namespace
 
+void check_given(const std::filesystem::path& given, const FileKind& kind) {
+    const auto file = with_real_folder(given);
+    check_outside(file, kind);
+    const Connection connection(file.string(), SQLITE_OPEN_READONLY | SQLITE_OPEN_NOFOLLOW,
+                                coilbook::quoted(file.string(), 300));
+    check_header(connection, file, kind);
+}
+
 void back_up(const Database& database, const std::filesystem::path& target,
              const std::function<void(double)>& reached) {
     assert(!database.file().empty() && "a database in memory has nothing to copy from");

@@ -8,6 +8,10 @@
 
 namespace coilbook::db {
 
+// Throws Error, naming the file and what it is instead, unless `file` begins as a whole one of this
+// kind does, of a format that this program knows: so before anything is made of a stranger's file.
+void check_given(const std::filesystem::path& file, const FileKind& kind);
+
 // Copies what is committed in `database` to the file `target`, in one piece, readable by its owner
 // alone and needing no other file beside it; replaces a `target` that is there only once the copy
 // is whole (SQLite's quick_check) and on the disk. Other programs may go on writing.

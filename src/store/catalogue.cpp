@@ -119,6 +119,7 @@ Catalogue Catalogue::open(const std::filesystem::path& file, db::Looking looking
 }
 
 void Catalogue::copy(const std::filesystem::path& from, const std::filesystem::path& to) {
+    db::check_given(from, catalogue_kind());
     db::back_up(db::Database::open_damaged(from, catalogue_kind()), to);
 }
 
