@@ -1,8 +1,13 @@
 // Backups, restoring, checking and salvaging, as the doors call them.
 #include <doctest/doctest.h>
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/file.h>
+#include <sys/resource.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <csignal>
 #include <memory>
 #include <sstream>
 
@@ -14,6 +19,7 @@
 #include "app/coil_sheet.h"
 #include "app/custody.h"
 #include "app/early_care.h"
+#include "app/export_table.h"
 #include "app/history_rows.h"
 #include "app/merge.h"
 #include "app/prune.h"
@@ -287,6 +293,57 @@ TEST_SUITE("Backups") {
         says(back_up(workshop, workshop.catalogue().file()).error().sentence, "exists already");
         CHECK(back_up(workshop, folder / "c.coilbook").value().file == folder / "c.coilbook");
         CHECK(coils_in(folder / "c.coilbook") == 0);
+    }
+}
+
+TEST_SUITE("Copies that were cut short") {
+    TEST_CASE("what one left behind is gone with the next backup, and nobody else's file") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        auto workshop = Workshop::create(file, days.surroundings());
+        (void)add_coil(workshop, "A1").value();
+        const auto whole = bytes_of(back_up(workshop, folder / "b.coilbook").value().file);
+        const auto left = [&](const char* name, const std::string& bytes, fs::perms perms) {
+            write_bytes(folder / name, bytes);
+            fs::permissions(folder / name, perms);
+        };
+        const auto owners = fs::perms::owner_read | fs::perms::owner_write;
+        left("cut.coilbook.tmp", whole.substr(0, whole.size() / 2), owners);
+        left("cut.coilbook.tmp-journal", "x", owners);
+        left("begun.coilbook.tmp", "", owners);
+        left("open.coilbook.tmp", whole, owners | fs::perms::others_read);
+        left("words.coilbook.tmp", "something else", owners);
+        left("cut.tmp", whole, owners);
+        left("held.coilbook.tmp", whole, owners);
+        const int held = ::open((folder / "held.coilbook.tmp").c_str(), O_RDONLY | O_CLOEXEC);
+        REQUIRE(::flock(held, LOCK_EX | LOCK_NB) == 0);
+        CHECK(back_up(workshop, folder / "c.coilbook").has_value());
+        ::close(held);
+        auto names = names_in(folder.path());
+        std::erase_if(names, [](const auto& name) { return name.find(".tmp") == name.npos; });
+        CHECK(names == std::vector<std::string>{"cut.tmp", "held.coilbook.tmp", "open.coilbook.tmp",
+                                                "words.coilbook.tmp"});
+    }
+
+    TEST_CASE("an export that finds no more room leaves no file, and the next one can be made") {
+        const TemporaryFolder folder;
+        const Days days;
+        auto workshop = Workshop::create(folder / "a.coilbook", days.surroundings());
+        const auto& kind = *store::kind_named("classes").value();
+        const auto file = folder / "classes.csv";
+        rlimit before{};
+        REQUIRE(::getrlimit(RLIMIT_FSIZE, &before) == 0);
+        auto* const at_signal = std::signal(SIGXFSZ, SIG_IGN);  // an error is told instead
+        const rlimit small{4096, before.rlim_max};
+        REQUIRE(::setrlimit(RLIMIT_FSIZE, &small) == 0);
+        const auto said = error_of([&] { (void)export_to_file(workshop, kind, file); });
+        (void)::setrlimit(RLIMIT_FSIZE, &before);
+        (void)std::signal(SIGXFSZ, at_signal);
+        says(said, "classes.csv' cannot be written whole; nothing of it was kept");
+        CHECK_FALSE(fs::exists(file));
+        CHECK(export_to_file(workshop, kind, file).has_value());
+        CHECK(bytes_of(file).size() > 4096);
     }
 }
 

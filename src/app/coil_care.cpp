@@ -142,11 +142,9 @@ Result<pictures::Picture> picture_of(Workshop& workshop, const Photograph& photo
 Result<void> save_photograph(Workshop& workshop, const Photograph& photograph,
                              const std::filesystem::path& file) {
     const auto bytes = workshop.catalogue().care().bytes_of(photograph);
-    auto out = new_private_file(file, "save");
-    if (!out) return tl::unexpected(out.error());
-    out->write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    if (!out->flush()) throw Error(coilbook::quoted(file.string(), 300) + " cannot be written");
-    return {};
+    return fill_new_private_file(file, "save", [&](std::ostream& out) {
+        out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    });
 }
 
 void write_conditions(Workshop& workshop, const Coil& coil, std::ostream& out, Format format,

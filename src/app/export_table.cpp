@@ -4,7 +4,6 @@
 
 #include "app/kind_text.h"
 #include "app/private_file.h"
-#include "app/text_width.h"
 
 namespace coilbook::app {
 
@@ -33,12 +32,10 @@ Result<void> export_to_file(Workshop& workshop, const store::Kind& kind,
                             const std::filesystem::path& file, std::optional<Format> format,
                             bool with_names) {
     const auto by_name = file.extension() == ".json" ? Format::json : Format::csv;
-    auto out = new_private_file(file, "FILE");
-    if (!out) return tl::unexpected(out.error());
-    workshop.progress().begin("Writing " + file.filename().string());
-    export_table(workshop, kind, *out, format.value_or(by_name), with_names);
-    if (!out->flush()) throw Error(on_one_line(file.string()) + " cannot be written");
-    return {};
+    return fill_new_private_file(file, "FILE", [&](std::ostream& out) {
+        workshop.progress().begin("Writing " + file.filename().string());
+        export_table(workshop, kind, out, format.value_or(by_name), with_names);
+    });
 }
 
 }  // namespace coilbook::app

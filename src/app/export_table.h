@@ -18,7 +18,8 @@ namespace coilbook::app {
 void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format,
                   bool with_names = false);
 // The same into a new file, for its owner alone; as JSON where its name ends so. A Problem (field:
-// FILE) where there is a file of that name. Throws Error where it cannot be written.
+// FILE) where there is a file of that name. Throws Error where it cannot be written; then there is
+// none.
 [[nodiscard]] Result<void> export_to_file(Workshop& workshop, const store::Kind& kind,
                                           const std::filesystem::path& file,
                                           std::optional<Format> format = {},

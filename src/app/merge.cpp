@@ -111,21 +111,13 @@ Result<MergeReport> merge(Workshop& workshop, const fs::path& other, const Merge
 }
 
 Result<int> write_exchange(Workshop& workshop, const fs::path& file, bool with_names) {
-    auto out = new_private_file(file, "FILE");
-    if (!out) return tl::unexpected(out.error());
     auto acts = store::acts_of(workshop.catalogue());
-    try {
-        const int written = write_acts(acts, *out, workshop.surroundings().program, with_names);
-        out->close();
-        if (!*out) {
-            throw Error(coilbook::quoted(file.string(), 300) + " cannot be written; is it full?");
-        }
-        return written;
-    } catch (...) {
-        std::error_code none;
-        fs::remove(file, none);
-        throw;
-    }
+    int written = 0;
+    const auto filled = fill_new_private_file(file, "FILE", [&](std::ostream& out) {
+        written = write_acts(acts, out, workshop.surroundings().program, with_names);
+    });
+    if (!filled) return tl::unexpected(filled.error());
+    return written;
 }
 
 Result<MergeReport> take_in_exchange(Workshop& workshop, const fs::path& file,

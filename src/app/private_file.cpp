@@ -31,6 +31,27 @@ Result<std::ofstream> new_private_file(const std::filesystem::path& file, const 
     return out;
 }
 
+Result<void> fill_new_private_file(const std::filesystem::path& file, const char* option,
+                                   const std::function<void(std::ostream&)>& write) {
+    auto out = new_private_file(file, option);
+    if (!out) return tl::unexpected(out.error());
+    std::error_code none;
+    try {
+        write(*out);
+        out->close();
+        if (*out) return {};
+        const auto space = std::filesystem::space(file, none);
+        const bool is_full = !none && space.available < 64 * 1024;
+        throw Error(coilbook::quoted(file.string(), 300) +
+                    (is_full ? " cannot be written: the disk is full; nothing of it was kept"
+                             : " cannot be written whole; nothing of it was kept"));
+    } catch (...) {
+        out->close();
+        std::filesystem::remove(file, none);
+        throw;
+    }
+}
+
 bool make_private_folder_of(const std::filesystem::path& file) {
     const auto folder = file.parent_path();
     std::error_code error;

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <functional>
 
 #include "base/result.h"
 
@@ -13,6 +14,12 @@ namespace coilbook::app {
 // cannot be made.
 [[nodiscard]] Result<std::ofstream> new_private_file(const std::filesystem::path& file,
                                                      const char* option);
+
+// Fills such a file by `write`. Where not all of it comes onto the disk, or `write` throws, there
+// is no file, and Error says whether the disk is full. A Problem as above.
+[[nodiscard]] Result<void> fill_new_private_file(const std::filesystem::path& file,
+                                                 const char* option,
+                                                 const std::function<void(std::ostream&)>& write);
 
 // Makes the folder that `file` is to lie in, where it is not there, readable by its owner alone.
 // Gives whether it was made. Throws Error where it cannot be.

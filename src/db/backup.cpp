@@ -9,9 +9,11 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cerrno>
 #include <cstring>
+#include <vector>
 
 #include "base/broken_off.h"
 #include "base/error.h"
@@ -73,6 +75,41 @@ class Unfinished {
 
     int handle_ = -1;
 };
+
+// Whether it is an unfinished copy that nobody works at any more, and surely one of ours: its
+// owner's alone, and begun as a file of this kind.
+bool is_left_behind(int handle, const std::filesystem::path& file, const FileKind& kind) {
+    struct stat opened {};
+    struct stat named {};
+    const bool is_it = ::fstat(handle, &opened) == 0 && ::lstat(file.c_str(), &named) == 0 &&
+                       opened.st_ino == named.st_ino && opened.st_dev == named.st_dev;
+    const bool is_ours = is_it && S_ISREG(opened.st_mode) && opened.st_nlink == 1 &&
+                         opened.st_uid == ::geteuid() && (opened.st_mode & 0777) == 0600;
+    if (!is_ours || ::flock(handle, LOCK_EX | LOCK_NB) != 0) return false;
+    std::array<unsigned char, 100> beginning{};
+    return ::pread(handle, beginning.data(), beginning.size(), 0) >= 0 &&
+           may_be_begun(beginning, kind);
+}
+
+// Removes what copies that were cut short, by a power cut say, left beside `file`.
+void clear_left_behind(const std::filesystem::path& file, const FileKind& kind) {
+    const auto ending = file.extension().string() + ".tmp";
+    std::error_code none;
+    std::vector<std::filesystem::path> candidates;
+    for (const auto& entry : std::filesystem::directory_iterator(file.parent_path(), none)) {
+        if (entry.path().filename().string().ends_with(ending)) candidates.push_back(entry.path());
+    }
+    for (const auto& candidate : candidates) {
+        const int handle =
+            ::open(candidate.c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK);
+        if (handle < 0) continue;
+        if (is_left_behind(handle, candidate, kind)) {
+            std::filesystem::remove(candidate.string() + "-journal", none);
+            std::filesystem::remove(candidate, none);
+        }
+        ::close(handle);
+    }
+}
 
 // In pieces of `pages`, or all at once where that is -1. What others write between two pieces is
 // copied, too.
@@ -137,6 +174,7 @@ void back_up(const Database& database, const std::filesystem::path& target,
     try {
         const Unfinished locked(unfinished);
         is_mine = true;
+        clear_left_behind(file, database.kind());
         copy(database, unfinished, reached);
         std::filesystem::rename(unfinished, file);
         sync_folder(file.parent_path());

@@ -15,6 +15,8 @@ void check_given(const std::filesystem::path& file, const FileKind& kind);
 // Copies what is committed in `database` to the file `target`, in one piece, readable by its owner
 // alone and needing no other file beside it; replaces a `target` that is there only once the copy
 // is whole (SQLite's quick_check) and on the disk. Other programs may go on writing.
+// What a copy that was cut short left in that folder (of `target`'s ending and ".tmp", surely of
+// this kind, in nobody's hands) is cleared away.
 // `reached` is told how far it is, 0 to 1. REQUIRES: `database` is a file, not in memory. Throws
 // Error, and BrokenOff (breakable.h); `target` is then as it was.
 void back_up(const Database& database, const std::filesystem::path& target,

@@ -168,6 +168,12 @@ void check_not_newer(const Connection& connection, const FileKind& kind) {
     refuse_newer(connection, beginning->header, kind);
 }
 
+bool may_be_begun(const Header& beginning, const FileKind& kind) {
+    if (beginning == Header{}) return true;
+    return std::memcmp(beginning.data(), magic.data(), magic.size()) == 0 &&
+           application_in(beginning) == kind.application_id;
+}
+
 void create_private(const std::filesystem::path& file) {
     const int made = ::open(file.c_str(), O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
     if (made < 0) {

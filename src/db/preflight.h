@@ -6,6 +6,7 @@
 // process, not to the handle).
 #pragma once
 
+#include <array>
 #include <filesystem>
 
 #include "db/connection.h"
@@ -33,6 +34,11 @@ void check_header(const Connection& connection, const std::filesystem::path& fil
 // The same of a file of this kind that may be damaged, and only whether it is newer; what is not
 // even known for one of this kind passes.
 void check_not_newer(const Connection& connection, const FileKind& kind);
+
+// Whether a file that begins with these bytes is a database of this kind, whatever else it is, or
+// one of which nothing was written yet: zeros.
+[[nodiscard]] bool may_be_begun(const std::array<unsigned char, 100>& beginning,
+                                const FileKind& kind);
 
 // Creates an empty file that only its owner can read and write, whatever the umask. Throws Error
 // where the name is taken. (SQLite itself would create files, and copies, that everyone can read.)
