@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <fstream>
 #include <map>
 #include <utility>
 #include <vector>
@@ -11,7 +10,6 @@
 #include "app/kind_rules.h"
 #include "app/kind_text.h"
 #include "app/named_things.h"
-#include "app/private_file.h"
 #include "app/read_ahead.h"
 #include "app/refused_rows.h"
 #include "app/surely_new.h"
@@ -194,19 +192,15 @@ class Import {
         if (!retired_) {
             retired_.emplace();
             table_.each([&](const store::KindRow& row) {
-                retired_->emplace(retired_name(row), row.front());
+                if (!is_missing(row[*retired_at_]))
+                    retired_->emplace(retired_name(row), row.front());
             });
         }
         const auto found = retired_->find(retired_name(given.cells));
         if (found != retired_->end()) given.cells.front() = found->second;
     }
     [[nodiscard]] std::string retired_name(const store::KindRow& row) const {
-        const auto text = [&](std::optional<std::size_t> at) {
-            const auto* words = at ? std::get_if<std::string>(&row[*at]) : nullptr;
-            return words ? *words : std::string();
-        };
-        const auto name = kind_.name == "boats" ? column_named("name") : column_named("code");
-        return text(retired_at_) + std::string(trimmed(text(name)));
+        return std::string(text_at(row, retired_at_)) += trimmed(text_at(row, name_at_));
     }
 
     // A row without an id, of things that nothing else names (readings, outings), gets one that
@@ -239,6 +233,11 @@ class Import {
     static bool is_missing(const db::Value& value) {
         return std::holds_alternative<std::monostate>(value);
     }
+    // "" where there is no text, or no such column.
+    static std::string_view text_at(const store::KindRow& row, std::optional<std::size_t> column) {
+        const auto* text = column ? std::get_if<std::string>(&row[*column]) : nullptr;
+        return text ? std::string_view(*text) : std::string_view();
+    }
 
     // Nothing where the row waits for others.
     [[nodiscard]] Result<std::optional<Done>> take(std::size_t line, Result<Given>&& given) {
@@ -265,12 +264,12 @@ class Import {
         if (!found) {
             if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
         }
-        const bool is_of_kept_coil = !kept_coil_.empty() && coil_of(row) == kept_coil_;
+        const bool is_of_kept_coil = !kept_coil_.empty() && text_at(row, coil_at_) == kept_coil_;
         const Known known{.has_new_name = is_new, .coil_is_kept = is_of_kept_coil};
         if (auto wrong = check_row(workshop_, kind_, row, known); !wrong) {
             return tl::unexpected(wrong.error());
         }
-        if (!is_of_kept_coil) kept_coil_ = coil_of(row);
+        if (!is_of_kept_coil) kept_coil_ = text_at(row, coil_at_);
         if (is_new) {
             if (waiting_.is_full()) bring_in_waiting();
             given->cells = waiting_.add(line, std::move(row));
@@ -283,12 +282,6 @@ class Import {
         if (!found) return Done{Change::add, thing_of(row), ""};
         if (found->is_undone) return Done{Change::add, thing_of(row), "it was undone before"};
         return Done{Change::change, thing_of(row), differences(found->row, row)};
-    }
-
-    // "" where the kind has none.
-    [[nodiscard]] std::string_view coil_of(const store::KindRow& row) const {
-        const auto* text = coil_at_ ? std::get_if<std::string>(&row[*coil_at_]) : nullptr;
-        return text == nullptr ? std::string_view() : *text;
     }
 
     // What the catalogue calls nothing and what it calls an empty text are told apart only by the
@@ -427,12 +420,10 @@ class Import {
     [[nodiscard]] std::string thing_of(const store::KindRow& row) const {
         for (const auto* name :
              {"code", "coil_code", "class", "name", "instrument", "micrometer"}) {
-            const auto at = column_named(name);
-            const auto* text = at ? std::get_if<std::string>(&row[*at]) : nullptr;
-            if (text != nullptr && !text->empty()) return *text;
+            const auto text = text_at(row, column_named(name));
+            if (!text.empty()) return std::string(text);
         }
-        const auto* text = std::get_if<std::string>(&row.front());
-        return text ? *text : std::string();
+        return std::string(text_at(row, 0));
     }
 
     // In the order of the file.
@@ -507,6 +498,9 @@ class Import {
     std::string kept_coil_;  // of the last row; the next one is often of the same
     std::optional<std::size_t> coil_at_ = column_named("coil_id");
     std::optional<std::size_t> retired_at_ = column_named("retired_at");
+    // What a standing thing is called by: its code, or its name where it has none.
+    std::optional<std::size_t> name_at_ =
+        column_named("code") ? column_named("code") : column_named("name");
     std::optional<std::map<std::string, db::Value>> retired_;  // ids by moment and name
     std::vector<Named> named_ = named_in_columns();
 };

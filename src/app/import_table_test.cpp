@@ -6,7 +6,6 @@
 
 #include <filesystem>
 #include <random>
-#include <sstream>
 
 #include "app/coil_care.h"
 #include "app/coil_changes.h"
