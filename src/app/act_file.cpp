@@ -19,7 +19,6 @@ constexpr std::string_view format_name = "coilbook exchange";
 constexpr std::int64_t newest_version = 1;
 constexpr std::size_t longest_line = 8 * 1024 * 1024;
 constexpr std::int64_t most_lines_of_an_act = 16'000'000;
-constexpr std::int64_t most_pieces_of_an_act = 1000;
 constexpr int deepest = 3;
 
 Json json_of(const db::Value& value) {
@@ -97,7 +96,7 @@ Json head_of(const store::ActRecord& record) {
               {"seal", record.seal},
               {"changes", record.changes.size()},
               {"rows", record.rows.size()}};
-    if (!record.pieces.empty()) head["pieces"] = record.pieces.size();
+    if (record.pieces > 0) head["pieces"] = record.pieces;
     return head;
 }
 
@@ -133,10 +132,10 @@ int write_acts(store::ActSource& acts, std::ostream& out, const std::string& pro
             for (const auto& cell : row.cells) cells.push_back(json_of(cell));
             put_line(out, digest, Json::array({row.table, std::move(cells)}));
         }
-        for (const auto& piece : record.pieces) {
-            put_line(
-                out, digest,
-                Json::array({"picture", piece.sha256, piece.position, db::base64_of(piece.bytes)}));
+        for (auto piece = *acts.next_piece(); piece; piece = *acts.next_piece()) {
+            put_line(out, digest,
+                     Json::array(
+                         {"picture", piece->sha256, piece->position, db::base64_of(piece->bytes)}));
         }
         ++written;
     }
@@ -236,7 +235,7 @@ Result<void> ActFile::read_row() {
     return {};
 }
 
-Result<void> ActFile::read_piece() {
+Result<store::PicturePiece> ActFile::read_piece() {
     const auto line = next_line();
     if (!line) return tl::unexpected(line.error());
     const bool is_piece = line->is_array() && line->size() == 4 && (*line)[0] == "picture" &&
@@ -246,9 +245,8 @@ Result<void> ActFile::read_piece() {
     const auto position = value_of((*line)[2]);
     auto bytes = db::bytes_from_base64((*line)[3].get_ref<const std::string&>());
     if (!position || !bytes) return bad("this is no piece of a picture");
-    record_->pieces.push_back(
-        {(*line)[1].get<std::string>(), std::get<std::int64_t>(*position), std::move(*bytes)});
-    return {};
+    return store::PicturePiece{(*line)[1].get<std::string>(), std::get<std::int64_t>(*position),
+                               std::move(*bytes)};
 }
 
 Result<void> ActFile::read_act(const Json& line) {
@@ -264,9 +262,8 @@ Result<void> ActFile::read_act(const Json& line) {
     const auto form = number_at(line, "form", 1, 2);
     const auto changes = number_at(line, "changes", 0, most_lines_of_an_act);
     const auto rows = number_at(line, "rows", 0, most_lines_of_an_act);
-    const auto pieces = line.contains("pieces")
-                            ? number_at(line, "pieces", 0, most_pieces_of_an_act)
-                            : std::optional<std::int64_t>(0);
+    const auto pieces = line.contains("pieces") ? number_at(line, "pieces", 0, most_lines_of_an_act)
+                                                : std::optional<std::int64_t>(0);
     const auto seen = line.find("seen");
     const auto undoes = line.find("undoes");
     if (!id || !at || !who || !program || !what || !why || !laptop || !seal || !clock || !form ||
@@ -280,7 +277,8 @@ Result<void> ActFile::read_act(const Json& line) {
     record_ = store::ActRecord{.note = {*act, *moment, *who, *program, *what, *why, *laptop},
                                .clock_ms = *clock,
                                .seal_form = static_cast<int>(*form),
-                               .seal = *seal};
+                               .seal = *seal,
+                               .pieces = *pieces};
     for (const auto& each : *seen) {
         const auto known = each.is_string() ? Id<store::Act>::from_text(each.get<std::string>())
                                             : Id<store::Act>::from_text("");
@@ -300,9 +298,7 @@ Result<void> ActFile::read_act(const Json& line) {
     for (std::int64_t n = 0; n < *rows; ++n) {
         if (const auto read = read_row(); !read) return read;
     }
-    for (std::int64_t n = 0; n < *pieces; ++n) {
-        if (const auto read = read_piece(); !read) return read;
-    }
+    pieces_left_ = *pieces;
     return {};
 }
 
@@ -329,6 +325,9 @@ Result<std::optional<store::ActSource::Head>> ActFile::next() {
         has_begun_ = true;
         if (const auto head = read_head(); !head) return tl::unexpected(head.error());
     }
+    for (auto piece = next_piece(); !piece || *piece; piece = next_piece()) {
+        if (!piece) return tl::unexpected(piece.error());
+    }
     for (;;) {
         const auto line = next_line();
         if (!line) return tl::unexpected(line.error());
@@ -351,6 +350,14 @@ Result<std::optional<store::ActSource::Head>> ActFile::next() {
 
 store::ActRecord ActFile::record() {
     return *record_;
+}
+
+Result<std::optional<store::PicturePiece>> ActFile::next_piece() {
+    if (pieces_left_ == 0) return std::optional<store::PicturePiece>();
+    --pieces_left_;
+    auto piece = read_piece();
+    if (!piece) return tl::unexpected(piece.error());
+    return std::move(*piece);
 }
 
 std::vector<store::PersonRecord> ActFile::persons() {

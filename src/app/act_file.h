@@ -10,15 +10,14 @@
 //                                                                field, was, became
 //     ["reading", ["01J…", …]]                                   so many rows: table, cells
 //     ["picture", "7b…", 0, "iVBORw0…"]                          so many pieces of photographs,
-//     where
-//                                                                the act has "pieces": digest,
-//                                                                position, bytes in base64
+//                                                                where the act has "pieces":
+//                                                                digest, position, bytes in base64
 //     {"client": "01J…", "told_at": …, "name": …, "line_size": 8, "hand": …, "notes": …}
 //     {"end": "9a…"}                                             SHA-256 of all lines before
 //
 // Lines about clients stand there only where the writer was asked for names: they are personal
 // data. The file may be a stranger's: lines of more than 8 MiB, acts of more than 16 million
-// changes or 1000 pieces, deep nesting, what is not plain text and what lacks its end are refused;
+// changes or pieces, deep nesting, what is not plain text and what lacks its end are refused;
 // whether an act is what it was, says its seal.
 #pragma once
 
@@ -48,6 +47,7 @@ class ActFile : public store::ActSource {
 
     [[nodiscard]] Result<std::optional<Head>> next() override;
     [[nodiscard]] store::ActRecord record() override;
+    [[nodiscard]] Result<std::optional<store::PicturePiece>> next_piece() override;
     [[nodiscard]] std::vector<store::PersonRecord> persons() override;
 
   private:
@@ -56,7 +56,7 @@ class ActFile : public store::ActSource {
     [[nodiscard]] Result<void> read_act(const exchange::Json& line);
     [[nodiscard]] Result<void> read_change();
     [[nodiscard]] Result<void> read_row();
-    [[nodiscard]] Result<void> read_piece();
+    [[nodiscard]] Result<store::PicturePiece> read_piece();
     [[nodiscard]] Result<void> read_person(const exchange::Json& line);
     [[nodiscard]] tl::unexpected<Problem> bad(const std::string& what) const;
 
@@ -66,6 +66,7 @@ class ActFile : public store::ActSource {
     bool has_begun_ = false;
     db::Digest digest_;
     std::optional<store::ActRecord> record_;
+    std::int64_t pieces_left_ = 0;  // of it, that stand next in the file
     std::vector<store::PersonRecord> persons_;
 };
 

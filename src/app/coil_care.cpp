@@ -7,7 +7,6 @@
 
 #include "app/private_file.h"
 #include "base/text.h"
-#include "db/digest.h"
 #include "store/care_repository.h"
 
 namespace coilbook::app {
@@ -32,12 +31,6 @@ Result<std::string> bytes_of_file(const std::filesystem::path& file) {
         return problem("photograph", shown + " has more than 8 MiB", wanted);
     }
     return bytes;
-}
-
-std::string sha256_of(std::string_view bytes) {
-    db::Digest digest;
-    digest.add_raw(bytes);
-    return digest.finish();
 }
 
 }  // namespace
@@ -69,23 +62,29 @@ std::vector<Condition> all_conditions(Workshop& workshop, const Coil& coil) {
     return workshop.catalogue().care().all_conditions(coil.id);
 }
 
+Result<PictureFacts> picture_facts(std::string_view bytes) {
+    const auto head = pictures::head_of(bytes);
+    if (!head) return tl::unexpected(head.error());
+    if (const auto shown = pictures::decoded(bytes, 16); !shown) {
+        return tl::unexpected(shown.error());
+    }
+    return PictureFacts{store::digest_of_picture(bytes), *head,
+                        static_cast<std::int64_t>(bytes.size())};
+}
+
 Result<Photograph> add_photograph(Workshop& workshop, const Coil& coil,
                                   const std::filesystem::path& file, std::string_view note) {
     const auto bytes = bytes_of_file(file);
     if (!bytes) return tl::unexpected(bytes.error());
-    const auto head = pictures::head_of(*bytes);
-    if (!head) return tl::unexpected(head.error());
-    // Only a picture that can be shown is kept.
-    if (const auto shown = pictures::decoded(*bytes, 16); !shown) {
-        return tl::unexpected(shown.error());
-    }
+    const auto facts = picture_facts(*bytes);
+    if (!facts) return tl::unexpected(facts.error());
     const Photograph photograph{.id = workshop.new_id<Photograph>(),
                                 .coil = coil.id,
-                                .sha256 = sha256_of(*bytes),
-                                .format = head->format,
-                                .width = head->width,
-                                .height = head->height,
-                                .size = static_cast<std::int64_t>(bytes->size()),
+                                .sha256 = facts->sha256,
+                                .format = facts->head.format,
+                                .width = facts->head.width,
+                                .height = facts->head.height,
+                                .size = facts->size,
                                 .at = workshop.surroundings().now(),
                                 .by = workshop.surroundings().who,
                                 .note = std::string(trimmed(note))};

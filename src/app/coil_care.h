@@ -26,6 +26,15 @@ namespace coilbook::app {
 [[nodiscard]] std::vector<Condition> conditions_now(Workshop& workshop, const Coil& coil);
 [[nodiscard]] std::vector<Condition> all_conditions(Workshop& workshop, const Coil& coil);
 
+// What a picture's bytes say of it. A Problem (field `photograph`) where they are no PNG or JPEG
+// that can be shown, or too large: such a one is not kept.
+struct PictureFacts {
+    std::string sha256;
+    pictures::PictureHead head;
+    std::int64_t size;  // in bytes
+};
+[[nodiscard]] Result<PictureFacts> picture_facts(std::string_view bytes);
+
 // Takes in the photograph in `file`: PNG or JPEG, of at most 8 MiB and 40 million pixels. A Problem
 // for anything else, for what cannot be read or is damaged, and for a picture that the coil has
 // already.

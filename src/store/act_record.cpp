@@ -123,8 +123,11 @@ RecordedActs::RecordedActs(const db::Database& database)
           SELECT thing_table, thing, field, was, became FROM field_change WHERE act = :rid
           ORDER BY rid, place)sql"),
       rows_(reading_rows(database)),
-      pieces_(database, R"sql(
-          SELECT position, bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql"),
+      count_pieces_(database, R"sql(
+          SELECT count(*) AS n FROM picture_piece WHERE sha256 = :sha256)sql"),
+      piece_(database, R"sql(
+          SELECT position, bytes FROM picture_piece
+          WHERE sha256 = :sha256 AND position > :last_position ORDER BY position LIMIT 1)sql"),
       persons_(database, R"sql(
           SELECT c.id, p.told_at_utc, p.name, p.line_size, p.hand, p.notes
           FROM client_person AS p JOIN client AS c ON c.rid = p.client ORDER BY c.id)sql") {}
@@ -169,15 +172,36 @@ ActRecord RecordedActs::record() {
             });
         if (cells) record.rows.push_back({change.table, std::move(*cells)});
     }
+    pictures_.clear();
+    last_position_ = -1;
     for (const auto& row : record.rows) {
-        const auto sha256 = picture_named_by(row);
+        auto sha256 = picture_named_by(row);
         if (sha256.empty()) continue;
-        for (auto pieces = pieces_.bind(":sha256", sha256).rows(); pieces.next();) {
-            record.pieces.push_back(
-                {sha256, pieces.row().integer("position"), pieces.row().bytes("bytes")});
-        }
+        record.pieces += count_pieces_.bind(":sha256", sha256)
+                             .first([](const db::Row& counted) { return counted.integer("n"); })
+                             .value_or(0);
+        pictures_.push_back(std::move(sha256));
     }
+    std::ranges::reverse(pictures_);
     return record;
+}
+
+Result<std::optional<PicturePiece>> RecordedActs::next_piece() {
+    while (!pictures_.empty()) {
+        auto piece = piece_.bind(":sha256", pictures_.back())
+                         .bind(":last_position", last_position_)
+                         .first([&](const db::Row& row) {
+                             return PicturePiece{pictures_.back(), row.integer("position"),
+                                                 row.bytes("bytes")};
+                         });
+        if (piece) {
+            last_position_ = piece->position;
+            return piece;
+        }
+        pictures_.pop_back();
+        last_position_ = -1;
+    }
+    return std::optional<PicturePiece>();
 }
 
 std::vector<PersonRecord> RecordedActs::persons() {
@@ -329,22 +353,18 @@ Result<std::int64_t> ActWriter::add(db::Transaction& transaction, const ActRecor
             return tl::unexpected(fine.error());
         }
     }
-    if (const auto fine = add_pieces(transaction, record); !fine) {
-        return tl::unexpected(fine.error());
-    }
     return act;
 }
 
-Result<void> ActWriter::add_pieces(db::Transaction& transaction, const ActRecord& record) {
-    for (const auto& piece : record.pieces) {
-        const bool is_named = std::ranges::any_of(
-            record.rows, [&](const auto& row) { return picture_named_by(row) == piece.sha256; });
-        if (!is_named) return bad_act(record, "brings a picture that no photograph in it names");
-        put_piece_.bind(":sha256", piece.sha256)
-            .bind(":position", piece.position)
-            .bind_bytes(":bytes", piece.bytes)
-            .run(transaction);
-    }
+Result<void> ActWriter::add(db::Transaction& transaction, const ActRecord& record,
+                            const PicturePiece& piece) {
+    const bool is_named = std::ranges::any_of(
+        record.rows, [&](const auto& row) { return picture_named_by(row) == piece.sha256; });
+    if (!is_named) return bad_act(record, "brings a picture that no photograph in it names");
+    put_piece_.bind(":sha256", piece.sha256)
+        .bind(":position", piece.position)
+        .bind_bytes(":bytes", piece.bytes)
+        .run(transaction);
     return {};
 }
 

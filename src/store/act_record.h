@@ -43,8 +43,8 @@ struct ActRecord {
     int seal_form = 2;
     std::string seal;  // empty where it was never sealed
     std::vector<FieldChange> changes = {};
-    std::vector<GrownRow> rows = {};        // in the order of the changes that say so
-    std::vector<PicturePiece> pieces = {};  // of the photographs among them
+    std::vector<GrownRow> rows = {};  // in the order of the changes that say so
+    std::int64_t pieces = 0;          // how many its photographs have (ActSource::next_piece)
 
     bool operator==(const ActRecord&) const = default;
 };
@@ -78,6 +78,10 @@ class ActSource {
     [[nodiscard]] virtual Result<std::optional<Head>> next() = 0;
     // The act that next() went to.
     [[nodiscard]] virtual ActRecord record() = 0;
+    // The next piece of that act's photographs, nothing behind the last one: all together may be
+    // more than fits into memory. Whoever does not want them need not ask. A Problem where what
+    // comes is none. To be asked after record().
+    [[nodiscard]] virtual Result<std::optional<PicturePiece>> next_piece() = 0;
     // To be asked when there is no further act.
     [[nodiscard]] virtual std::vector<PersonRecord> persons() = 0;
 };
@@ -89,6 +93,7 @@ class RecordedActs : public ActSource {
 
     [[nodiscard]] Result<std::optional<Head>> next() override;
     [[nodiscard]] ActRecord record() override;
+    [[nodiscard]] Result<std::optional<PicturePiece>> next_piece() override;
     [[nodiscard]] std::vector<PersonRecord> persons() override;
 
   private:
@@ -97,9 +102,12 @@ class RecordedActs : public ActSource {
     db::Statement seen_;
     db::Statement changes_;
     std::map<std::string, db::Statement, std::less<>> rows_;  // by table
-    db::Statement pieces_;
+    db::Statement count_pieces_;
+    db::Statement piece_;
     db::Statement persons_;
-    std::int64_t at_ = 0;  // rid of the act that next() went to
+    std::int64_t at_ = 0;                // rid of the act that next() went to
+    std::vector<std::string> pictures_;  // of that act, as far as they were not given, from behind
+    std::int64_t last_position_ = -1;    // that was given of the next one
 };
 
 // Writes acts into a database, row by row, without their place in the order: that is replay()'s.
@@ -111,6 +119,9 @@ class ActWriter {
     // Gives its row number. A Problem where it names tables, fields or acts that there are not, or
     // its clock does not follow from what it has seen. Throws Error where the database refuses it.
     [[nodiscard]] Result<std::int64_t> add(db::Transaction& transaction, const ActRecord& record);
+    // A piece of one of its photographs. A Problem where no photograph of `record` has it.
+    [[nodiscard]] Result<void> add(db::Transaction& transaction, const ActRecord& record,
+                                   const PicturePiece& piece);
     // Takes over what was told later than what is there; nothing of a client who was forgotten or
     // is not there. Gives whether it did.
     bool add(db::Transaction& transaction, const PersonRecord& person);
@@ -122,7 +133,6 @@ class ActWriter {
     void add_born(db::Transaction& transaction, const std::vector<FieldChange>& changes,
                   std::size_t at);
     [[nodiscard]] Result<void> add_row(db::Transaction& transaction, const GrownRow& row);
-    [[nodiscard]] Result<void> add_pieces(db::Transaction& transaction, const ActRecord& record);
 
     db::Statement find_;
     db::Statement act_;

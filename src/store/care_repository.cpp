@@ -4,19 +4,9 @@
 #include <utility>
 
 #include "base/text.h"
-#include "db/digest.h"
 
 namespace coilbook::store {
 namespace {
-
-// A cell holds at most a million bytes (db/connection.cpp).
-constexpr std::size_t piece_size = 500'000;
-
-std::string sha256_of(std::string_view bytes) {
-    db::Digest digest;
-    digest.add_raw(bytes);
-    return digest.finish();
-}
 
 Condition condition_from(const db::Row& row) {
     return {.id = id_at<Condition>(row, "id"),
@@ -57,9 +47,7 @@ CareRepository::CareRepository(const db::Database& database)
           INSERT INTO photograph (id, coil, puts_away, at_utc, by_whom, note)
           SELECT :id, p.coil, p.rid, :at_utc, :by_whom, :note
           FROM current_photograph AS p WHERE p.id = :photograph)sql"),
-      insert_piece_(database, R"sql(
-          INSERT INTO picture_piece (sha256, position, bytes) VALUES (:sha256, :position, :bytes)
-          ON CONFLICT (sha256, position) DO NOTHING)sql"),
+      pictures_(database),
       list_now_(database, R"sql(
           SELECT n.*, coil.id AS coil_id
           FROM current_condition AS n JOIN coil ON coil.rid = n.coil
@@ -79,9 +67,7 @@ CareRepository::CareRepository(const db::Database& database)
           SELECT p.*, coil.id AS coil_id
           FROM current_photograph AS p JOIN coil ON coil.rid = p.coil
           WHERE coil.id = :coil
-          ORDER BY p.rid DESC)sql"),
-      pieces_(database, R"sql(
-          SELECT bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql") {}
+          ORDER BY p.rid DESC)sql") {}
 
 Result<void> CareRepository::add(Act& act, const Condition& condition) {
     if (const auto plain = check_plain("note", condition.note); !plain) return plain;
@@ -109,16 +95,10 @@ Result<void> CareRepository::add(Act& act, const Condition& condition) {
 
 Result<void> CareRepository::add(Act& act, const Photograph& photograph, std::string_view bytes) {
     if (const auto plain = check_plain("note", photograph.note); !plain) return plain;
-    const bool is_its_own =
-        std::cmp_equal(bytes.size(), photograph.size) && sha256_of(bytes) == photograph.sha256;
+    const bool is_its_own = std::cmp_equal(bytes.size(), photograph.size) &&
+                            digest_of_picture(bytes) == photograph.sha256;
     if (!is_its_own) throw Error("these bytes are not those of the photograph");
-    int position = 0;
-    for (std::size_t at = 0; at < bytes.size(); at += piece_size) {
-        insert_piece_.bind(":sha256", photograph.sha256)
-            .bind(":position", position++)
-            .bind_bytes(":bytes", bytes.substr(at, piece_size))
-            .run(act.transaction());
-    }
+    pictures_.keep(act, photograph.sha256, bytes);
     insert_photograph_.bind(":id", photograph.id.text())
         .bind(":coil", photograph.coil.text())
         .bind(":sha256", photograph.sha256)
@@ -164,14 +144,16 @@ std::vector<Photograph> CareRepository::photographs(const Id<Coil>& coil) {
     return list_photographs_.bind(":coil", coil.text()).all(photograph_from);
 }
 
+std::optional<std::string> CareRepository::picture(std::string_view sha256) {
+    return pictures_.bytes_of(sha256);
+}
+
 std::string CareRepository::bytes_of(const Photograph& photograph) {
-    std::string bytes;
-    pieces_.bind(":sha256", photograph.sha256);
-    for (auto rows = pieces_.rows(); rows.next();) bytes += rows.row().bytes("bytes");
-    if (!std::cmp_equal(bytes.size(), photograph.size) || sha256_of(bytes) != photograph.sha256) {
-        throw Error("the catalogue is damaged in a photograph: its bytes are not what they were");
+    auto bytes = pictures_.bytes_of(photograph.sha256);
+    if (!bytes || !std::cmp_equal(bytes->size(), photograph.size)) {
+        throw Error("the catalogue is damaged in a photograph: its bytes are not there");
     }
-    return bytes;
+    return std::move(*bytes);
 }
 
 }  // namespace coilbook::store

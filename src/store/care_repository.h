@@ -9,6 +9,7 @@
 #include "catalog/coil_care.h"
 #include "db/statement.h"
 #include "store/act.h"
+#include "store/picture_repository.h"
 #include "store/rows.h"
 
 namespace coilbook::store {
@@ -36,6 +37,9 @@ class CareRepository {
     [[nodiscard]] std::vector<Condition> conditions_now();
     // The photographs of a coil that were not put away, the last one first.
     [[nodiscard]] std::vector<Photograph> photographs(const Id<Coil>& coil);
+    // The picture of that digest; nothing where it is not there. Throws Error where its bytes are
+    // not what they were.
+    [[nodiscard]] std::optional<std::string> picture(std::string_view sha256);
     // A photograph's bytes. Throws Error where they are not there or not what they were.
     [[nodiscard]] std::string bytes_of(const Photograph& photograph);
 
@@ -43,12 +47,11 @@ class CareRepository {
     db::Statement insert_condition_;
     db::Statement insert_photograph_;
     db::Statement insert_put_away_;
-    db::Statement insert_piece_;
+    PictureRepository pictures_;
     db::Statement list_now_;
     db::Statement list_all_now_;
     db::Statement list_all_;
     db::Statement list_photographs_;
-    db::Statement pieces_;
 };
 
 }  // namespace coilbook::store

@@ -136,12 +136,23 @@ class Merging {
             for (const auto& seen : record.seen) is_kin = is_kin || known.seals.contains(seen);
             const auto act = writer_.add(transaction, record);
             if (!act) return tl::unexpected(act.error());
+            if (const auto taken = take_pieces(transaction, theirs, record); !taken) return taken;
             if (!first_new_) first_new_ = *act;
             merged_.came.push_back(record.note);
         }
         if (is_kin || !has_any || options_.joins_strangers) return {};
         return problem("OTHER", "the two catalogues were made apart and have nothing in common",
                        "a copy of this catalogue; with --join the two become one nevertheless");
+    }
+
+    Result<void> take_pieces(db::Transaction& transaction, ActSource& theirs,
+                             const ActRecord& record) {
+        for (;;) {
+            const auto piece = theirs.next_piece();
+            if (!piece) return tl::unexpected(piece.error());
+            if (!*piece) return {};
+            if (const auto added = writer_.add(transaction, record, **piece); !added) return added;
+        }
     }
 
     Catalogue& catalogue_;

@@ -293,11 +293,20 @@ class World {
     std::map<std::string, Known> pasts_;
 };
 
-std::vector<ActRecord> records_of(const Catalogue& catalogue) {
-    std::vector<ActRecord> records;
+struct Told {
+    std::vector<ActRecord> acts;
+    std::vector<PicturePiece> pieces;
+
+    bool operator==(const Told&) const = default;
+};
+Told told_by(const Catalogue& catalogue) {
+    Told told;
     auto acts = acts_of(catalogue);
-    while (*acts.next()) records.push_back(acts.record());
-    return records;
+    while (*acts.next()) {
+        told.acts.push_back(acts.record());
+        while (auto piece = *acts.next_piece()) told.pieces.push_back(std::move(*piece));
+    }
+    return told;
 }
 
 // What the tables show, beside the history.
@@ -403,17 +412,17 @@ void check_history(unsigned seed) {
     world.all_meet();
 
     const auto& first = world.copies().front().catalogue;
-    const auto records = records_of(first);
+    const auto told = told_by(first);
     Known held;
-    for (const auto& record : records) held.insert(record.note.id.text());
+    for (const auto& record : told.acts) held.insert(record.note.id.text());
     Known done;
     for (const auto& [act, past] : world.pasts()) done.insert(act);
     CHECK(held == done);  // nothing lost
-    CHECK(pasts_in(records) == world.pasts());
+    CHECK(pasts_in(told.acts) == world.pasts());
 
     const auto shown = shown_by(first);
     for (const auto& copy : world.copies()) {
-        CHECK(records_of(copy.catalogue) == records);
+        CHECK(told_by(copy.catalogue) == told);
         const auto here = shown_by(copy.catalogue);
         CHECK_MESSAGE(here.conflicts == shown.conflicts, "the conflicts");
         CHECK_MESSAGE(here == shown, "what the tables show");
@@ -425,7 +434,7 @@ void check_history(unsigned seed) {
         for (const auto& choice : conflict.choices) acts.insert(choice.act);
         listed.insert(acts);
     }
-    CHECK(listed == disputes(records, world.pasts()));
+    CHECK(listed == disputes(told.acts, world.pasts()));
 }
 
 }  // namespace

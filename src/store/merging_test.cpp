@@ -422,6 +422,7 @@ TEST_SUITE("Two copies") {
                 return head;
             }
             ActRecord record() override { return acts.record(); }
+            Result<std::optional<PicturePiece>> next_piece() override { return acts.next_piece(); }
             std::vector<PersonRecord> persons() override { return {}; }
         };
         Changed changed(acts_of(theirs), std::string(64, '0'));
@@ -442,6 +443,7 @@ TEST_SUITE("Two copies") {
                 record.changes.front().became = "never said";
                 return record;
             }
+            Result<std::optional<PicturePiece>> next_piece() override { return acts.next_piece(); }
             std::vector<PersonRecord> persons() override { return {}; }
         };
         Forged forged(acts_of(two.boat));

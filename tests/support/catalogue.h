@@ -21,10 +21,10 @@ inline Instant moment(int second = 0) {
 }
 
 // A new id with every call: tests need different ones, not random ones.
+inline std::uint32_t count_of_ids = 0;
 template <class Thing>
 Id<Thing> next_id() {
-    static std::uint32_t count = 0;
-    ++count;
+    const auto count = ++count_of_ids;
     RandomBytes bytes{};
     for (std::size_t at = 0; at < 4; ++at) {
         bytes[9 - at] = static_cast<std::uint8_t>(count >> (8 * at));
