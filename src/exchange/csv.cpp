@@ -80,6 +80,10 @@ bool is_plain_ascii(std::string_view text) {
 
 }  // namespace
 
+std::string mib(std::size_t bytes) {
+    return std::to_string(bytes / (std::size_t{1024} * 1024)) + " MiB";
+}
+
 Problem in_file(std::string_view file, std::size_t line, Problem problem) {
     std::string place(file);
     if (line > 0) place += ":" + std::to_string(line);
@@ -91,8 +95,12 @@ Problem in_file(std::string_view file, std::size_t line, Problem problem) {
 // first line is known.
 class CsvReader::Parser {
   public:
-    Parser(std::unique_ptr<std::istream> owned, std::istream& stream, std::string file)
-        : name(std::move(file)), owned_(std::move(owned)), stream_(stream) {}
+    Parser(std::unique_ptr<std::istream> owned, std::istream& stream, std::string file,
+           std::size_t longest_row)
+        : name(std::move(file)),
+          owned_(std::move(owned)),
+          stream_(stream),
+          longest_row_(longest_row) {}
 
     // Reads as far as the header. Returns what is wrong with it, if anything.
     [[nodiscard]] std::optional<Problem> begin();
@@ -118,6 +126,7 @@ class CsvReader::Parser {
 
     std::unique_ptr<std::istream> owned_;
     std::istream& stream_;
+    const std::size_t longest_row_;
     std::array<char, 64 * 1024> buffer_;
     std::string_view unread_;  // of the buffer
     std::optional<Machine> machine_;
@@ -199,9 +208,9 @@ std::optional<Result<void>> CsvReader::Parser::next_of_any_width(CsvRow& row) {
         }
         row_bytes_ += text.size();
         row_is_ascii_ = row_is_ascii_ && is_plain_ascii(text);
-        if (row_bytes_ > longest_csv_row) {
+        if (row_bytes_ > longest_row_) {
             has_ended_ = true;
-            return refuse(row.line, "the row that begins here is longer than 1 MiB",
+            return refuse(row.line, "the row that begins here is longer than " + mib(longest_row_),
                           "shorter rows; perhaps a quote that opens a cell is never closed");
         }
         const auto fed =
@@ -322,13 +331,13 @@ Result<CsvReader> CsvReader::open(const std::filesystem::path& path) {
                       std::generic_category().message(errno ? errno : error.value()) + ")");
     }
     auto& stream = *file;
-    auto parser = std::make_unique<Parser>(std::move(file), stream, name);
+    auto parser = std::make_unique<Parser>(std::move(file), stream, name, longest_csv_row);
     if (auto problem = parser->begin()) return tl::unexpected(std::move(*problem));
     return CsvReader(std::move(parser));
 }
 
-Result<CsvReader> CsvReader::over(std::istream& stream, std::string name) {
-    auto parser = std::make_unique<Parser>(nullptr, stream, std::move(name));
+Result<CsvReader> CsvReader::over(std::istream& stream, std::string name, std::size_t longest_row) {
+    auto parser = std::make_unique<Parser>(nullptr, stream, std::move(name), longest_row);
     if (auto problem = parser->begin()) return tl::unexpected(std::move(*problem));
     return CsvReader(std::move(parser));
 }

@@ -27,6 +27,9 @@ namespace coilbook::exchange {
 inline constexpr std::size_t longest_csv_row = 1024 * 1024;  // bytes, quotes included
 inline constexpr std::size_t most_csv_columns = 1000;
 
+// "12 MiB": a limit in words, in whole MiB.
+[[nodiscard]] std::string mib(std::size_t bytes);
+
 // `problem` with its place before its field: "FILE:LINE: FIELD", or "FILE: FIELD" for line 0.
 [[nodiscard]] Problem in_file(std::string_view file, std::size_t line, Problem problem);
 
@@ -47,7 +50,8 @@ class CsvReader {
     [[nodiscard]] static Result<CsvReader> open(const std::filesystem::path& path);
     // The same from a stream, which must outlive the reader; `name` stands for the file in
     // Problems.
-    [[nodiscard]] static Result<CsvReader> over(std::istream& stream, std::string name);
+    [[nodiscard]] static Result<CsvReader> over(std::istream& stream, std::string name,
+                                                std::size_t longest_row = longest_csv_row);
 
     CsvReader(CsvReader&&) noexcept;
     CsvReader& operator=(CsvReader&&) noexcept;

@@ -11,21 +11,20 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "exchange/column_head.h"
-#include "exchange/csv.h"
 
 namespace coilbook::exchange {
 namespace {
 
-constexpr std::size_t longest_json_row = longest_csv_row;
 constexpr std::size_t most_json_cells = most_csv_columns;
 
 // The characters of a JSON file, counted: since the row began, and lines.
 struct Source {
     std::streambuf* characters;
+    std::size_t longest_row;
     std::size_t since_row = 0;
     std::size_t line = 1;
 
-    [[nodiscard]] bool is_too_long() const { return since_row > longest_json_row; }
+    [[nodiscard]] bool is_too_long() const { return since_row > longest_row; }
     [[nodiscard]] bool has_ended() const {
         return is_too_long() || characters->sgetc() == std::char_traits<char>::eof();
     }
@@ -127,9 +126,9 @@ class Rows : public nlohmann::json_sax<nlohmann::json> {
     }
     bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override {
         if (source_.is_too_long()) {
-            return stop(
-                "the row that begins on line " + std::to_string(line_) + " is longer than 1 MiB",
-                "shorter texts");
+            return stop("the row that begins on line " + std::to_string(line_) +
+                            " is longer than " + mib(source_.longest_row),
+                        "shorter texts");
         }
         return stop("this is not JSON", "a list of objects, [{\"code\": \"A7\"}, {…}], in UTF-8");
     }
@@ -155,9 +154,9 @@ class Rows : public nlohmann::json_sax<nlohmann::json> {
 };
 
 Result<void> read_json(std::istream& stream, const std::string& name, const RecordBegin& begin,
-                       const RecordUse& use) {
+                       const RecordUse& use, std::size_t longest_row) {
     if (auto begun = begin({.format = RecordFormat::json, .columns = {}}); !begun) return begun;
-    Source source{.characters = stream.rdbuf()};
+    Source source{.characters = stream.rdbuf(), .longest_row = longest_row};
     Rows rows(source, name, use);
     const bool is_whole = nlohmann::json::sax_parse(Characters(source), Characters(), &rows);
     if (!is_whole) {
@@ -167,8 +166,8 @@ Result<void> read_json(std::istream& stream, const std::string& name, const Reco
 }
 
 Result<void> read_csv(std::istream& stream, const std::string& name, const RecordBegin& begin,
-                      const RecordUse& use) {
-    auto reader = CsvReader::over(stream, name);
+                      const RecordUse& use, std::size_t longest_row) {
+    auto reader = CsvReader::over(stream, name, longest_row);
     if (!reader) return tl::unexpected(reader.error());
     const auto heads = column_heads_from(reader->header().cells);
     if (!heads) return tl::unexpected(in_file(name, reader->header().line, heads.error()));
@@ -208,7 +207,7 @@ std::optional<std::size_t> apostrophes_before_formula(std::string_view text) {
 }  // namespace
 
 Result<void> read_records(std::istream& stream, const std::string& name, const RecordBegin& begin,
-                          const RecordUse& use) {
+                          const RecordUse& use, std::size_t longest_row) {
     constexpr std::array<int, 3> byte_order_mark{0xEF, 0xBB, 0xBF};
     if (stream.peek() == byte_order_mark[0]) {
         for (const int byte : byte_order_mark) {
@@ -218,13 +217,13 @@ Result<void> read_records(std::istream& stream, const std::string& name, const R
         }
     }
     const int first = stream.peek();
-    if (first == '[' || first == '{') return read_json(stream, name, begin, use);
+    if (first == '[' || first == '{') return read_json(stream, name, begin, use, longest_row);
     stream.clear();
-    return read_csv(stream, name, begin, use);
+    return read_csv(stream, name, begin, use, longest_row);
 }
 
 Result<void> read_records(const std::filesystem::path& file, const RecordBegin& begin,
-                          const RecordUse& use) {
+                          const RecordUse& use, std::size_t longest_row) {
     const auto name = file.string();
     std::error_code none;
     if (std::filesystem::is_directory(file, none)) {
@@ -235,7 +234,7 @@ Result<void> read_records(const std::filesystem::path& file, const RecordBegin& 
         return tl::unexpected(in_file(
             name, 0, {"", "the file is not there or cannot be read", "a CSV or JSON file"}));
     }
-    return read_records(stream, name, begin, use);
+    return read_records(stream, name, begin, use, longest_row);
 }
 
 std::string guarded(std::string_view text) {

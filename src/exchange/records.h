@@ -3,11 +3,11 @@
 // JSON is a list of objects, each of which is a row: `[{"code": "A7", "notes": null}, …]`. A number
 // is taken as it is written, digit by digit, since who reads it knows how exact it must be; true
 // and false are `yes` and `no`. Which of the two a file is, is told by its first character.
-// The file may be a stranger's: a row of more than 1 MiB, lists or objects inside a cell, a name
-// that stands twice in a row, NUL bytes and what is not UTF-8 are refused. Rows come one at a time,
-// in constant memory.
-// Text that a spreadsheet would run as a formula is written with an apostrophe before it, in CSV
-// only, and read without it: guarded() and unguarded().
+// The file may be a stranger's: a row of more than 1 MiB (unless who reads it says more), lists or
+// objects inside a cell, a name that stands twice in a row, NUL bytes and what is not UTF-8 are
+// refused. Rows come one at a time, in constant memory. Text that a spreadsheet would run as a
+// formula is written with an apostrophe before it, in CSV only, and read without it: guarded() and
+// unguarded().
 #pragma once
 
 #include <cstddef>
@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "exchange/csv.h"
 
 namespace coilbook::exchange {
 
@@ -50,10 +51,12 @@ struct RecordsHead {
 using RecordUse = std::function<void(Result<Record>&&)>;
 using RecordBegin = std::function<Result<void>(const RecordsHead&)>;
 [[nodiscard]] Result<void> read_records(const std::filesystem::path& file, const RecordBegin& begin,
-                                        const RecordUse& use);
+                                        const RecordUse& use,
+                                        std::size_t longest_row = longest_csv_row);
 // The same from a stream; `name` stands for the file in Problems.
 [[nodiscard]] Result<void> read_records(std::istream& stream, const std::string& name,
-                                        const RecordBegin& begin, const RecordUse& use);
+                                        const RecordBegin& begin, const RecordUse& use,
+                                        std::size_t longest_row = longest_csv_row);
 
 // `text` so that no spreadsheet runs it: an apostrophe before what begins, after any apostrophes,
 // with = + - @, a tab or a carriage return; else as it is. Source: OWASP, "CSV Injection"
