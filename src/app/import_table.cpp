@@ -212,9 +212,11 @@ class Import {
         db::Digest digest;
         auto at = instant_from_text("2000-01-01T00:00:00Z").value();
         for (std::size_t i = 0; i < given.cells.size(); ++i) {
-            const auto words = shown(kind_.columns[i], given.cells[i]);
-            digest.add(words);
-            if (kind_.columns[i].type != store::ColumnType::moment) continue;
+            const auto& column = kind_.columns[i];
+            digest.add(column.type == store::ColumnType::picture
+                           ? store::digest_of_picture(text_at(given.cells, i))
+                           : shown(column, given.cells[i]));
+            if (column.type != store::ColumnType::moment) continue;
             const auto* moment = std::get_if<std::string>(&given.cells[i]);
             if (moment) at = instant_from_text(*moment).value_or(at);
         }
@@ -505,6 +507,13 @@ class Import {
     std::vector<Named> named_ = named_in_columns();
 };
 
+// The largest picture takes 11 MiB in base64.
+std::size_t longest_row_of(const store::Kind& kind) {
+    const bool has_picture = std::ranges::find(kind.columns, store::ColumnType::picture,
+                                               &store::KindColumn::type) != kind.columns.end();
+    return (has_picture ? 12 : 1) * exchange::longest_csv_row;
+}
+
 // Begins and reads `source` through `read`, and keeps what came of it.
 template <class Read>
 Result<ImportCounts> import_from(Workshop& workshop, const ImportRequest& request,
@@ -570,7 +579,8 @@ Result<ImportCounts> import_table(Workshop& workshop, const ImportRequest& reque
                                   std::ostream& results, const ImportReports& reports) {
     return import_from(workshop, request, results, reports,
                        [&](const exchange::RecordBegin& begin, const exchange::RecordUse& use) {
-                           return exchange::read_records(request.file, begin, use);
+                           return exchange::read_records(request.file, begin, use,
+                                                         longest_row_of(*request.kind));
                        });
 }
 
@@ -579,7 +589,8 @@ Result<ImportCounts> import_table(Workshop& workshop, const ImportRequest& reque
                                   const ImportReports& reports) {
     return import_from(workshop, request, results, reports,
                        [&](const exchange::RecordBegin& begin, const exchange::RecordUse& use) {
-                           return exchange::read_records(stream, request.file.string(), begin, use);
+                           return exchange::read_records(stream, request.file.string(), begin, use,
+                                                         longest_row_of(*request.kind));
                        });
 }
 

@@ -16,12 +16,16 @@
 #include "app/rigs.h"
 #include "app/take_in.h"
 #include "app/undo.h"
+#include "db/base64.h"
+#include "store/care_repository.h"
 #include "store/check_repository.h"
 #include "store/class_repository.h"
 #include "store/coil_repository.h"
 #include "store/instrument_repository.h"
+#include "store/picture_repository.h"
 #include "store/reading_repository.h"
 #include "store/setting_repository.h"
+#include "support/a_photograph.h"
 #include "support/table_files.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
@@ -52,6 +56,14 @@ class Draw {
         std::string text;
         for (std::size_t n = below(5); n > 0; --n) text += parts[below(parts.size())];
         return text;
+    }
+
+    // One of five: so coils show the same one, and one of them again that was put away.
+    std::filesystem::path a_picture() {
+        const auto number = static_cast<int>(below(5));
+        const auto file = folder_ / (std::to_string(number) + ".png");
+        write_bytes(file, number < 3 ? a_png(3 + number, 4) : a_jpeg(9, 7 + number));
+        return file;
     }
 
     void put_instruments() {
@@ -161,7 +173,15 @@ class Draw {
             {ReadingField::sink_time, "12.5 s"},
             {ReadingField::tint, "dark"},
             {ReadingField::floats, "no"}};
-        switch (below(8)) {
+        switch (below(10)) {
+            case 8:
+                (void)add_photograph(workshop_, coil, a_picture(), odd_text());
+                break;
+            case 9:
+                if (const auto all = photographs_of(workshop_, coil); !all.empty()) {
+                    (void)put_photograph_away(workshop_, coil, all.front().id);
+                }
+                break;
             case 0:
                 (void)confirm_coil(workshop_, coil, workshop_.library()[below(20)].name,
                                    odd_text());
@@ -192,6 +212,7 @@ class Draw {
     }
 
     std::mt19937 random_;
+    TemporaryFolder folder_;
     Workshop workshop_;
 };
 
@@ -321,6 +342,76 @@ TEST_SUITE("Export and import") {
         const auto readings = workshop.catalogue().readings().readings_of(coil.id);
         CHECK(readings.diameters.size() == 2);
         CHECK(readings.sample_weight->value == parse_mass("22.4 gr")->value);
+    }
+
+    TEST_CASE("a photograph of many pieces goes out and comes in whole, in either format") {
+        const TemporaryFolder folder;
+        auto shop = workshop_in_memory();
+        const auto coil = add_coil(shop, "A7").value();
+        const auto bytes = a_jpeg(40, 30, 6) + std::string(1'200'000, 'x');
+        write_bytes(folder / "loop.jpg", bytes);
+        const auto taken = add_photograph(shop, coil, folder / "loop.jpg", "the loop").value();
+        CHECK(taken.width == 30);  // upright
+        for (const auto format : {Format::csv, Format::json}) {
+            auto boat = workshop_in_memory();
+            const auto other = add_coil(boat, "A7").value();
+            // Another catalogue's coil of that code: named by it, without the ids.
+            const auto all = exported(shop, kind("photographs"), Format::csv);
+            const auto by_code =
+                "coil_code,note,picture\nA7,the loop," + db::base64_of(bytes) + "\n";
+            CHECK(imported(boat, kind("photographs"), by_code).counts->added == 1);
+            CHECK(imported(boat, kind("photographs"), by_code).counts->same == 1);
+            const auto shown = photographs_of(boat, other);
+            REQUIRE(shown.size() == 1);
+            CHECK(shown[0].sha256 == taken.sha256);
+            CHECK(shown[0].width == 30);
+            CHECK(boat.catalogue().care().bytes_of(shown[0]) == bytes);
+
+            auto empty = workshop_in_memory();
+            for (const auto* of : {"coils", "photographs"}) {
+                CHECK(imported(empty, kind(of), exported(shop, kind(of), format)).counts->refused ==
+                      0);
+            }
+            CHECK(exported(empty, kind("photographs"), Format::csv) == all);
+            CHECK(empty.catalogue().care().bytes_of(photographs_of(empty, coil).at(0)) == bytes);
+        }
+    }
+
+    TEST_CASE("a photograph's row is held against its picture, and the picture must be there") {
+        auto shop = workshop_in_memory();
+        const auto coil = add_coil(shop, "A7").value();
+        (void)add_coil(shop, "B8").value();
+        const auto png = a_png(3, 4);
+        const auto picture = db::base64_of(png);
+        const auto digest = store::digest_of_picture(png);
+        const auto why = [&](const std::string& file) {
+            const auto refused = imported(shop, kind("photographs"), file);
+            REQUIRE(refused.counts.has_value());
+            REQUIRE(refused.counts->refused == 1);
+            return refused.problems.at(0);
+        };
+        says(why("coil_code,picture\nA7,no base64!\n"), "picture: 'no base64!' is no picture");
+        says(why("coil_code,picture\nA7," + db::base64_of("a letter") + "\n"), "file:2: picture: ");
+        says(why("coil_code,sha256\nA7," + digest + "\n"), "neither here nor in this catalogue");
+        says(why("coil_code,note\nA7,nothing\n"), "neither here nor in this catalogue");
+        says(why("coil_code,width,picture\nA7,5," + picture + "\n"),
+             "width: this is not what the picture has");
+        says(why("coil_code,sha256,picture\nA7," + std::string(64, '0') + "," + picture + "\n"),
+             "sha256: this is not what the picture has");
+        // A picture that is there need not come again.
+        CHECK(imported(shop, kind("photographs"), "coil_code,picture\nA7," + picture + "\n")
+                  .counts->added == 1);
+        CHECK(imported(shop, kind("photographs"), "coil_code,sha256\nB8," + digest + "\n")
+                  .counts->added == 1);
+        const auto id = photographs_of(shop, coil).at(0).id.text();
+        says(why("coil_code,puts_away\nB8," + id + "\n"), "no photograph of that coil");
+        says(why("coil_code,puts_away,picture\nA7," + id + "," + picture + "\n"),
+             "has no picture itself");
+        says(why("id,picture\n" + id + "," + db::base64_of(a_png(4, 4)) + "\n"),
+             "a photograph is never changed");
+        CHECK(imported(shop, kind("photographs"), "coil_code,puts_away\nA7," + id + "\n")
+                  .counts->added == 1);
+        CHECK(photographs_of(shop, coil).empty());
     }
 
     TEST_CASE("one bad row refuses all; to keep going puts it aside with the reason") {

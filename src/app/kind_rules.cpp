@@ -311,7 +311,7 @@ Result<void> confirmation_rule(Workshop& workshop, Cells cells) {
 }
 
 using Rule = Result<void> (*)(Workshop&, Cells);
-constexpr std::array<std::pair<std::string_view, Rule>, 15> rules{
+constexpr std::array<std::pair<std::string_view, Rule>, 16> rules{
     {{"settings", setting_rule},
      {"classes", class_rule},
      {"instruments", instrument_rule},
@@ -326,7 +326,8 @@ constexpr std::array<std::pair<std::string_view, Rule>, 15> rules{
      {"outings", outing_rule},
      {"promises", promise_rule},
      {"handovers", handover_rule},
-     {"conditions", condition_rule}}};
+     {"conditions", condition_rule},
+     {"photographs", photograph_rule}}};
 
 }  // namespace
 

@@ -8,6 +8,7 @@
 #include "base/id.h"
 #include "base/instant.h"
 #include "base/text.h"
+#include "db/base64.h"
 #include "quantity/print.h"
 #include "store/rows.h"
 
@@ -76,12 +77,16 @@ Result<db::Value> value_from(const store::KindColumn& column, std::string_view t
             if (word == "no" || word == "false") return std::int64_t{0};
             return refuse(" is neither yes nor no", "yes or no");
         }
+        case picture:
+            if (auto bytes = db::bytes_from_base64(bare)) return std::move(*bytes);
+            return refuse(" is no picture", "the bytes of a PNG or JPEG file in base64");
     }
     return problem(std::string(column.name), "the column cannot be read", "another column");
 }
 
 Cell cell_from(const store::KindColumn& column, const db::Value& value, Format format) {
     if (const auto* words = std::get_if<std::string>(&value)) {
+        if (column.type == picture) return cell_of(db::base64_of(*words));
         const bool is_guarded = format == Format::csv && column.type == store::ColumnType::text;
         return cell_of(is_guarded ? exchange::guarded(*words) : *words);
     }
@@ -100,6 +105,9 @@ std::string written(const store::KindColumn& column, const db::Value& value) {
 }
 
 std::string shown(const store::KindColumn& column, const db::Value& value) {
+    if (const auto* bytes = std::get_if<std::string>(&value); bytes && column.type == picture) {
+        return "a picture of " + std::to_string(bytes->size()) + " bytes";
+    }
     const auto cell = cell_from(column, value, Format::json);
     if (std::holds_alternative<std::monostate>(cell)) return "nothing";
     const auto* words = std::get_if<std::string>(&cell);

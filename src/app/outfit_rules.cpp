@@ -2,11 +2,13 @@
 
 #include <array>
 
+#include "app/coil_care.h"
 #include "base/text.h"
 #include "catalog/coil_care.h"
 #include "catalog/custody.h"
 #include "catalog/outing.h"
 #include "catalog/rig.h"
+#include "store/care_repository.h"
 #include "store/outing_repository.h"
 #include "store/rig_repository.h"
 
@@ -207,6 +209,60 @@ Result<void> condition_rule(Workshop& workshop, Cells cells) {
     if (*what == Wear::other && cells.number("found") == 1.0 &&
         trimmed(cells.text("note")).empty()) {
         return problem("note", "'other' says nothing by itself", "a note that says what it is");
+    }
+    return {};
+}
+
+namespace {
+
+// What puts a photograph away has no picture, and is of the same coil.
+Result<void> check_puts_away(Workshop& workshop, Cells cells) {
+    for (const auto* column : {"picture", "sha256", "format", "width", "height", "size"}) {
+        if (cells.is_missing(column)) continue;
+        return problem(column, "a row that puts a photograph away has no picture itself",
+                       "an empty cell");
+    }
+    if (auto there = kept_row(workshop, "photographs", {{"id", cells.text("puts_away")}})) {
+        const KindCells shown(**store::kind_named("photographs"), *there);
+        const bool is_of_coil = shown.text("coil_id") == cells.text("coil_id");
+        if (is_of_coil && shown.is_missing("puts_away")) return {};
+    }
+    return problem("puts_away", "this is no photograph of that coil",
+                   "the id of one; it comes in before what puts it away");
+}
+
+// Fills the cell in, or holds it against what it must be.
+Result<void> put_fact(Cells cells, const char* column, const db::Value& fact) {
+    if (cells.is_missing(column)) cells[column] = fact;
+    if (cells[column] == fact) return {};
+    return problem(column, "this is not what the picture has", "an empty cell, or the right one");
+}
+
+}  // namespace
+
+Result<void> photograph_rule(Workshop& workshop, Cells cells) {
+    if (auto wrong = check_is_kept(workshop, cells, "coil_id", "coils"); !wrong) return wrong;
+    if (!cells.is_missing("puts_away")) return check_puts_away(workshop, cells);
+    auto picture = std::optional(cells.text("picture"));
+    if (picture->empty()) picture = workshop.catalogue().care().picture(cells.text("sha256"));
+    if (!picture) {
+        return problem("picture", "the picture is neither here nor in this catalogue",
+                       "the bytes of a PNG or JPEG file in base64");
+    }
+    const auto facts = picture_facts(*picture);
+    if (!facts) {
+        auto wrong = facts.error();
+        wrong.field = "picture";
+        return tl::unexpected(std::move(wrong));
+    }
+    const std::array<std::pair<const char*, db::Value>, 5> all{
+        {{"sha256", facts->sha256},
+         {"format", std::string(name_of(facts->head.format))},
+         {"width", std::int64_t{facts->head.width}},
+         {"height", std::int64_t{facts->head.height}},
+         {"size", facts->size}}};
+    for (const auto& [column, fact] : all) {
+        if (auto wrong = put_fact(cells, column, fact); !wrong) return wrong;
     }
     return {};
 }

@@ -1,5 +1,5 @@
-// The rules of boats, rigs, clients, outings, promises, handovers and coils' conditions: a
-// part of kind_rules.h.
+// The rules of boats, rigs, clients, outings, promises, handovers and of coils' conditions and
+// photographs: a part of kind_rules.h.
 #pragma once
 
 #include "app/kind_rules.h"
@@ -15,5 +15,8 @@ namespace coilbook::app {
 [[nodiscard]] Result<void> promise_rule(Workshop& workshop, const KindCells& cells);
 [[nodiscard]] Result<void> handover_rule(Workshop& workshop, const KindCells& cells);
 [[nodiscard]] Result<void> condition_rule(Workshop& workshop, const KindCells& cells);
+// Fills in what the picture itself says, where it was left open; a row whose picture the catalogue
+// has already may do without it.
+[[nodiscard]] Result<void> photograph_rule(Workshop& workshop, const KindCells& cells);
 
 }  // namespace coilbook::app

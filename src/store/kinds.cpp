@@ -444,6 +444,13 @@ KindRepository::KindRepository(const db::Database& database, const Kind& kind)
     for (const auto* sql : kind.bring_back_or_change) {
         change_.push_back(bound(database, kind, sql));
     }
+    const auto column = std::ranges::find(kind.columns, picture, &KindColumn::type);
+    if (column == kind.columns.end()) return;
+    const auto digest = std::ranges::find(kind.columns, "sha256", &KindColumn::name);
+    assert(digest != kind.columns.end());
+    picture_.emplace(PictureRepository(database),
+                     static_cast<std::size_t>(column - kind.columns.begin()),
+                     static_cast<std::size_t>(digest - kind.columns.begin()));
 }
 
 db::Statement& KindRepository::bind(Bound& bound, const KindRow& row) {
@@ -451,10 +458,16 @@ db::Statement& KindRepository::bind(Bound& bound, const KindRow& row) {
     return bound.statement;
 }
 
-KindRow KindRepository::row_from(const db::Row& row) const {
+KindRow KindRepository::row_from(const db::Row& row) {
     KindRow cells;
     cells.reserve(kind_.columns.size());
-    for (const auto& column : kind_.columns) cells.push_back(row.value(column.name));
+    for (const auto& column : kind_.columns) {
+        cells.push_back(column.type == picture ? db::Value{} : row.value(column.name));
+    }
+    if (!picture_) return cells;
+    if (auto bytes = picture_->kept.bytes_of(text_at(cells, picture_->digest_column))) {
+        cells[picture_->column] = std::move(*bytes);
+    }
     return cells;
 }
 
@@ -463,9 +476,18 @@ void KindRepository::each(const std::function<void(const KindRow&)>& use) {
 }
 
 std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
-    return bind(find_, row).first([&](const db::Row& found) {
-        return Found{row_from(found), found.integer("is_undone") != 0};
+    auto found = bind(find_, row).first([&](const db::Row& there) {
+        return Found{row_from(there), there.integer("is_undone") != 0};
     });
+    if (!found || !picture_) return found;
+    // Of one that was pruned, its digest is left.
+    auto& bytes = found->row[picture_->column];
+    const auto& given = text_at(row, picture_->column);
+    if (std::holds_alternative<std::monostate>(bytes) && !given.empty() &&
+        digest_of_picture(given) == text_at(found->row, picture_->digest_column)) {
+        bytes = given;
+    }
+    return found;
 }
 
 std::int64_t KindRepository::last_rid() const {
@@ -484,6 +506,10 @@ void KindRepository::each_name(const std::function<void(std::string_view)>& use)
 }
 
 void KindRepository::insert(Act& act, const KindRow& row) {
+    if (picture_ && !text_at(row, picture_->column).empty()) {
+        picture_->kept.keep(act, text_at(row, picture_->digest_column),
+                            text_at(row, picture_->column));
+    }
     for (auto& each : insert_) bind(each, row).run(act.transaction());
 }
 

@@ -19,16 +19,19 @@
 
 #include "db/statement.h"
 #include "store/act.h"
+#include "store/picture_repository.h"
 
 namespace coilbook::store {
 
 enum class ColumnType {
-    id,      // 26 characters (base/id.h)
-    text,    // plain text of up to 100000 bytes
-    moment,  // base/instant.h
-    number,  // finite
-    count,   // a whole number
-    flag,    // yes or no: 1 or 0
+    id,       // 26 characters (base/id.h)
+    text,     // plain text of up to 100000 bytes
+    moment,   // base/instant.h
+    number,   // finite
+    count,    // a whole number
+    flag,     // yes or no: 1 or 0
+    picture,  // the bytes of a PNG or JPEG file, kept beside the rows (picture_repository.h) under
+              // the digest that the row's column `sha256` says; of one such column at most
 };
 
 enum class ColumnUse {
@@ -127,7 +130,7 @@ class KindRepository {
     [[nodiscard]] static Bound bound(const db::Database& database, const Kind& kind,
                                      const char* sql);
     static db::Statement& bind(Bound& bound, const KindRow& row);
-    [[nodiscard]] KindRow row_from(const db::Row& row) const;
+    [[nodiscard]] KindRow row_from(const db::Row& row);
     [[nodiscard]] std::size_t rows_of_a_statement() const;
     [[nodiscard]] db::Statement inserting(std::size_t rows) const;
     [[nodiscard]] bool insert_together(Act& act, std::span<const KindRow> rows);
@@ -139,6 +142,12 @@ class KindRepository {
     std::vector<Bound> insert_;
     std::vector<Bound> change_;
     std::optional<db::Statement> insert_most_;  // rows_of_a_statement() rows
+    // Of kinds that have a picture.
+    struct Picture {
+        PictureRepository kept;
+        std::size_t column, digest_column;
+    };
+    std::optional<Picture> picture_;
 };
 
 }  // namespace coilbook::store

@@ -100,6 +100,23 @@ constexpr std::array condition_columns{
     KindColumn{"note", text},
 };
 
+// A row has a picture, or says that another one's is not to be shown any more.
+constexpr std::array photograph_columns{
+    id_column,
+    KindColumn{"coil_id", id},
+    words_beside("coil_code"),
+    KindColumn{"sha256", text, true},
+    KindColumn{"format", text, true},
+    KindColumn{"width", count, true},
+    KindColumn{"height", count, true},
+    KindColumn{"size", count, true},
+    KindColumn{"puts_away", id, true},
+    KindColumn{"at", moment},
+    KindColumn{"by_whom", text},
+    KindColumn{"note", text},
+    KindColumn{"picture", picture, true},
+};
+
 }  // namespace
 
 std::vector<Kind> outfit_kinds() {
@@ -314,6 +331,36 @@ std::vector<Kind> outfit_kinds() {
         VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :what, :found, :at, :by_whom,
                 :note))sql"},
          .bring_back_or_change = {"UPDATE condition SET is_undone = 0 WHERE id = :id"}},
+
+        // Pictures that were pruned are left out, with what put them away.
+        {.name = "photographs",
+         .thing = "photograph",
+         .only_grows = true,
+         .columns = photograph_columns,
+         .list = R"sql(
+        SELECT p.id, c.id AS coil_id, c.code AS coil_code, p.sha256, p.format, p.width, p.height,
+               p.size, away.id AS puts_away, p.at_utc AS at, p.by_whom, p.note
+        FROM photograph AS p
+        JOIN coil AS c ON c.rid = p.coil
+        LEFT JOIN photograph AS away ON away.rid = p.puts_away
+        WHERE p.is_undone = 0 AND c.is_undone = 0 AND coalesce(away.is_undone, 0) = 0
+          AND EXISTS (SELECT 1 FROM picture_piece AS e
+                      WHERE e.sha256 = coalesce(p.sha256, away.sha256))
+        ORDER BY p.rid)sql",
+         .find = R"sql(
+        SELECT p.id, c.id AS coil_id, c.code AS coil_code, p.sha256, p.format, p.width, p.height,
+               p.size, away.id AS puts_away, p.at_utc AS at, p.by_whom, p.note, p.is_undone
+        FROM photograph AS p
+        JOIN coil AS c ON c.rid = p.coil
+        LEFT JOIN photograph AS away ON away.rid = p.puts_away
+        WHERE p.id = :id)sql",
+         .insert = {R"sql(
+        INSERT INTO photograph (id, coil, sha256, format, width, height, size, puts_away, at_utc,
+                                by_whom, note)
+        VALUES (:id, (SELECT rid FROM coil WHERE id = :coil_id), :sha256, :format, :width, :height,
+                :size, (SELECT rid FROM photograph WHERE id = :puts_away), :at, :by_whom,
+                :note))sql"},
+         .bring_back_or_change = {"UPDATE photograph SET is_undone = 0 WHERE id = :id"}},
     };
 }
 
