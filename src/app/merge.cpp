@@ -50,6 +50,7 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
     report.came = merged->came;
     report.known = merged->known;
     report.persons = merged->persons;
+    report.damaged_pictures = merged->damaged_pictures;
     if (request.is_dry_run) return report;
     if (merged->forgotten > 0) wipe(workshop);
     report.conflicts = catalogue.conflicts().list().size();
@@ -75,6 +76,12 @@ std::vector<std::string> lines_of(const MergeReport& report, bool is_dry_run) {
                                 is_dry_run ? "would take in" : "took in", report.came.size(),
                                 report.came.size() == 1 ? "act" : "acts", report.known));
     if (report.persons > 0) lines.back() += fmt::format("; {} clients told anew", report.persons);
+    if (report.damaged_pictures > 0) {
+        lines.push_back(fmt::format(
+            "{} damaged {} left out: 'coilbook check' names {}", report.damaged_pictures,
+            report.damaged_pictures == 1 ? "picture was" : "pictures were",
+            report.damaged_pictures == 1 ? "its photograph" : "their photographs"));
+    }
     if (report.backup) {
         lines.push_back("what was here before is kept as " + on_one_line(report.backup->string()));
     }

@@ -12,16 +12,22 @@
 
 #include "app/backups.h"
 #include "app/check_catalogue.h"
+#include "app/coil_care.h"
 #include "app/coil_changes.h"
 #include "app/conflict_rows.h"
 #include "app/custody.h"
 #include "app/history_rows.h"
 #include "app/inventory.h"
 #include "app/outfit.h"
+#include "db/base64.h"
+#include "db/digest.h"
+#include "store/care_repository.h"
 #include "store/client_repository.h"
 #include "store/coil_repository.h"
 #include "store/conflicts.h"
 #include "store/custody_repository.h"
+#include "support/a_photograph.h"
+#include "support/table_files.h"
 #include "support/temporary_folder.h"
 #include "support/words.h"
 #include "support/workshop.h"
@@ -193,6 +199,57 @@ TEST_SUITE("Laptops that come together") {
         CHECK(check_catalogue(two.folder / "shop.coilbook", fine, Format::csv));
         CHECK(take_in_exchange(two.shop, file).has_value());
         CHECK(two.shop.catalogue().coils().count() == 3);
+    }
+
+    TEST_CASE("photographs go along, however many pieces one act brings") {
+        Laptops two;
+        const auto coil = coil_by_code(two.shop, "A7").value();
+        std::string table = "coil_code,note,picture\n";
+        for (int n = 0; n < 1001; ++n) {
+            // What stands behind the picture's end belongs to its bytes, and to its digest.
+            table += "A7,," + db::base64_of(a_png(2, 2) + std::to_string(n)) + "\n";
+        }
+        const auto largest = a_jpeg(8, 6) + std::string(1'200'000, '-');
+        table += "A7,the largest," + db::base64_of(largest) + "\n";
+        REQUIRE(imported(two.shop, kind("photographs"), table).counts->added == 1002);
+        two.meet();
+        CHECK(two.boat.catalogue().care().bytes_of(photographs_of(two.boat, coil).front()) ==
+              largest);
+        CHECK(exported(two.boat, kind("photographs"), Format::csv) ==
+              exported(two.shop, kind("photographs"), Format::csv));
+        std::ostringstream found;
+        CHECK(check_catalogue(two.boat.catalogue().file(), found, Format::csv));
+    }
+
+    TEST_CASE("a picture that is not its photograph's stays outside, and may be added anew") {
+        Laptops two;
+        const auto coil = coil_by_code(two.shop, "A7").value();
+        put(two.folder / "a.png", a_png(3, 4));
+        REQUIRE(add_photograph(two.shop, coil, two.folder / "a.png").has_value());
+        const auto file = two.folder / "shop.exchange";
+        REQUIRE(write_exchange(two.shop, file, false).has_value());
+        auto lines = contents_of(file);
+        const auto was = db::base64_of(a_png(3, 4));
+        const auto at = lines.find(was);
+        REQUIRE(at != std::string::npos);
+        lines.replace(at, was.size(), db::base64_of(a_png(4, 3)));
+        lines.resize(lines.find("{\"end\""));
+        db::Digest digest;
+        digest.add_raw(lines);
+        put(two.folder / "forged.exchange", lines + "{\"end\":\"" + digest.finish() + "\"}\n");
+        const auto taken = take_in_exchange(two.boat, two.folder / "forged.exchange");
+        REQUIRE(taken.has_value());
+        CHECK(taken->damaged_pictures == 1);
+        says(lines_of(*taken, false).at(2), "1 damaged picture was left out");
+        std::ostringstream found;
+        CHECK_FALSE(check_catalogue(two.boat.catalogue().file(), found, Format::csv));
+        says(found.str(), "put it away and take a new one");
+        const auto spoilt = photographs_of(two.boat, coil).at(0);
+        CHECK_THROWS_AS((void)picture_of(two.boat, spoilt, 16), Error);
+        REQUIRE(put_photograph_away(two.boat, coil, spoilt.id).has_value());
+        REQUIRE(add_photograph(two.boat, coil, two.folder / "a.png").has_value());
+        CHECK(picture_of(two.boat, photographs_of(two.boat, coil).at(0), 16).has_value());
+        CHECK(check_catalogue(two.boat.catalogue().file(), found, Format::csv));
     }
 
     TEST_CASE("two coils of one code are never taken for one another") {

@@ -151,7 +151,9 @@ std::optional<std::string> CareRepository::picture(std::string_view sha256) {
 std::string CareRepository::bytes_of(const Photograph& photograph) {
     auto bytes = pictures_.bytes_of(photograph.sha256);
     if (!bytes || !std::cmp_equal(bytes->size(), photograph.size)) {
-        throw Error("the catalogue is damaged in a photograph: its bytes are not there");
+        throw Error(
+            "the catalogue is damaged in a photograph, which 'coilbook check' names: its bytes "
+            "are not there");
     }
     return std::move(*bytes);
 }

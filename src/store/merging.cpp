@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <map>
 #include <string_view>
+#include <utility>
 
 #include "base/text.h"
+#include "catalog/coil_care.h"
+#include "db/digest.h"
 #include "db/raw_writing.h"
 #include "store/replay.h"
 
@@ -63,6 +66,39 @@ std::optional<Problem> fault_of(const std::vector<Inspection>& inspections) {
     }
     return std::nullopt;
 }
+
+// The pieces of one picture after another, as they come from elsewhere.
+class IncomingPicture {
+  public:
+    [[nodiscard]] bool is_of(std::string_view sha256) const { return sha256 == sha256_; }
+    // REQUIRES: the picture that was there before was taken.
+    void add(PicturePiece piece) {
+        sha256_ = piece.sha256;
+        is_in_order_ = is_in_order_ && std::cmp_equal(piece.position, pieces_.size()) &&
+                       std::cmp_less_equal(size_ + piece.bytes.size(), largest_picture_bytes);
+        if (!is_in_order_) return;
+        size_ += piece.bytes.size();
+        pieces_.push_back(std::move(piece));
+    }
+    // Whether it is another one than it is called after.
+    [[nodiscard]] bool is_damaged() const {
+        if (sha256_.empty()) return false;
+        db::Digest digest;
+        for (const auto& piece : pieces_) digest.add_raw(piece.bytes);
+        return !is_in_order_ || digest.finish() != sha256_;
+    }
+    // All of its pieces, none of a damaged one; nothing is left of it.
+    [[nodiscard]] std::vector<PicturePiece> take() {
+        const auto before = std::exchange(*this, {});
+        return before.is_damaged() ? std::vector<PicturePiece>() : before.pieces_;
+    }
+
+  private:
+    std::string sha256_;
+    std::vector<PicturePiece> pieces_;
+    std::size_t size_ = 0;  // in bytes
+    bool is_in_order_ = true;
+};
 
 }  // namespace
 
@@ -136,7 +172,7 @@ class Merging {
             for (const auto& seen : record.seen) is_kin = is_kin || known.seals.contains(seen);
             const auto act = writer_.add(transaction, record);
             if (!act) return tl::unexpected(act.error());
-            if (const auto taken = take_pieces(transaction, theirs, record); !taken) return taken;
+            if (const auto taken = take_pictures(transaction, theirs, record); !taken) return taken;
             if (!first_new_) first_new_ = *act;
             merged_.came.push_back(record.note);
         }
@@ -145,13 +181,21 @@ class Merging {
                        "a copy of this catalogue; with --join the two become one nevertheless");
     }
 
-    Result<void> take_pieces(db::Transaction& transaction, ActSource& theirs,
-                             const ActRecord& record) {
+    // A picture comes in whole and as it was, or not at all: bytes that are there stay for ever.
+    Result<void> take_pictures(db::Transaction& transaction, ActSource& theirs,
+                               const ActRecord& record) {
+        IncomingPicture picture;
         for (;;) {
-            const auto piece = theirs.next_piece();
+            auto piece = theirs.next_piece();
             if (!piece) return tl::unexpected(piece.error());
+            if (!*piece || !picture.is_of((*piece)->sha256)) {
+                if (picture.is_damaged()) ++merged_.damaged_pictures;
+                for (const auto& whole : picture.take()) {
+                    if (auto added = writer_.add(transaction, record, whole); !added) return added;
+                }
+            }
             if (!*piece) return {};
-            if (const auto added = writer_.add(transaction, record, **piece); !added) return added;
+            picture.add(std::move(**piece));
         }
     }
 

@@ -30,6 +30,7 @@ struct Merged {
     int known = 0;              // acts of the source that were here already
     int persons = 0;            // clients of whom something newer was told
     int forgotten = 0;          // clients who were forgotten elsewhere, and are so here now
+    int damaged_pictures = 0;   // left out, since they are not what their photographs name
 };
 
 // Takes in what `theirs` has and `catalogue` has not, all or nothing, and looks at the result as

@@ -332,7 +332,7 @@ std::vector<Kind> outfit_kinds() {
                 :note))sql"},
          .bring_back_or_change = {"UPDATE condition SET is_undone = 0 WHERE id = :id"}},
 
-        // Pictures that were pruned are left out, with what put them away.
+        // What was put away and then pruned is left out, with what put it away.
         {.name = "photographs",
          .thing = "photograph",
          .only_grows = true,
@@ -344,8 +344,9 @@ std::vector<Kind> outfit_kinds() {
         JOIN coil AS c ON c.rid = p.coil
         LEFT JOIN photograph AS away ON away.rid = p.puts_away
         WHERE p.is_undone = 0 AND c.is_undone = 0 AND coalesce(away.is_undone, 0) = 0
-          AND EXISTS (SELECT 1 FROM picture_piece AS e
-                      WHERE e.sha256 = coalesce(p.sha256, away.sha256))
+          AND (EXISTS (SELECT 1 FROM picture_piece AS e
+                       WHERE e.sha256 = coalesce(p.sha256, away.sha256))
+               OR p.rid IN (SELECT rid FROM current_photograph))
         ORDER BY p.rid)sql",
          .find = R"sql(
         SELECT p.id, c.id AS coil_id, c.code AS coil_code, p.sha256, p.format, p.width, p.height,

@@ -39,7 +39,9 @@ std::optional<std::string> PictureRepository::bytes_of(std::string_view sha256) 
     for (auto rows = pieces_.rows(); rows.next();) bytes += rows.row().bytes("bytes");
     if (bytes.empty()) return std::nullopt;
     if (digest_of_picture(bytes) != sha256) {
-        throw Error("the catalogue is damaged in a photograph: its bytes are not what they were");
+        throw Error(
+            "the catalogue is damaged in a photograph, which 'coilbook check' names: its bytes "
+            "are not what they were");
     }
     return bytes;
 }
