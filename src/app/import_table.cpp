@@ -153,7 +153,8 @@ class Import {
     // A thing's id, where only the words beside it are there.
     struct Named {
         const NamedThing* thing;
-        std::size_t id, words;  // its columns
+        std::size_t id, words;                            // its columns
+        std::pair<std::string, std::string> agreed = {};  // the last id and words of one thing
     };
     [[nodiscard]] std::vector<Named> named_in_columns() const {
         std::vector<Named> found;
@@ -164,10 +165,12 @@ class Import {
         }
         return found;
     }
-    [[nodiscard]] Result<void> name_thing(Given& given, const Named& at) const {
-        if (!is_missing(given.cells[at.id])) return {};
+    [[nodiscard]] Result<void> name_thing(Given& given, Named& at) const {
         const auto* text = std::get_if<std::string>(&given.cells[at.words]);
         if (text == nullptr) return {};
+        if (const auto* id = std::get_if<std::string>(&given.cells[at.id])) {
+            return check_agree(at, {*id, *text});
+        }
         const auto& named = *at.thing;
         const auto found = named.id_of(workshop_, *text);
         if (!found) return tl::unexpected(found.error());
@@ -179,6 +182,28 @@ class Import {
         }
         given.cells[at.id] = **found;
         given.is_there[at.id] = true;
+        return {};
+    }
+
+    // Words that nothing is called by any more are as good as none.
+    [[nodiscard]] Result<void> check_agree(Named& at,
+                                           std::pair<std::string, std::string> said) const {
+        if (said == at.agreed) return {};
+        const auto& [id, words] = said;
+        const auto& named = *at.thing;
+        const auto called_so = named.id_of(workshop_, words);
+        if (called_so && *called_so && **called_so != id) {
+            auto own = kept_row(workshop_, named.kind, {{"id", id}});
+            const auto& kind = **store::kind_named(named.kind);
+            if (own && KindCells(kind, *own).text(named.name_column) != words) {
+                return problem(
+                    std::string(named.words_column),
+                    coilbook::quoted(words) + " is another " + std::string(named.thing) + " than " +
+                        std::string(named.id_column) + " says",
+                    "both of one " + std::string(named.thing) + ", or one of them empty");
+            }
+        }
+        at.agreed = std::move(said);
         return {};
     }
 
@@ -244,7 +269,7 @@ class Import {
     // Nothing where the row waits for others.
     [[nodiscard]] Result<std::optional<Done>> take(std::size_t line, Result<Given>&& given) {
         if (!given) return tl::unexpected(given.error());
-        for (const auto& named : named_) {
+        for (auto& named : named_) {
             if (auto wrong = name_thing(*given, named); !wrong) {
                 return tl::unexpected(wrong.error());
             }

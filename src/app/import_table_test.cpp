@@ -330,6 +330,32 @@ TEST_SUITE("Export and import") {
             "one of cracked coating");
     }
 
+    TEST_CASE("a code beside the id of another coil is a slip, unless it was that coil's once") {
+        auto workshop = workshop_in_memory();
+        const auto first = add_coil(workshop, "A7").value();
+        (void)add_coil(workshop, "B8").value();
+        const auto row = [&](const std::string& code) {
+            return "coil_id,coil_code,field,as_written\n" + first.id.text() + "," + code +
+                   ",tint,dark\n";
+        };
+        const auto slip = imported(workshop, kind("readings"), row("B8"));
+        CHECK(slip.counts->refused == 1);
+        says(slip.problems.at(0), "file:2: coil_code: 'B8' is another coil than coil_id says");
+        CHECK(imported(workshop, kind("readings"), row("A7")).counts->added == 1);
+        // What the table said of the coil stays true when its code has gone to another one.
+        const auto table = exported(workshop, kind("readings"), Format::csv);
+        auto retired = first;
+        retired.is_retired = true;
+        REQUIRE(workshop.catalogue()
+                    .act(workshop.note("retire"),
+                         [&](store::Act& act) -> Result<void> {
+                             return workshop.catalogue().coils().change(act, retired);
+                         })
+                    .has_value());
+        (void)add_coil(workshop, "A7").value();
+        CHECK(imported(workshop, kind("readings"), table).counts->same == 1);
+    }
+
     TEST_CASE("readings made by hand name the coil by its code, and twice is once") {
         auto workshop = workshop_in_memory();
         (void)add_coil(workshop, "A7").value();

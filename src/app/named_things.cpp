@@ -43,11 +43,12 @@ constexpr std::string_view coil_words = "the code of a coil in this catalogue, o
 constexpr std::string_view rig_words = "the code of a rig in this catalogue, or its id";
 
 const std::array<NamedThing, 5> named_things{
-    {{"coil_id", "coil_code", "coil", coil_words, coil_id},
-     {"rig_id", "rig_code", "rig", rig_words, rig_id},
-     {"in_rig_id", "in_rig_code", "rig", rig_words, rig_id},
-     {"boat_id", "boat", "boat", "the name of a boat in this catalogue, or its id", boat_id},
-     {"client_id", "client_code", "client", "the code of a client in this catalogue, or its id",
-      client_id}}};
+    {{"coil_id", "coil_code", "coils", "code", "coil", coil_words, coil_id},
+     {"rig_id", "rig_code", "rigs", "code", "rig", rig_words, rig_id},
+     {"in_rig_id", "in_rig_code", "rigs", "code", "rig", rig_words, rig_id},
+     {"boat_id", "boat", "boats", "name", "boat", "the name of a boat in this catalogue, or its id",
+      boat_id},
+     {"client_id", "client_code", "clients", "code", "client",
+      "the code of a client in this catalogue, or its id", client_id}}};
 
 }  // namespace coilbook::app

@@ -1,5 +1,6 @@
 // The words that stand beside the id of another thing in a table, for people: a coil's code, a
-// boat's name. Where only they are there, they stand for the id.
+// boat's name. Where only they are there, they stand for the id; where they are the words of
+// another thing, one of the two is a slip.
 #pragma once
 
 #include <array>
@@ -13,7 +14,8 @@ namespace coilbook::app {
 
 struct NamedThing {
     std::string_view id_column, words_column;
-    std::string_view thing, accepted;  // for messages
+    std::string_view kind, name_column;  // where it stands itself (store/kinds.h)
+    std::string_view thing, accepted;    // for messages
     // The id of what is called so now; nothing where there is none. A Problem where it cannot be
     // told which one is meant.
     Result<std::optional<std::string>> (*id_of)(Workshop& workshop, const std::string& words);

@@ -6,7 +6,7 @@
 // its rules beside the others in app/kind_rules.cpp; files, dry runs and repeated imports need
 // nothing more. Columns in SI end in _si. Other things are named by their ids; `coil_code` stands
 // beside `coil_id` for people, `boat` beside `boat_id` and so on, and counts only where the id is
-// missing.
+// missing; beside one it must not be another thing's.
 #pragma once
 
 #include <functional>
