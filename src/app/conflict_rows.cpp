@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "app/backups.h"
 #include "app/codes.h"
 #include "app/instruments.h"
 #include "app/inventory.h"
@@ -79,16 +80,14 @@ class Words {
             }
             case ConflictKind::place:
                 return of_handover(conflict, choice.thing);
+            case ConflictKind::tip:
+                return "coil " + words_of(choice.value);
             case ConflictKind::code:
-                return words_of(choice.value) + " of " + at_of(choice).substr(0, 10);
+                return made_as(choice);
         }
         return "";
     }
 
-    std::string at_of(const store::Choice& choice) {
-        const auto entry = entry_of(choice);
-        return entry ? to_text(entry->note.at) : "";
-    }
     std::optional<store::HistoryEntry> entry_of(const store::Choice& choice) {
         const auto id = Id<store::Act>::from_text(choice.act);
         return id ? workshop_.catalogue().history().by_id(*id) : std::nullopt;
@@ -102,6 +101,14 @@ class Words {
         auto changes = catalogue.history().changes_of(acts.back().note.id);
         std::erase_if(changes, [&](const auto& change) { return change.thing != thing; });
         return changes;
+    }
+
+    // "coil made 2026-06-14 06:00 UTC on boat laptop".
+    std::string made_as(const store::Choice& choice) {
+        const auto entry = entry_of(choice);
+        if (!entry) return words_of(choice.value);
+        return words_of(choice.value) + " made " + moment_in_words(entry->note.at) +
+               (entry->note.laptop.empty() ? "" : " on " + entry->note.laptop);
     }
 
     std::string of_handover(const Conflict& conflict, const std::string& handover) {

@@ -24,7 +24,7 @@ struct ConflictChoice {
 };
 struct ConflictToSettle {
     std::string id;    // eight characters that are the same on every laptop
-    std::string kind;  // field, ended, reading, confirmation, place or code
+    std::string kind;  // field, ended, reading, confirmation, place, tip or code
     std::string thing, field;
     std::vector<ConflictChoice> choices;  // at least two
 };
@@ -33,13 +33,15 @@ struct ConflictToSettle {
 // A row for each choice: conflict, kind, thing, field, choice, value, stands, at, who, laptop,
 // what. `conflict` is eight characters that are the same on every laptop, `choice` counts from 1,
 // `stands` is yes for what counts until it is settled. `kind` is field, ended (retired or undone
-// here, used there), reading, confirmation, place or code. Gives how many conflicts there are.
+// here, used there), reading, confirmation, place, tip (two on one rig) or code. Gives how many
+// conflicts there are.
 std::size_t write_conflicts(Workshop& workshop, std::ostream& out, Format format,
                             std::size_t terminal_width = 0);
 
 // Makes a choice what is right, as an act. `conflict` is its id or the beginning of it. Where two
-// things share a code, the chosen one keeps it and the others are given new ones. Gives what was
-// done, a sentence each. A Problem where there is no such conflict or choice.
+// things share a code, the chosen one keeps it and the others are given new ones; where two tips
+// are on one rig, the others go into its wallet. Gives what was done, a sentence each. A Problem
+// where there is no such conflict or choice.
 [[nodiscard]] Result<std::vector<std::string>> settle(Workshop& workshop, std::string_view conflict,
                                                       int choice);
 

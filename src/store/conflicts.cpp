@@ -17,12 +17,13 @@
 namespace coilbook::store {
 namespace {
 
-constexpr std::array<std::pair<ConflictKind, std::string_view>, 6> kinds{
+constexpr std::array<std::pair<ConflictKind, std::string_view>, 7> kinds{
     {{ConflictKind::field, "field"},
      {ConflictKind::ended, "ended"},
      {ConflictKind::reading, "reading"},
      {ConflictKind::confirmation, "confirmation"},
      {ConflictKind::place, "place"},
+     {ConflictKind::tip, "tip"},
      {ConflictKind::code, "code"}}};
 
 Conflict a_conflict(ConflictKind kind, std::string table, std::string thing, std::string field,
@@ -246,6 +247,30 @@ void Conflicts::find_places(const Lineage& lineage, std::vector<Conflict>& found
     }
 }
 
+// None of the tips stands: which one is on, nobody can tell from here.
+void Conflicts::find_tips(std::vector<Conflict>& found) {
+    db::Statement list(database_, R"sql(
+        SELECT rig.id AS rig, h.id, coil.code, a.id AS act_id
+        FROM current_handover AS h
+        JOIN rig ON rig.rid = h.in_rig
+        JOIN coil ON coil.rid = h.coil
+        JOIN change AS c ON c.thing = h.id AND c.thing_table = 'handover' AND c.field = 'id'
+        JOIN act AS a ON a.rid = c.act
+        WHERE h.role = 'tip'
+          AND h.in_rig IN (SELECT in_rig FROM current_handover WHERE role = 'tip'
+                           GROUP BY in_rig HAVING count(*) > 1)
+        ORDER BY rig.id, c.rid)sql");
+    std::map<std::string, std::vector<Choice>> by_rig;
+    for (auto rows = list.rows(); rows.next();) {
+        const auto& row = rows.row();
+        by_rig[row.text("rig")].push_back(
+            {row.text("id"), row.text("code"), row.text("act_id"), false});
+    }
+    for (auto& [rig, choices] : by_rig) {
+        found.push_back(a_conflict(ConflictKind::tip, "rig", rig, "tip", std::move(choices)));
+    }
+}
+
 void Conflicts::find_readings(std::vector<Conflict>& found) {
     db::Statement list(database_, R"sql(
         SELECT coil.id AS coil, r.field, r.id, r.as_written, a.id AS act_id,
@@ -338,6 +363,7 @@ std::vector<Conflict> Conflicts::list() {
     find_readings(found);
     find_confirmations(lineage, found);
     find_places(lineage, found);
+    find_tips(found);
     find_codes(found);
     return found;
 }

@@ -22,6 +22,7 @@ enum class ConflictKind {
     reading,       // two readings of what has one value, or two corrections of one reading
     confirmation,  // two words on what a coil is
     place,         // two handovers of a thing
+    tip,           // two tips on one rig
     code,          // two things go by one code
 };
 [[nodiscard]] std::string_view name_of(ConflictKind kind);
@@ -59,6 +60,7 @@ class Conflicts {
     void find_fields(const Lineage& lineage, std::vector<Conflict>& found);
     void find_confirmations(const Lineage& lineage, std::vector<Conflict>& found);
     void find_places(const Lineage& lineage, std::vector<Conflict>& found);
+    void find_tips(std::vector<Conflict>& found);
     void find_readings(std::vector<Conflict>& found);
     void find_codes(std::vector<Conflict>& found);
 

@@ -7,6 +7,7 @@
 #include "store/custody_repository.h"
 #include "store/instrument_repository.h"
 #include "store/reading_repository.h"
+#include "store/rig_repository.h"
 #include "store/setting_repository.h"
 #include "store/settling.h"
 #include "store/undoing.h"
@@ -258,6 +259,46 @@ TEST_SUITE("Two copies") {
         settle(two.shop, 0);
         two.meet();
         CHECK_FALSE(two.boat.custody().standings().front().is_disputed());
+        CHECK(two.boat.conflicts().list().empty());
+    }
+
+    TEST_CASE("two tips on one rig are to be settled: one is on, the other in the wallet") {
+        Apart two;
+        const auto rig = next_id<Rig>();
+        const auto other = a_coil("T2");
+        in_an_act(two.shop, [&](Act& act) -> Result<void> {
+            if (auto added = two.shop.coils().add(act, other); !added) return added;
+            return two.shop.rigs().add(act,
+                                       Rig{rig, "R1", "", {}, "", "", "", "", "", moment(), false});
+        });
+        two.meet();
+        const auto put_on = [&](Catalogue& copy, const Id<Coil>& coil) {
+            in_an_act(copy, [&](Act& act) {
+                return copy.custody().add(
+                    act, {.id = next_id<Handover>(),
+                          .thing = coil,
+                          .to = {.where = Whereabouts::rig, .rig = rig, .role = RigRole::tip},
+                          .at = moment(),
+                          .by = "test",
+                          .note = ""});
+            });
+        };
+        put_on(two.shop, two.coil.id);
+        put_on(two.boat, other.id);
+        two.meet();
+        CHECK(is_sound(two.shop));
+        const auto conflicts = two.shop.conflicts().list();
+        REQUIRE(conflicts.size() == 1);
+        CHECK(conflicts[0].kind == ConflictKind::tip);
+        CHECK(two.boat.conflicts().list() == conflicts);
+        CHECK(conflicts[0].choices[1].value == db::Value{"T2"});
+        settle(two.shop, 1);
+        two.meet();
+        for (const auto& each : two.boat.custody().standings()) {
+            const auto* coil = std::get_if<Id<Coil>>(&each.last.thing);
+            REQUIRE(coil != nullptr);
+            CHECK(each.last.to.role == (*coil == other.id ? RigRole::tip : RigRole::wallet));
+        }
         CHECK(two.boat.conflicts().list().empty());
     }
 

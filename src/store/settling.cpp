@@ -31,12 +31,13 @@ void say_again(const db::Database& database, Act& act, const std::string& confir
         .run(act.transaction());
 }
 
+// Without a `role` in the one that it had, if any.
 void hand_again(const db::Database& database, Act& act, const std::string& handover,
-                const std::string& id) {
+                const std::string& id, std::optional<std::string_view> role = {}) {
     db::Statement(database, R"sql(
         INSERT INTO handover (id, coil, rig, place, boat, in_rig, role, client, at_utc, by_whom,
                               note, turn)
-        SELECT :id, coil, rig, place, boat, in_rig, role, client, :at_utc, :who, note,
+        SELECT :id, coil, rig, place, boat, in_rig, coalesce(:role, role), client, :at_utc, :who, note,
                (SELECT count(*) FROM handover AS o
                 WHERE o.is_undone = 0 AND (o.coil = h.coil OR o.rig = h.rig))
         FROM handover AS h WHERE id = :handover)sql")
@@ -44,6 +45,7 @@ void hand_again(const db::Database& database, Act& act, const std::string& hando
         .bind(":who", act.note().who)
         .bind(":at_utc", to_text(act.note().at))
         .bind(":handover", handover)
+        .bind(":role", role)
         .run(act.transaction());
 }
 
@@ -125,6 +127,12 @@ Result<std::vector<Recoded>> Settling::settle(Act& act, const Conflict& conflict
             break;
         case ConflictKind::place:
             hand_again(database_, act, chosen.thing, means.new_id());
+            break;
+        case ConflictKind::tip:
+            for (const auto& each : conflict.choices) {
+                const auto role = each == chosen ? "tip" : "wallet";
+                hand_again(database_, act, each.thing, means.new_id(), role);
+            }
             break;
         case ConflictKind::code:
             for (const auto& other : conflict.choices) {

@@ -35,9 +35,9 @@ class Settling {
     explicit Settling(const db::Database& database);
 
     // Makes the choice of that number, from 0, what is right. Of readings it withdraws the others,
-    // of a word or a place it says it anew, of a code it gives the others new ones, which it
-    // returns. A Problem for a number that there is not. Throws Error. REQUIRES: `conflict` is from
-    // this catalogue as it is now.
+    // of a word or a place it says it anew, of tips it puts the others into the wallet, of a code
+    // it gives the others new ones, which it returns. A Problem for a number that there is not.
+    // Throws Error. REQUIRES: `conflict` is from this catalogue as it is now.
     [[nodiscard]] Result<std::vector<Recoded>> settle(Act& act, const Conflict& conflict,
                                                       std::size_t choice,
                                                       const SettlingMeans& means);

@@ -14,6 +14,7 @@ std::string_view words_for(std::string_view kind) {
     if (kind == "reading") return "read on two laptops";
     if (kind == "confirmation") return "said to be two things";
     if (kind == "place") return "handed over on two laptops";
+    if (kind == "tip") return "two tips are on this rig";
     if (kind == "code") return "two things have this code";
     return "changed on two laptops";
 }
