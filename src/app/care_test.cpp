@@ -459,6 +459,26 @@ TEST_SUITE("Checking and salvaging") {
         CHECK(coils_in(folder / "new.coilbook") == 1);
     }
 
+    TEST_CASE("a salvage that was cut short leaves no catalogue, and the next one clears it away") {
+        const TemporaryFolder folder;
+        const Days days;
+        const auto file = folder / "a.coilbook";
+        { const auto workshop = Workshop::create(file, days.surroundings()); }
+        std::ostringstream told;
+        const auto made = [&] {
+            return salvage(file, folder / "new.coilbook", days.surroundings(), told, Format::csv);
+        };
+        write_bytes(folder / "new.coilbook-wal", "a log of before");
+        says(error_of(made), "new.coilbook-wal' exists already; move it away");
+        fs::remove(folder / "new.coilbook-wal");
+        write_bytes(folder / "new.coilbook.salvaging", "half a catalogue");
+        CHECK(made().is_whole);
+        CHECK_FALSE(fs::exists(folder / "new.coilbook.salvaging"));
+        const auto lying_there = folder.count();
+        says(error_of(made), "new.coilbook' exists already; move it away");
+        CHECK(folder.count() == lying_there);
+    }
+
     TEST_CASE("classes that were lost are put back by a salvage, retired ones stay retired") {
         const TemporaryFolder folder;
         const Days days;

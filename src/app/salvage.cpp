@@ -6,6 +6,7 @@
 
 #include "app/built_in_library.h"
 #include "app/staged_copy.h"
+#include "base/text.h"
 #include "store/class_repository.h"
 #include "store/salvage.h"
 
@@ -39,26 +40,56 @@ store::ActNote note_of(const Surroundings& surroundings, const char* what) {
 
 // Gives how many classes were missing in what was salvaged.
 int put_classes_back(const std::filesystem::path& salvaged, const Surroundings& surroundings) {
-    try {
-        auto catalogue = store::Catalogue::open(salvaged);
-        const auto is_known = [&](const ReferenceClass& each) {
-            return catalogue.classes().is_known(each.name);
-        };
-        if (std::ranges::all_of(built_in_library(), is_known)) return 0;
-        int put_back = 0;
-        catalogue.act(note_of(surroundings, "put back classes of the built-in library"),
-                      [&](store::Act& act) {
-                          put_back = catalogue.classes().put_missing(act, built_in_library());
-                      });
-        return put_back;
-    } catch (...) {
+    auto catalogue = store::Catalogue::open(salvaged);
+    const auto is_known = [&](const ReferenceClass& each) {
+        return catalogue.classes().is_known(each.name);
+    };
+    if (std::ranges::all_of(built_in_library(), is_known)) return 0;
+    int put_back = 0;
+    catalogue.act(note_of(surroundings, "put back classes of the built-in library"),
+                  [&](store::Act& act) {
+                      put_back = catalogue.classes().put_missing(act, built_in_library());
+                  });
+    return put_back;
+}
+
+// A file that goes by another name until it is whole: one that was cut short is never taken for it.
+class UnderWay {
+  public:
+    explicit UnderWay(std::filesystem::path out) : out_(std::move(out)), file_(out_) {
+        file_ += ".salvaging";
+        check_is_free();
+        remove();  // what another one left
+    }
+    ~UnderWay() { remove(); }
+    UnderWay(const UnderWay&) = delete;
+    UnderWay& operator=(const UnderWay&) = delete;
+
+    [[nodiscard]] const std::filesystem::path& file() const { return file_; }
+    void is_whole() const {
+        check_is_free();
+        std::filesystem::rename(file_, out_);
+    }
+
+  private:
+    // A log of before that lies beside a new file would be taken for its own.
+    void check_is_free() const {
+        for (const auto* ending : catalogue_endings) {
+            const auto there = out_.string() + ending;
+            std::error_code none;
+            if (!std::filesystem::exists(std::filesystem::symlink_status(there, none))) continue;
+            throw Error(coilbook::quoted(there, 300) +
+                        " exists already; move it away, or choose another name");
+        }
+    }
+    void remove() const {
         std::error_code none;
         for (const auto* ending : catalogue_endings) {
-            std::filesystem::remove(salvaged.string() + ending, none);
+            std::filesystem::remove(file_.string() + ending, none);
         }
-        throw;
     }
-}
+    std::filesystem::path out_, file_;
+};
 
 }  // namespace
 
@@ -66,8 +97,10 @@ SalvageOutcome salvage(const std::filesystem::path& damaged, const std::filesyst
                        const Surroundings& surroundings, std::ostream& results, Format format,
                        std::size_t terminal_width) {
     const auto note = note_of(surroundings, "salvage what could be read of a damaged catalogue");
-    const auto salvaged = store::salvage(damaged, out, note);
-    const int put_back = put_classes_back(out, surroundings);
+    const UnderWay under_way(out);
+    const auto salvaged = store::salvage(damaged, under_way.file(), note);
+    const int put_back = put_classes_back(under_way.file(), surroundings);
+    under_way.is_whole();
     RowWriter writer(results,
                      {{"table"},
                       {"rows", true, 12},

@@ -22,7 +22,8 @@ struct SalvageOutcome {
 // Columns: table, rows, refused, dangling, gaps: brought over; read but impossible; read but
 // pointing to something lost; stretches that could not be read. People are also told which acts are
 // no longer what they were. Throws Error where nothing can be read, the file is of a newer format,
-// or `out` exists; there is nothing at `out` then that was not there before.
+// or `out` exists; there is nothing at `out` then that was not there before, nor where the program
+// ends in the middle of it.
 [[nodiscard]] SalvageOutcome salvage(const std::filesystem::path& damaged,
                                      const std::filesystem::path& out,
                                      const Surroundings& surroundings, std::ostream& results,
