@@ -33,7 +33,7 @@ std::string to_settle_in(const std::filesystem::path& file) {
     try {
         if (store::Catalogue::open(file).conflicts().list().empty()) return "";
         auto workshop = Workshop::open(file, real_surroundings("coilbook"));
-        return what_is_to_settle(workshop);
+        return what_is_to_settle(workshop, "'coilbook conflicts list'");
     } catch (const Error&) {
         return "";
     }
@@ -41,13 +41,12 @@ std::string to_settle_in(const std::filesystem::path& file) {
 
 }  // namespace
 
-std::string what_is_to_settle(Workshop& workshop) {
+std::string what_is_to_settle(Workshop& workshop, std::string_view shown_by) {
     constexpr std::size_t most = 20;
     const auto conflicts = conflicts_of(workshop);
     if (conflicts.empty()) return "";
-    std::string text = fmt::format(
-        "{} {} to be settled after a merge, see 'coilbook conflicts list':", conflicts.size(),
-        conflicts.size() == 1 ? "thing is" : "things are");
+    std::string text = fmt::format("{} {} to be settled after a merge, see {}:", conflicts.size(),
+                                   conflicts.size() == 1 ? "thing is" : "things are", shown_by);
     for (std::size_t at = 0; at < conflicts.size() && at < most; ++at) {
         const auto& [id, kind, thing, field, choices] = conflicts[at];
         text += fmt::format("{} {}, {}", at == 0 ? "" : ";", thing, field);

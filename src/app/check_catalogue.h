@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <ostream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "app/table.h"
@@ -25,7 +26,7 @@ namespace coilbook::app {
 [[nodiscard]] std::vector<store::Inspection> look_through(Workshop& workshop);
 
 // "2 things are to be settled after a merge, see 'coilbook conflicts list': coil A7, tint; coil B2,
-// place"; empty where there is nothing.
-[[nodiscard]] std::string what_is_to_settle(Workshop& workshop);
+// place"; empty where there is nothing. `shown_by` says where they are shown whole.
+[[nodiscard]] std::string what_is_to_settle(Workshop& workshop, std::string_view shown_by);
 
 }  // namespace coilbook::app

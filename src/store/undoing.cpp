@@ -377,9 +377,10 @@ Result<void> Undoing::undo(Act& act, const Id<Act>& target) {
                        "a backup of before");
     }
     if (std::ranges::any_of(steps, is_about_a_person)) {
-        return problem("act",
-                       shown + " is about what a client is called, of which no history is kept",
-                       "telling it anew; who was forgotten stays forgotten");
+        return problem(
+            "act", shown + " is about what a client is called, of which no history is kept",
+            "telling it anew (who was forgotten stays forgotten); what was done before it "
+            "can be undone by its id");
     }
     if (const auto later = obstacle(target)) return in_the_way(*entry, *later);
     return take_back(act, rid_of(target));

@@ -179,7 +179,8 @@ void Desk::look_through() {
         for (const auto& each : wrong) lines_.push_back(what + ": " + each);
         is_sound = is_sound && wrong.empty();
     }
-    if (const auto what = app::what_is_to_settle(workshop()); !what.empty()) {
+    if (const auto what = app::what_is_to_settle(workshop(), "the page Conflicts (Alt 9)");
+        !what.empty()) {
         lines_.push_back("to be settled: " + what);
     }
     message_ = is_sound
