@@ -273,15 +273,16 @@ TEST_SUITE("Two copies") {
         });
         two.meet();
         const auto put_on = [&](Catalogue& copy, const Id<Coil>& coil) {
-            in_an_act(copy, [&](Act& act) {
-                return copy.custody().add(
-                    act, {.id = next_id<Handover>(),
-                          .thing = coil,
-                          .to = {.where = Whereabouts::rig, .rig = rig, .role = RigRole::tip},
-                          .at = moment(),
-                          .by = "test",
-                          .note = ""});
-            });
+            Place on{.where = Whereabouts::rig};
+            on.rig = rig;
+            on.role = RigRole::tip;
+            const Handover handover{.id = next_id<Handover>(),
+                                    .thing = coil,
+                                    .to = on,
+                                    .at = moment(),
+                                    .by = "test",
+                                    .note = ""};
+            in_an_act(copy, [&](Act& act) { return copy.custody().add(act, handover); });
         };
         put_on(two.shop, two.coil.id);
         put_on(two.boat, other.id);
