@@ -81,7 +81,7 @@ class Words {
             case ConflictKind::place:
                 return of_handover(conflict, choice.thing);
             case ConflictKind::tip:
-                return "coil " + words_of(choice.value);
+                return tip_as(words_of(choice.value));
             case ConflictKind::code:
                 return made_as(choice);
         }
@@ -103,11 +103,21 @@ class Words {
         return changes;
     }
 
-    // "coil made 2026-06-14 06:00 UTC on boat laptop".
+    // "coil A7, T-11".
+    std::string tip_as(const std::string& code) {
+        const auto coil = inventory_.thing_called(code);
+        return "coil " + code + (coil ? ", " + inventory_.words_for(*coil) : "");
+    }
+    // "coil, T-11, made 2026-06-14 06:00 UTC on boat laptop".
     std::string made_as(const store::Choice& choice) {
+        auto what = words_of(choice.value);
+        if (what == "coil") {
+            const auto coil = Id<Coil>::from_text(choice.thing);
+            what += coil ? ", " + inventory_.words_for(Thing(*coil)) + "," : "";
+        }
         const auto entry = entry_of(choice);
-        if (!entry) return words_of(choice.value);
-        return words_of(choice.value) + " made " + moment_in_words(entry->note.at) +
+        if (!entry) return what;
+        return what + " made " + moment_in_words(entry->note.at) +
                (entry->note.laptop.empty() ? "" : " on " + entry->note.laptop);
     }
 

@@ -261,6 +261,10 @@ TEST_SUITE("Laptops that come together") {
         REQUIRE_FALSE(unclear.has_value());
         says(unclear.error().sentence, "two things have the code");
         CHECK_FALSE(hand_over(two.shop, {Whereabouts::lost, "", "", "", {"K7"}}).has_value());
+        std::ostringstream rows;
+        CHECK(write_conflicts(two.shop, rows, Format::csv) == 1);
+        says(rows.str(), "\"coil, unmeasured, made 2026-06-14 05:59 UTC on boat laptop\"");
+        says(rows.str(), "\"coil, unmeasured, made 2026-06-14 06:00 UTC on shop laptop\"");
         const auto conflict = two.shop.catalogue().conflicts().list().front();
         const auto settled = settle(two.shop, conflict.id, 1);
         REQUIRE(settled.has_value());

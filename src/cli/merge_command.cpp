@@ -26,8 +26,10 @@ struct Options {
 void tell_merged(const app::MergeReport& report, bool is_dry_run, std::ostream& err) {
     for (const auto& line : app::lines_of(report, is_dry_run)) err << line << '\n';
     if (report.conflicts > 0) {
-        err << report.conflicts
-            << " things were changed on both: 'coilbook conflicts list' shows them\n";
+        err << fmt::format("{}: 'coilbook conflicts list' shows what is to be settled\n",
+                           report.conflicts == 1
+                               ? "1 thing was changed on both"
+                               : fmt::format("{} things were changed on both", report.conflicts));
     }
 }
 

@@ -85,7 +85,7 @@ TEST_SUITE("Two laptops on the command line") {
         sheds.does("boat", {"coils", "confirm", "A7", "T-14"});
         sheds.does("boat", {"exchange", "write", sheds.file("x")});
         says(sheds.does("shop", {"exchange", "take-in", sheds.file("x")}),
-             "1 things were changed on both");
+             "1 thing was changed on both");
         const auto listed = sheds.does("shop", {"conflicts", "list", "--format", "csv"});
         says(listed, "conflict,kind,thing,field,choice,value,stands,at,who,laptop,what");
         says(listed, ",confirmation,coil A7,class,2,T-14,yes,");

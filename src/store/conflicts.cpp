@@ -247,7 +247,7 @@ void Conflicts::find_places(const Lineage& lineage, std::vector<Conflict>& found
     }
 }
 
-// None of the tips stands: which one is on, nobody can tell from here.
+// The tip that was put on last counts as on, and the others as in the wallet.
 void Conflicts::find_tips(std::vector<Conflict>& found) {
     db::Statement list(database_, R"sql(
         SELECT rig.id AS rig, h.id, coil.code, a.id AS act_id
@@ -259,7 +259,7 @@ void Conflicts::find_tips(std::vector<Conflict>& found) {
         WHERE h.role = 'tip'
           AND h.in_rig IN (SELECT in_rig FROM current_handover WHERE role = 'tip'
                            GROUP BY in_rig HAVING count(*) > 1)
-        ORDER BY rig.id, c.rid)sql");
+        ORDER BY rig.id, h.rid)sql");
     std::map<std::string, std::vector<Choice>> by_rig;
     for (auto rows = list.rows(); rows.next();) {
         const auto& row = rows.row();
@@ -267,6 +267,7 @@ void Conflicts::find_tips(std::vector<Conflict>& found) {
             {row.text("id"), row.text("code"), row.text("act_id"), false});
     }
     for (auto& [rig, choices] : by_rig) {
+        choices.back().stands = true;
         found.push_back(a_conflict(ConflictKind::tip, "rig", rig, "tip", std::move(choices)));
     }
 }

@@ -293,6 +293,7 @@ TEST_SUITE("Two copies") {
         CHECK(conflicts[0].kind == ConflictKind::tip);
         CHECK(two.boat.conflicts().list() == conflicts);
         CHECK(conflicts[0].choices[1].value == db::Value{"T2"});
+        CHECK(conflicts[0].choices[1].stands);
         settle(two.shop, 1);
         two.meet();
         for (const auto& each : two.boat.custody().standings()) {
