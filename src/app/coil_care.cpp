@@ -89,7 +89,15 @@ Result<Photograph> add_photograph(Workshop& workshop, const Coil& coil,
                                 .by = workshop.surroundings().who,
                                 .note = std::string(trimmed(note))};
     const auto there = photographs_of(workshop, coil);
-    if (std::ranges::find(there, photograph.sha256, &Photograph::sha256) != there.end()) {
+    if (const auto same = std::ranges::find(there, photograph.sha256, &Photograph::sha256);
+        same != there.end()) {
+        bool is_back = false;
+        workshop.catalogue().act(
+            workshop.note("bring a lost picture of coil " + coil.code + " back"),
+            [&](store::Act& act) {
+                is_back = workshop.catalogue().care().bring_back(act, *same, *bytes);
+            });
+        if (is_back) return *same;
         return problem("photograph", "coil " + coil.code + " has this photograph already",
                        "another one");
     }

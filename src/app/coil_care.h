@@ -37,7 +37,7 @@ struct PictureFacts {
 
 // Takes in the photograph in `file`: PNG or JPEG, of at most 8 MiB and 40 million pixels. A Problem
 // for anything else, for what cannot be read or is damaged, and for a picture that the coil has
-// already.
+// already; where the bytes of that one were lost or damaged in the catalogue, they are back.
 [[nodiscard]] Result<Photograph> add_photograph(Workshop& workshop, const Coil& coil,
                                                 const std::filesystem::path& file,
                                                 std::string_view note = {});

@@ -1,5 +1,8 @@
 #include "app/export_table.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cassert>
 
 #include "app/kind_text.h"
@@ -17,6 +20,13 @@ void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out
         columns.push_back({std::string(kind.columns[i].name)});
         places.push_back(i);
     }
+    const auto column_named = [&](std::string_view name) {
+        return static_cast<std::size_t>(
+            std::ranges::find(kind.columns, name, &store::KindColumn::name) - kind.columns.begin());
+    };
+    const auto picture = column_named("picture");
+    const auto digest = column_named("sha256");
+    int lost = 0;
     RowWriter writer(out, std::move(columns), format);
     std::vector<Cell> cells(places.size());
     workshop.catalogue().table_of(kind).each([&](const store::KindRow& row) {
@@ -24,8 +34,18 @@ void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out
             cells[n] = cell_from(kind.columns[places[n]], row[places[n]], format);
         }
         writer.add(cells);
+        if (picture == kind.columns.size()) return;
+        const auto is_missing = [&](std::size_t at) {
+            return std::holds_alternative<std::monostate>(row[at]);
+        };
+        if (is_missing(picture) && !is_missing(digest)) ++lost;
     });
     writer.finish();
+    if (lost == 0 || !workshop.surroundings().warn) return;
+    workshop.surroundings().warn(
+        fmt::format("{} lost or damaged and left out: 'coilbook check' names {}",
+                    lost == 1 ? "1 picture is" : fmt::format("{} pictures are", lost),
+                    lost == 1 ? "its photograph" : "their photographs"));
 }
 
 Result<void> export_to_file(Workshop& workshop, const store::Kind& kind,

@@ -13,6 +13,7 @@ namespace coilbook::app {
 
 // Every row of the kind under the columns of store/kinds.h, exactly as it is kept, of one moment;
 // who a person is only `with_names`: without, those columns are left out.
+// A picture that is lost or damaged is an empty cell, and the workshop's surroundings are warned.
 // CSV text that a spreadsheet would run as a formula is written safely (exchange/records.h).
 // Throws Error where the catalogue cannot be read. REQUIRES: csv or json.
 void export_table(Workshop& workshop, const store::Kind& kind, std::ostream& out, Format format,

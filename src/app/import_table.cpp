@@ -1,7 +1,6 @@
 #include "app/import_table.h"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <utility>
 #include <vector>
@@ -12,11 +11,10 @@
 #include "app/named_things.h"
 #include "app/read_ahead.h"
 #include "app/refused_rows.h"
+#include "app/rows_alike.h"
 #include "app/surely_new.h"
 #include "app/waiting_rows.h"
-#include "base/id.h"
 #include "base/text.h"
-#include "db/digest.h"
 #include "exchange/csv.h"
 #include "exchange/records.h"
 
@@ -228,33 +226,12 @@ class Import {
         return std::string(text_at(row, retired_at_)) += trimmed(text_at(row, name_at_));
     }
 
-    // A row without an id, of things that nothing else names (readings, outings), gets one that
-    // follows from what it says, and from how many rows before it said the same: so the same file
-    // means the same things when it comes in again.
-    void name_by_content(Given& given) {
+    void name_alike(Given& given) {
         if (!kind_.only_grows && !kind_.only_id_names) return;
         if (!is_missing(given.cells.front())) return;
-        db::Digest digest;
-        auto at = instant_from_text("2000-01-01T00:00:00Z").value();
-        for (std::size_t i = 0; i < given.cells.size(); ++i) {
-            const auto& column = kind_.columns[i];
-            digest.add(column.type == store::ColumnType::picture
-                           ? store::digest_of_picture(text_at(given.cells, i))
-                           : shown(column, given.cells[i]));
-            if (column.type != store::ColumnType::moment) continue;
-            const auto* moment = std::get_if<std::string>(&given.cells[i]);
-            if (moment) at = instant_from_text(*moment).value_or(at);
-        }
-        const auto content = digest.finish();
-        db::Digest numbered;
-        numbered.add(content);
-        numbered.add(std::to_string(++without_id_[content]));
-        const auto name = numbered.finish();
-        RandomBytes bytes{};
-        for (std::size_t i = 0; i < bytes.size(); ++i) {
-            std::from_chars(name.data() + 2 * i, name.data() + 2 * i + 2, bytes[i], 16);
-        }
-        given.cells.front() = id_text(at, bytes);
+        auto wanted = given.cells;
+        fill_texts(wanted);
+        if (auto id = rows_alike_.next_id(wanted)) given.cells.front() = std::move(*id);
     }
 
     static bool is_missing(const db::Value& value) {
@@ -275,13 +252,15 @@ class Import {
             }
         }
         name_retired(*given);
-        name_by_content(*given);
+        name_alike(*given);
         const bool is_new = is_surely_new(given->cells);
         if (!is_new) bring_in_waiting();
         const auto found = is_new ? std::nullopt : find(given->cells);
         auto row = found ? merged(*given, found->row) : std::move(given->cells);
         if (found && !found->is_undone && is_same(row, found->row)) {
-            return Done{Change::same, thing_of(row), ""};
+            const bool is_picture_back = table_.bring_picture_back(act_, row);
+            return Done{is_picture_back ? Change::change : Change::same, thing_of(row),
+                        is_picture_back ? "its picture is whole again" : ""};
         }
         if (found && kind_.only_grows && !is_same(row, found->row)) {
             return problem(std::string(first_difference(row, found->row)),
@@ -517,7 +496,7 @@ class Import {
     ImportCounts counts_;
     std::size_t unreadable_ = 0;  // of the refused
     RefusedRows* refused_;        // null: they are only told
-    std::map<std::string, int> without_id_;
+    RowsAlike rows_alike_{table_};
     WaitingRows waiting_;
     static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
     std::optional<std::size_t> few_rows_;

@@ -308,6 +308,11 @@ TEST_SUITE("Export and import") {
              "coil_code,what,found,at,by_whom,note\nA7,worn loop,yes,2026-01-05T00:00:00Z,Ida,\n"
              "A7,worn loop,no,2026-01-06T00:00:00Z,Ida,whipped anew\n",
              {.added = 2}},
+            // Without a moment, which the import fills in.
+            {"conditions",
+             "coil_code,what,found\nA7,kink,yes\nA7,kink,yes\nA7,hinge,yes\n",
+             {.added = 3}},
+            {"handovers", "coil_code,place\nA7,lost\nA7,bin\n", {.added = 2}},
         };
         for (const auto& each : cases) {
             CAPTURE(std::string(each.kind));

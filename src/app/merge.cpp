@@ -51,6 +51,7 @@ Result<MergeReport> merge_from(Workshop& workshop, store::ActSource& theirs,
     report.known = merged->known;
     report.persons = merged->persons;
     report.damaged_pictures = merged->damaged_pictures;
+    report.pictures_back = merged->pictures_back;
     if (request.is_dry_run) return report;
     if (merged->forgotten > 0) wipe(workshop);
     report.conflicts = catalogue.conflicts().list().size();
@@ -81,6 +82,12 @@ std::vector<std::string> lines_of(const MergeReport& report, bool is_dry_run) {
             "{} damaged {} left out: 'coilbook check' names {}", report.damaged_pictures,
             report.damaged_pictures == 1 ? "picture was" : "pictures were",
             report.damaged_pictures == 1 ? "its photograph" : "their photographs"));
+    }
+    if (report.pictures_back > 0) {
+        lines.push_back(fmt::format("{} whole again",
+                                    report.pictures_back == 1
+                                        ? "1 picture is"
+                                        : fmt::format("{} pictures are", report.pictures_back)));
     }
     if (report.backup) {
         lines.push_back("what was here before is kept as " + on_one_line(report.backup->string()));

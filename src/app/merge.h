@@ -21,6 +21,7 @@ struct MergeReport {
     int known = 0;                     // acts that were here already
     int persons = 0;                   // clients of whom something newer was told
     int damaged_pictures = 0;          // left out; 'coilbook check' names their photographs
+    int pictures_back = 0;             // that were lost or damaged here, and are whole again
     std::size_t conflicts = 0;         // to be settled now (conflict_rows.h); 0 in a dry run
     std::optional<std::filesystem::path> backup;  // of before, where something was changed
 };

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <functional>
 #include <map>
 #include <random>
 #include <set>
@@ -16,9 +17,12 @@
 #include "app/coil_changes.h"
 #include "app/conflict_rows.h"
 #include "app/custody.h"
+#include "app/day.h"
 #include "app/history_rows.h"
 #include "app/inventory.h"
 #include "app/outfit.h"
+#include "app/salvage.h"
+#include "app/undo.h"
 #include "db/base64.h"
 #include "db/digest.h"
 #include "store/care_repository.h"
@@ -201,6 +205,78 @@ TEST_SUITE("Laptops that come together") {
         CHECK(two.shop.catalogue().coils().count() == 3);
     }
 
+    TEST_CASE(
+        "a table that was taken to both laptops is there once where it says all, else twice") {
+        Laptops two;
+        put(two.folder / "a.png", a_png(3, 4));
+        const auto picture = db::base64_of(a_png(3, 4));
+        struct Case {
+            const char* kind;
+            std::string table;
+            std::size_t rows;  // afterwards
+        };
+        const Case cases[]{
+            {"conditions", "coil_code,what,found,at\nA7,kink,yes,2026-01-05T00:00:00Z\n", 1},
+            {"conditions", "coil_code,what,found\nA7,hinge,yes\n", 1 + 2},
+            {"readings",
+             "coil_code,field,as_written,taken_at\nA7,sample_weight,22 gr,2026-01-05T00:00:00Z\n",
+             1},
+            {"handovers", "coil_code,place\nA7,lost\n", 2},
+            {"photographs", "coil_code,at,picture\nA7,2026-01-05T00:00:00Z," + picture + "\n", 1},
+        };
+        for (const auto& each : cases) {
+            for (auto* workshop : {&two.shop, &two.boat}) {
+                REQUIRE(imported(*workshop, kind(each.kind), each.table).counts->added == 1);
+            }
+        }
+        // What was written on the one and brought to the other as a table.
+        REQUIRE(add_boat(two.shop, "Heron", 3, "").has_value());
+        REQUIRE(add_outing(two.shop, day_from("2026-06-14").value(), "Heron", "").has_value());
+        for (const auto* of : {"boats", "outings"}) {
+            const auto table = exported(two.shop, kind(of), Format::csv);
+            REQUIRE(imported(two.boat, kind(of), table).counts->added == 1);
+        }
+        two.meet();
+        two.meet();
+        for (auto* workshop : {&two.shop, &two.boat}) {
+            std::ostringstream found;
+            CHECK(check_catalogue(workshop->catalogue().file(), found, Format::csv));
+            std::map<std::string, std::size_t> rows;
+            for (const auto& [of, table] : exported(*workshop, Format::csv)) {
+                rows[of] = static_cast<std::size_t>(std::ranges::count(table, '\n')) - 1;
+            }
+            for (const auto& each : cases) CHECK(rows[each.kind] >= each.rows);
+            CHECK(rows["conditions"] == 3);
+            CHECK(rows["outings"] == 1);
+            CHECK(rows["photographs"] == 1);
+            for (const auto& each : cases) {  // and once more changes nothing
+                CHECK(imported(*workshop, kind(each.kind), each.table).counts->same == 1);
+            }
+        }
+        CHECK(exported(two.shop, Format::csv) == exported(two.boat, Format::csv));
+        auto& shop = two.shop;
+        const auto acts = history(shop);
+        const auto photographs = std::ranges::find_if(acts, [](const auto& each) {
+            return each.note.what.starts_with("import photographs");
+        });
+        REQUIRE(photographs != acts.end());
+        // The other laptop's import of it stands; with both taken back it is gone.
+        REQUIRE(undo(shop, photographs->note.id.text()).has_value());
+        CHECK(photographs_of(shop, coil_by_code(shop, "A7").value()).size() == 1);
+        const auto other = std::ranges::find_if(
+            std::next(photographs), acts.end(),
+            [](const auto& each) { return each.note.what.starts_with("import photographs"); });
+        REQUIRE(other != acts.end());
+        REQUIRE(undo(shop, other->note.id.text()).has_value());
+        CHECK(photographs_of(shop, coil_by_code(shop, "A7").value()).empty());
+        two.meet();
+        for (auto* workshop : {&two.shop, &two.boat}) {
+            std::ostringstream found;
+            CHECK(check_catalogue(workshop->catalogue().file(), found, Format::csv));
+        }
+        CHECK(exported(two.shop, Format::csv) == exported(two.boat, Format::csv));
+    }
+
     TEST_CASE("photographs go along, however many pieces one act brings") {
         Laptops two;
         const auto coil = coil_by_code(two.shop, "A7").value();
@@ -243,13 +319,83 @@ TEST_SUITE("Laptops that come together") {
         says(lines_of(*taken, false).at(2), "1 damaged picture was left out");
         std::ostringstream found;
         CHECK_FALSE(check_catalogue(two.boat.catalogue().file(), found, Format::csv));
-        says(found.str(), "put it away and take a new one");
+        says(found.str(), "the same picture added anew brings it back, or put it away");
         const auto spoilt = photographs_of(two.boat, coil).at(0);
         CHECK_THROWS_AS((void)picture_of(two.boat, spoilt, 16), Error);
         REQUIRE(put_photograph_away(two.boat, coil, spoilt.id).has_value());
         REQUIRE(add_photograph(two.boat, coil, two.folder / "a.png").has_value());
         CHECK(picture_of(two.boat, photographs_of(two.boat, coil).at(0), 16).has_value());
         CHECK(check_catalogue(two.boat.catalogue().file(), found, Format::csv));
+    }
+
+    TEST_CASE("a damaged picture gives way to a whole one, whoever brings it") {
+        const TemporaryFolder folder;
+        const auto whole = folder / "whole.coilbook";
+        const auto damaged = folder / "damaged.coilbook";
+        const auto png = a_png(30, 40);
+        put(folder / "a.png", png);
+        std::string table;
+        {
+            auto workshop = Workshop::create(whole, laptop("shop laptop", 1, 0));
+            REQUIRE(add_coil(workshop, "A7").has_value());
+            REQUIRE(add_coil(workshop, "B8").has_value());
+            const auto coil = coil_by_code(workshop, "A7").value();
+            REQUIRE(add_photograph(workshop, coil, folder / "a.png").has_value());
+            REQUIRE(write_exchange(workshop, folder / "whole.exchange", false).has_value());
+            table = exported(workshop, kind("photographs"), Format::csv);
+        }
+        auto bytes = contents_of(whole);
+        const auto end = bytes.find(png.substr(png.size() - 30));
+        REQUIRE(end != std::string::npos);
+        bytes[end + 5] ^= 1;
+        const std::map<std::string, std::function<void(Workshop&)>> ways{
+            {"merge",
+             [&](Workshop& workshop) {
+                 const auto report = merge(workshop, whole);
+                 REQUIRE(report.has_value());
+                 CHECK(report->pictures_back == 1);
+                 says(lines_of(*report, false).at(1), "1 picture is whole again");
+             }},
+            {"exchange",
+             [&](Workshop& workshop) {
+                 CHECK(take_in_exchange(workshop, folder / "whole.exchange")->pictures_back == 1);
+                 CHECK(take_in_exchange(workshop, folder / "whole.exchange")->pictures_back == 0);
+             }},
+            {"import",
+             [&](Workshop& workshop) {
+                 CHECK(imported(workshop, kind("photographs"), table).counts->changed == 1);
+                 CHECK(imported(workshop, kind("photographs"), table).counts->same == 1);
+             }},
+            {"another photograph",
+             [&](Workshop& workshop) {
+                 const auto other = coil_by_code(workshop, "B8").value();
+                 REQUIRE(add_photograph(workshop, other, folder / "a.png").has_value());
+             }},
+        };
+        for (const auto& [name, bring] : ways) {
+            CAPTURE(name);
+            put(damaged, bytes);
+            auto surroundings = laptop("boat laptop", 2, 100);
+            std::string warned;
+            surroundings.warn = [&](const std::string& text) { warned += text; };
+            auto workshop = Workshop::open(damaged, surroundings);
+            const auto coil = coil_by_code(workshop, "A7").value();
+            const auto shown = photographs_of(workshop, coil).at(0);
+            CHECK_THROWS_AS((void)picture_of(workshop, shown, 16), Error);
+            CHECK_FALSE(
+                mentions(exported(workshop, kind("photographs"), Format::csv), db::base64_of(png)));
+            says(warned, "1 picture is lost or damaged and left out");
+            bring(workshop);
+            CHECK(picture_of(workshop, shown, 16).has_value());
+            std::ostringstream found;
+            CHECK(check_catalogue(damaged, found, Format::csv));
+        }
+        put(damaged, bytes);
+        std::ostringstream told;
+        CHECK_FALSE(salvage(damaged, folder / "salvaged.coilbook", laptop("boat laptop", 3, 200),
+                            told, Format::table)
+                        .is_whole);
+        says(told.str(), "Pictures that are damaged or lost: 1");
     }
 
     TEST_CASE("two coils of one code are never taken for one another") {

@@ -116,6 +116,11 @@ SalvageOutcome salvage(const std::filesystem::path& damaged, const std::filesyst
     });
     note_below += first_ones(salvaged.settled, "differences of rows and history",
                              [](const auto& settled) { return settled; });
+    if (salvaged.lost_pictures > 0) {
+        note_below += fmt::format(
+            "Pictures that are damaged or lost: {}; 'coilbook check' names their photographs.\n",
+            salvaged.lost_pictures);
+    }
     if (salvaged.list_was_lost) note_below += "The list of tables was lost and is made anew.\n";
     if (put_back > 0) {
         note_below += fmt::format(

@@ -77,6 +77,16 @@ std::map<std::string, db::Statement, std::less<>> finding(const db::Database& da
     return statements;
 }
 
+// `read` is of reading_rows(). Nothing where there is no row of that id.
+std::optional<std::vector<db::Value>> cells_of(db::Statement& read, const GrowingTable& table,
+                                               const std::string& id) {
+    return read.bind(":id", id).first([&](const db::Row& row) {
+        std::vector<db::Value> values;
+        for (const auto& column : table.columns) values.push_back(row.value(column.name));
+        return values;
+    });
+}
+
 bool is_there(db::Statement& find) {
     return find.first([](const db::Row&) { return true; }).has_value();
 }
@@ -162,14 +172,7 @@ ActRecord RecordedActs::record() {
     for (const auto& change : record.changes) {
         const auto* table = growing_table_named(change.table);
         if (table == nullptr || change.field != "id") continue;
-        auto cells =
-            rows_.find(change.table)->second.bind(":id", change.thing).first([&](const auto& row) {
-                std::vector<db::Value> values;
-                for (const auto& column : table->columns) {
-                    values.push_back(row.value(column.name));
-                }
-                return values;
-            });
+        auto cells = cells_of(rows_.find(change.table)->second, *table, change.thing);
         if (cells) record.rows.push_back({change.table, std::move(*cells)});
     }
     pictures_.clear();
@@ -233,6 +236,7 @@ ActWriter::ActWriter(const db::Database& database)
       born_(writing_born(database)),
       has_(finding(database)),
       rows_(writing_rows(database)),
+      there_(reading_rows(database)),
       put_piece_(database, R"sql(
           INSERT INTO picture_piece (sha256, position, bytes) VALUES (:sha256, :position, :bytes)
           ON CONFLICT (sha256, position) DO NOTHING)sql"),
@@ -309,11 +313,23 @@ Result<void> ActWriter::add_changes(db::Transaction& transaction, std::int64_t a
     return {};
 }
 
-Result<void> ActWriter::add_row(db::Transaction& transaction, const GrownRow& row) {
+Result<void> ActWriter::add_row(db::Transaction& transaction, const ActRecord& record,
+                                const GrownRow& row) {
     const auto* table = growing_table_named(row.table);
     if (table == nullptr || table->columns.size() != row.cells.size()) {
         return problem("act", coilbook::quoted(row.table) + " has no rows of that form",
                        "a row as this program writes them");
+    }
+    const auto* id = std::get_if<std::string>(&row.cells.front());
+    if (id == nullptr) return bad_act(record, "brings a row without an id");
+    if (const auto there = cells_of(there_.find(table->name)->second, *table, *id)) {
+        if (*there == row.cells) return {};
+        return problem("act",
+                       fmt::format("{} {} came in on both sides and says something else on each "
+                                   "(there by act {}, {})",
+                                   table->name, *id, record.note.id.text(),
+                                   coilbook::quoted(record.note.what, 100)),
+                       "one of the copies as it was before that: 'coilbook restore' with a backup");
     }
     auto& insert = rows_.find(table->name)->second;
     for (std::size_t at = 0; at < row.cells.size(); ++at) {
@@ -349,7 +365,7 @@ Result<std::int64_t> ActWriter::add(db::Transaction& transaction, const ActRecor
         return tl::unexpected(fine.error());
     }
     for (const auto& row : record.rows) {
-        if (const auto fine = add_row(transaction, row); !fine) {
+        if (const auto fine = add_row(transaction, record, row); !fine) {
             return tl::unexpected(fine.error());
         }
     }

@@ -117,7 +117,9 @@ class ActWriter {
     explicit ActWriter(const db::Database& database);
 
     // Gives its row number. A Problem where it names tables, fields or acts that there are not, or
-    // its clock does not follow from what it has seen. Throws Error where the database refuses it.
+    // its clock does not follow from what it has seen, and for a row that is there with other
+    // cells. One that is there with the same cells came in twice, as when a table is taken to both
+    // laptops: it is one row. Throws Error where the database refuses it.
     [[nodiscard]] Result<std::int64_t> add(db::Transaction& transaction, const ActRecord& record);
     // A piece of one of its photographs. A Problem where no photograph of `record` has it.
     [[nodiscard]] Result<void> add(db::Transaction& transaction, const ActRecord& record,
@@ -132,7 +134,8 @@ class ActWriter {
                                            const ActRecord& record);
     void add_born(db::Transaction& transaction, const std::vector<FieldChange>& changes,
                   std::size_t at);
-    [[nodiscard]] Result<void> add_row(db::Transaction& transaction, const GrownRow& row);
+    [[nodiscard]] Result<void> add_row(db::Transaction& transaction, const ActRecord& record,
+                                       const GrownRow& row);
 
     db::Statement find_;
     db::Statement act_;
@@ -142,7 +145,8 @@ class ActWriter {
     db::Statement change_;
     std::map<std::string, db::Statement, std::less<>> born_;  // by changing table
     std::map<std::string, db::Statement, std::less<>> has_;
-    std::map<std::string, db::Statement, std::less<>> rows_;  // by growing table
+    std::map<std::string, db::Statement, std::less<>> rows_;   // by growing table
+    std::map<std::string, db::Statement, std::less<>> there_;  // the same, to read
     db::Statement put_piece_;
     db::Statement has_person_;
     db::Statement put_person_;

@@ -223,9 +223,10 @@ Sentences altered(const db::Database& database) {
             digest.add_raw(bytes);
         }
         if (size == row.integer("size") && digest.finish() == row.text("sha256")) continue;
-        add(wrong, fmt::format("photograph {} of {} is not what it was: put it away and take a new "
-                               "one",
-                               row.text("id"), coilbook::quoted(row.text("code"))));
+        add(wrong,
+            fmt::format("photograph {} of {} is not what it was: the same picture added anew "
+                        "brings it back, or put it away",
+                        row.text("id"), coilbook::quoted(row.text("code"))));
     }
     return wrong;
 }

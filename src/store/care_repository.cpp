@@ -113,6 +113,10 @@ Result<void> CareRepository::add(Act& act, const Photograph& photograph, std::st
     return {};
 }
 
+bool CareRepository::bring_back(Act& act, const Photograph& photograph, std::string_view bytes) {
+    return pictures_.bring_back(act, photograph.id.text(), photograph.sha256, bytes);
+}
+
 Result<void> CareRepository::put_away(Act& act, const PutAway& word) {
     if (const auto plain = check_plain("note", word.note); !plain) return plain;
     const auto rows = insert_put_away_.bind(":id", word.id.text())
@@ -150,10 +154,10 @@ std::optional<std::string> CareRepository::picture(std::string_view sha256) {
 
 std::string CareRepository::bytes_of(const Photograph& photograph) {
     auto bytes = pictures_.bytes_of(photograph.sha256);
-    if (!bytes || !std::cmp_equal(bytes->size(), photograph.size)) {
+    if (!bytes) {
         throw Error(
-            "the catalogue is damaged in a photograph, which 'coilbook check' names: its bytes "
-            "are not there");
+            "the catalogue is damaged in a photograph: its bytes are not what they were; the same "
+            "picture added anew brings them back");
     }
     return std::move(*bytes);
 }

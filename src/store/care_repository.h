@@ -22,10 +22,13 @@ class CareRepository {
     // and for what is said to be good again where nothing of the kind stands. Throws Error for a
     // coil that the catalogue does not have.
     [[nodiscard]] Result<void> add(Act& act, const Condition& condition);
-    // Adds a photograph with its bytes, which are kept once however many rows show them. A Problem
+    // Adds a photograph with its bytes, which are kept once however many rows show them; where they
+    // were damaged before, they are whole then. A Problem
     // for a note that is not plain text. Throws Error for a coil that the catalogue does not have
     // and for bytes that are not those of the photograph's digest and size.
     [[nodiscard]] Result<void> add(Act& act, const Photograph& photograph, std::string_view bytes);
+    // The bytes of a photograph that is there, where they were lost or damaged: then true.
+    bool bring_back(Act& act, const Photograph& photograph, std::string_view bytes);
     // Puts a photograph away. A Problem where it is not shown (any more).
     [[nodiscard]] Result<void> put_away(Act& act, const PutAway& word);
 
@@ -37,8 +40,7 @@ class CareRepository {
     [[nodiscard]] std::vector<Condition> conditions_now();
     // The photographs of a coil that were not put away, the last one first.
     [[nodiscard]] std::vector<Photograph> photographs(const Id<Coil>& coil);
-    // The picture of that digest; nothing where it is not there. Throws Error where its bytes are
-    // not what they were.
+    // The picture of that digest; nothing where it is not there, or not as it was.
     [[nodiscard]] std::optional<std::string> picture(std::string_view sha256);
     // A photograph's bytes. Throws Error where they are not there or not what they were.
     [[nodiscard]] std::string bytes_of(const Photograph& photograph);

@@ -87,19 +87,22 @@ bool is_mere_moment(std::string_view field) {
 
 using Register = std::tuple<std::string, std::string, std::string>;  // table, thing, field
 
-// The acts in which things came to be that point to the thing :thing of a table.
+// The acts in which things came to be that point to the thing :thing of a table, or that brought in
+// the thing itself, since the same table may be taken to both laptops.
 std::string users_sql(std::string_view table) {
-    std::string sql;
+    std::string sql = fmt::format(
+        "SELECT c.act, a.id FROM change AS c JOIN act_state AS a ON a.rid = c.act "
+        "WHERE c.thing = :thing AND c.thing_table = '{}' AND c.field = '{}' AND a.state = 'done'",
+        table, key_of(table));
     for (const auto& pointing : growing_tables) {
         for (const auto& column : pointing.columns) {
             if (column.to != table) continue;
             sql += fmt::format(
-                "{}SELECT c.act, a.id FROM {} AS t JOIN change AS c ON c.thing = t.id AND "
+                " UNION ALL SELECT c.act, a.id FROM {} AS t JOIN change AS c ON c.thing = t.id AND "
                 "c.thing_table = '{}' AND c.field = 'id' JOIN act_state AS a ON a.rid = c.act "
                 "WHERE t.{} = (SELECT rid FROM {} WHERE {} = :thing) AND t.is_undone = 0 "
                 "AND a.state = 'done'",
-                sql.empty() ? "" : " UNION ALL ", pointing.name, pointing.name, column.name, table,
-                key_of(table));
+                pointing.name, pointing.name, column.name, table, key_of(table));
         }
     }
     return sql;
@@ -162,9 +165,11 @@ void Conflicts::find_fields(const Lineage& lineage, std::vector<Conflict>& found
         for (const auto& told : standing[{table, thing}]) {
             if (told.field != field && lineage.are_apart(told.act, end.act)) used = told;
         }
-        if (const auto sql = users_sql(table); !used && !sql.empty()) {
+        if (!used) {
             auto at = users.find(table);
-            if (at == users.end()) at = users.emplace(table, db::Statement(database_, sql)).first;
+            if (at == users.end()) {
+                at = users.emplace(table, db::Statement(database_, users_sql(table))).first;
+            }
             at->second.bind(":thing", thing);
             for (auto rows = at->second.rows(); rows.next();) {
                 const auto act = rows.row().integer("act");

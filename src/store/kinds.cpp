@@ -88,10 +88,10 @@ constexpr std::array reading_columns{
     coil_code,
     KindColumn{"field", text},
     KindColumn{"as_written", text},
-    KindColumn{"value_si", number, true},
-    KindColumn{"value_text", text, true},
-    KindColumn{"standard_uncertainty_si", number, true},
-    KindColumn{"instrument_kind", text, true},
+    KindColumn{"value_si", number, true, ColumnUse::derived},
+    KindColumn{"value_text", text, true, ColumnUse::derived},
+    KindColumn{"standard_uncertainty_si", number, true, ColumnUse::derived},
+    KindColumn{"instrument_kind", text, true, ColumnUse::derived},
     KindColumn{"instrument", text, true},
     KindColumn{"taken_at", moment},
     KindColumn{"supersedes", id, true},
@@ -480,7 +480,7 @@ std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
         return Found{row_from(there), there.integer("is_undone") != 0};
     });
     if (!found || !picture_) return found;
-    // Of one that was pruned, its digest is left.
+    // Of one that was pruned or damaged, its digest is left.
     auto& bytes = found->row[picture_->column];
     const auto& given = text_at(row, picture_->column);
     if (std::holds_alternative<std::monostate>(bytes) && !given.empty() &&
@@ -503,6 +503,12 @@ std::string KindRepository::greatest_id() const {
 void KindRepository::each_name(const std::function<void(std::string_view)>& use) const {
     db::Statement names(database_, kind_.in_masses->names);
     for (auto rows = names.rows(); rows.next();) use(rows.row().stored_text(0));
+}
+
+bool KindRepository::bring_picture_back(Act& act, const KindRow& row) {
+    if (!picture_ || text_at(row, picture_->column).empty()) return false;
+    return picture_->kept.bring_back(act, text_at(row, 0), text_at(row, picture_->digest_column),
+                                     text_at(row, picture_->column));
 }
 
 void KindRepository::insert(Act& act, const KindRow& row) {

@@ -36,6 +36,8 @@ enum class ColumnType {
 
 enum class ColumnUse {
     kept,       // part of the thing
+    derived,    // the same, and follows from the other cells where it is missing
+    counted,    // the same, and follows from what the catalogue holds where it is missing
     said,       // the same, but a missing cell says nothing: what is there once is not taken back
     personal,   // as said; who a person is, which leaves the catalogue only when it is asked for
     identity,   // names the thing; may be empty for a new one, and then gets a value
@@ -43,7 +45,7 @@ enum class ColumnUse {
 };
 // Whether a column of that use is part of the thing.
 [[nodiscard]] constexpr bool is_kept(ColumnUse use) {
-    return use == ColumnUse::kept || use == ColumnUse::said || use == ColumnUse::personal;
+    return use != ColumnUse::identity && use != ColumnUse::reference;
 }
 
 struct KindColumn {
@@ -96,7 +98,8 @@ class KindRepository {
 
     [[nodiscard]] const Kind& kind() const { return kind_; }
 
-    // Calls `use` with every row, in an order that bringing them in keeps. Throws Error.
+    // Calls `use` with every row, in an order that bringing them in keeps. A picture that is not
+    // there, or not as it was, is missing in its row. Throws Error.
     void each(const std::function<void(const KindRow&)>& use);
 
     struct Found {
@@ -115,6 +118,9 @@ class KindRepository {
     // Throw Error where the catalogue refuses the row. REQUIRES: the row passed its rules.
     void insert(Act& act, const KindRow& row);
     void change(Act& act, const KindRow& row);
+    // Where a row that is there comes with its picture, and the catalogue lacks that or has it
+    // damaged, it is kept, and the history notes it: then true.
+    bool bring_picture_back(Act& act, const KindRow& row);
 
     // Many rows, several times as fast. Gives how many of them are in: all, or fewer where the
     // catalogue refuses one among the next. Throws Error where the disk does. REQUIRES: the kind

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <string_view>
 #include <utility>
 
@@ -11,6 +12,7 @@
 #include "catalog/coil_care.h"
 #include "db/digest.h"
 #include "db/raw_writing.h"
+#include "store/picture_repository.h"
 #include "store/replay.h"
 
 namespace coilbook::store {
@@ -109,7 +111,8 @@ class Merging {
         : catalogue_(catalogue),
           database_(catalogue.database()),
           options_(options),
-          writer_(database_) {}
+          writer_(database_),
+          lost_(lost_pictures(database_)) {}
 
     Result<Merged> run(ActSource& theirs) {
         const db::RawWriting raw(database_);
@@ -134,7 +137,7 @@ class Merging {
         for (const auto& person : theirs.persons()) {
             merged_.persons += writer_.add(transaction, person) ? 1 : 0;
         }
-        if (merged_.came.empty() && merged_.persons == 0) return merged_;
+        if (merged_.came.empty() && merged_.persons + merged_.pictures_back == 0) return merged_;
         if (const auto fault = fault_of(catalogue_.audit())) return tl::unexpected(*fault);
         if (options_.is_dry_run) return merged_;
         if (options_.before_keeping) options_.before_keeping();
@@ -165,6 +168,9 @@ class Merging {
                 is_kin = true;
                 ++merged_.known;
                 our_prunings_.erase((*next)->id);
+                if (lost_.empty()) continue;
+                const auto taken = take_pictures(transaction, theirs, theirs.record());
+                if (!taken) return taken;
                 continue;
             }
             const auto record = theirs.record();
@@ -190,13 +196,24 @@ class Merging {
             if (!piece) return tl::unexpected(piece.error());
             if (!*piece || !picture.is_of((*piece)->sha256)) {
                 if (picture.is_damaged()) ++merged_.damaged_pictures;
-                for (const auto& whole : picture.take()) {
+                const auto pieces = picture.take();
+                if (!pieces.empty() && lost_.erase(pieces.front().sha256) > 0) {
+                    delete_pieces(transaction, pieces.front().sha256);
+                    ++merged_.pictures_back;
+                }
+                for (const auto& whole : pieces) {
                     if (auto added = writer_.add(transaction, record, whole); !added) return added;
                 }
             }
             if (!*piece) return {};
             picture.add(std::move(**piece));
         }
+    }
+
+    void delete_pieces(db::Transaction& transaction, const std::string& sha256) {
+        db::Statement(database_, "DELETE FROM picture_piece WHERE sha256 = :sha256")
+            .bind(":sha256", sha256)
+            .run(transaction);
     }
 
     Catalogue& catalogue_;
@@ -206,6 +223,7 @@ class Merging {
     std::optional<std::int64_t> first_new_;
     Merged merged_;
     std::map<Id<Act>, Instant> our_prunings_;  // that theirs has not been seen to have
+    std::set<std::string> lost_;               // pictures here, by their digests
 };
 
 Result<Merged> merge(Catalogue& catalogue, ActSource& theirs, const MergeOptions& options) {

@@ -31,6 +31,7 @@ struct Merged {
     int persons = 0;            // clients of whom something newer was told
     int forgotten = 0;          // clients who were forgotten elsewhere, and are so here now
     int damaged_pictures = 0;   // left out, since they are not what their photographs name
+    int pictures_back = 0;      // that were lost or damaged here, and are whole again
 };
 
 // Takes in what `theirs` has and `catalogue` has not, all or nothing, and looks at the result as

@@ -86,7 +86,7 @@ constexpr std::array handover_columns{
     KindColumn{"at", moment},
     KindColumn{"by_whom", text},
     KindColumn{"note", text},
-    KindColumn{"turn", count, true},
+    KindColumn{"turn", count, true, ColumnUse::counted},
 };
 
 constexpr std::array condition_columns{
@@ -105,11 +105,11 @@ constexpr std::array photograph_columns{
     id_column,
     KindColumn{"coil_id", id},
     words_beside("coil_code"),
-    KindColumn{"sha256", text, true},
-    KindColumn{"format", text, true},
-    KindColumn{"width", count, true},
-    KindColumn{"height", count, true},
-    KindColumn{"size", count, true},
+    KindColumn{"sha256", text, true, ColumnUse::derived},
+    KindColumn{"format", text, true, ColumnUse::derived},
+    KindColumn{"width", count, true, ColumnUse::derived},
+    KindColumn{"height", count, true, ColumnUse::derived},
+    KindColumn{"size", count, true, ColumnUse::derived},
     KindColumn{"puts_away", id, true},
     KindColumn{"at", moment},
     KindColumn{"by_whom", text},

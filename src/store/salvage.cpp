@@ -13,6 +13,7 @@
 #include "db/raw_writing.h"
 #include "db/table_list.h"
 #include "store/changing_tables.h"
+#include "store/picture_repository.h"
 #include "store/seals.h"
 #include "store/setting_repository.h"
 
@@ -144,7 +145,7 @@ std::string summary(const Salvaged& salvaged, const std::filesystem::path& damag
 }  // namespace
 
 bool Salvaged::is_whole() const {
-    return !list_was_lost && broken.empty() && settled.empty() &&
+    return !list_was_lost && lost_pictures == 0 && broken.empty() && settled.empty() &&
            std::ranges::all_of(tables, [](const db::SalvagedTable& table) {
                return table.refused == 0 && table.dangling == 0 && table.gaps == 0;
            });
@@ -161,8 +162,9 @@ Salvaged salvage(const std::filesystem::path& damaged, const std::filesystem::pa
             relisted.emplace(source, database, catalogue.file().string() + ".reading");
         }
         const auto& readable = relisted ? relisted->database() : source;
-        Salvaged salvaged{db::salvage(readable, database, tables), {}, {}, relisted.has_value()};
+        Salvaged salvaged{db::salvage(readable, database, tables), {}, {}, relisted.has_value(), 0};
         relisted.reset();
+        salvaged.lost_pictures = lost_pictures(database).size();
         salvaged.broken = broken_in(database, catalogue.seals());
         db::empty_table(database, "seal");
         mend_lineage(database, salvaged.broken);

@@ -19,6 +19,7 @@ struct Salvaged {
     std::vector<BrokenSeal> broken;    // acts that are not what they were, or lost some of it
     std::vector<std::string> settled;  // fields and things on which rows and history differed
     bool list_was_lost = false;        // of tables: it was made anew (db/table_list.h)
+    std::size_t lost_pictures = 0;     // that photographs show, and that are not as they were
 
     [[nodiscard]] bool is_whole() const;
 };

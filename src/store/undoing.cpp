@@ -319,6 +319,21 @@ std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
     return steps;
 }
 
+// Whether the step brought in a thing that another act, which stands, has brought in as well, as
+// when a table is taken to two laptops: it stays then when this one is taken back.
+bool Undoing::came_in_twice(std::int64_t act, const Step& step) {
+    const auto& first = step.fields.front();
+    if (!is_birth(step.table, first.name) || std::holds_alternative<std::monostate>(first.became)) {
+        return false;
+    }
+    return other_birth_.bind(":thing", step.thing)
+        .bind(":thing_table", step.table)
+        .bind(":field", first.name)
+        .bind(":act", act)
+        .first(optional_rid)
+        .has_value();
+}
+
 std::optional<std::int64_t> Undoing::obstacle_to(std::int64_t act, const std::vector<Step>& steps) {
     if (!any_later_.bind(":act", act).first(optional_rid)) return std::nullopt;
     std::optional<std::int64_t> latest;
@@ -326,6 +341,7 @@ std::optional<std::int64_t> Undoing::obstacle_to(std::int64_t act, const std::ve
         if (found && *found) latest = std::max(latest.value_or(0), **found);
     };
     for (const auto& step : steps) {
+        if (came_in_twice(act, step)) continue;
         for (const auto& field : step.fields) {
             // Whether the thing will count no longer when this is taken back.
             const bool ends =
@@ -450,28 +466,18 @@ tl::unexpected<Problem> Undoing::changed_since(std::int64_t act, const Step& ste
     fail_history(step.thing);
 }
 
-Result<void> Undoing::look_up_what_was(std::int64_t undone, std::vector<Step>& steps) {
+void Undoing::look_up_what_was(std::int64_t undone, std::vector<Step>& steps) {
+    std::erase_if(steps, [&](const Step& step) { return came_in_twice(undone, step); });
     // Once for each field, at the first change of it: what came after stays as it was done.
     std::set<std::tuple<std::string, std::string, std::string>> looked_up;
     for (auto& step : steps) {
         for (auto& field : step.fields) {
-            if (!is_birth(step.table, field.name)) {
-                if (looked_up.emplace(step.table, step.thing, field.name).second) {
-                    field.was = value_before(undone, step, field);
-                }
-                continue;
+            if (is_birth(step.table, field.name)) continue;
+            if (looked_up.emplace(step.table, step.thing, field.name).second) {
+                field.was = value_before(undone, step, field);
             }
-            const auto other = other_birth_.bind(":thing", step.thing)
-                                   .bind(":thing_table", step.table)
-                                   .bind(":field", field.name)
-                                   .bind(":act", undone)
-                                   .first(optional_rid);
-            if (!other || !*other) continue;
-            return in_the_way(*find_at_.bind(":rid", undone).first(history_entry_from),
-                              *find_at_.bind(":rid", **other).first(history_entry_from));
         }
     }
-    return {};
 }
 
 Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
@@ -484,7 +490,7 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone) {
     }
     auto steps = steps_of(undone);
     if (!find_at_.bind(":rid", undone).first(history_entry_from)->undoes) {
-        if (const auto done = look_up_what_was(undone, steps); !done) return done;
+        look_up_what_was(undone, steps);
     }
     std::ranges::reverse(steps);
     for (const auto& step : steps) {

@@ -67,6 +67,7 @@ class Undoing {
     [[nodiscard]] std::optional<HistoryEntry> entry_of(const Id<Act>& id);
     [[nodiscard]] std::int64_t rid_of(const Id<Act>& id);
     [[nodiscard]] std::vector<Step> steps_of(std::int64_t act);
+    [[nodiscard]] bool came_in_twice(std::int64_t act, const Step& step);
     [[nodiscard]] std::optional<std::int64_t> obstacle_to(std::int64_t act,
                                                           const std::vector<Step>& steps);
     [[nodiscard]] Result<void> take_back(Act& act, std::int64_t undone);
@@ -74,7 +75,7 @@ class Undoing {
     // What the field held before the act, or what another act made of it that neither knew of.
     [[nodiscard]] db::Value value_before(std::int64_t act, const Step& step, const Field& field);
     // Puts that into the steps. A Problem where another copy made the same thing.
-    [[nodiscard]] Result<void> look_up_what_was(std::int64_t undone, std::vector<Step>& steps);
+    void look_up_what_was(std::int64_t undone, std::vector<Step>& steps);
     // For a field that no longer holds what the act made of it.
     [[nodiscard]] tl::unexpected<Problem> changed_since(std::int64_t act, const Step& step);
     // For a coil whose code another coil has by now.
