@@ -251,6 +251,8 @@ class Import {
                 return tl::unexpected(wrong.error());
             }
         }
+        const bool has_own_id =
+            kind_.columns.front().use == ColumnUse::identity && !is_missing(given->cells.front());
         name_retired(*given);
         name_alike(*given);
         const bool is_new = is_surely_new(given->cells);
@@ -271,7 +273,8 @@ class Import {
             if (auto wrong = fill(row); !wrong) return tl::unexpected(wrong.error());
         }
         const bool is_of_kept_coil = !kept_coil_.empty() && text_at(row, coil_at_) == kept_coil_;
-        const Known known{.has_new_name = is_new, .coil_is_kept = is_of_kept_coil};
+        const Known known{
+            .has_new_name = is_new, .coil_is_kept = is_of_kept_coil, .has_own_id = has_own_id};
         if (auto wrong = check_row(workshop_, kind_, row, known); !wrong) {
             return tl::unexpected(wrong.error());
         }

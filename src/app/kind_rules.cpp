@@ -231,6 +231,19 @@ Result<void> put_value(Cells cells, const store::StoredValue& said) {
     return {};
 }
 
+Result<void> check_supersedes(Workshop& workshop, Cells cells) {
+    const auto& kind = **store::kind_named("readings");
+    if (auto there = kept_row(workshop, "readings", {{"id", cells.text("supersedes")}})) {
+        const KindCells before(kind, *there);
+        if (before.text("coil_id") == cells.text("coil_id") &&
+            before.text("field") == cells.text("field")) {
+            return {};
+        }
+    }
+    return problem("supersedes", "this is no reading of that coil and field",
+                   "the id of one; it comes in before what supersedes it");
+}
+
 Result<void> reading_rule(Workshop& workshop, Cells cells) {
     if (auto wrong = check_coil_is_kept(workshop, cells); !wrong) return wrong;
     const auto field = reading_field_from(cells.text("field"));
@@ -264,8 +277,14 @@ Result<void> reading_rule(Workshop& workshop, Cells cells) {
     if (!cells.is_missing("instrument") && kind) cells["instrument_kind"] = std::string(*kind);
     if (cells.is_missing("instrument")) cells["instrument_kind"] = db::Value{};
     using store::ReadingRepository;
-    const auto others = cells.known().has_new_name ? ReadingRepository::OthersOfCoil::do_not_matter
-                                                   : ReadingRepository::OthersOfCoil::ask;
+    // Two copies that came together may hold two readings of one field, to be settled.
+    const bool is_as_elsewhere = cells.known().has_own_id;
+    if (is_as_elsewhere && reading.supersedes) {
+        if (auto wrong = check_supersedes(workshop, cells); !wrong) return wrong;
+    }
+    const auto others = cells.known().has_new_name || is_as_elsewhere
+                            ? ReadingRepository::OthersOfCoil::do_not_matter
+                            : ReadingRepository::OthersOfCoil::ask;
     const auto can_be_added = workshop.catalogue().readings().check(reading, others);
     if (!can_be_added) return tl::unexpected(can_be_added.error());
     return {};

@@ -19,6 +19,7 @@ namespace coilbook::app {
 struct Known {
     bool has_new_name = false;  // no standing row has its name (Kind::InMasses)
     bool coil_is_kept = false;  // the catalogue has the coil of its coil_id
+    bool has_own_id = false;    // it came with its id: a catalogue holds it as it is
 };
 
 // One row with its columns by name.

@@ -30,6 +30,7 @@
 #include "store/coil_repository.h"
 #include "store/conflicts.h"
 #include "store/custody_repository.h"
+#include "store/reading_repository.h"
 #include "support/a_photograph.h"
 #include "support/table_files.h"
 #include "support/temporary_folder.h"
@@ -450,6 +451,56 @@ TEST_SUITE("Laptops that come together") {
         std::ostringstream settled;
         CHECK(check_catalogue(two.shop.catalogue().file(), settled, Format::csv));
         CHECK_FALSE(mentions(settled.str(), "to be settled"));
+    }
+
+    TEST_CASE("readings that two laptops took apart are carried as they are, settled or not") {
+        Laptops two;
+        const auto take = [](Workshop& workshop, const char* words) {
+            const auto coil = coil_by_code(workshop, "A7").value();
+            REQUIRE(record_reading(workshop, coil, ReadingField::sample_weight, words).has_value());
+        };
+        take(two.shop, "22 gr");
+        take(two.boat, "24 gr");
+        two.meet();
+        const auto carried = [&] {
+            auto empty = workshop_in_memory();
+            const auto tables = exported(two.shop, Format::csv);
+            for (const auto& of : store::all_kinds()) {
+                const auto done = imported(empty, of, tables.at(std::string(of.name)));
+                CHECK(done.problems == std::vector<std::string>{});
+            }
+            CHECK(exported(empty, Format::csv) == tables);
+            for (const auto& inspection : empty.catalogue().audit()) {
+                CHECK(inspection.wrong == std::vector<std::string>{});
+            }
+            return empty.catalogue().conflicts().list().size();
+        };
+        CHECK(carried() == 1);
+        // Both correct the one that stands, apart.
+        REQUIRE(
+            settle(two.shop, two.shop.catalogue().conflicts().list().front().id, 1).has_value());
+        CHECK(carried() == 0);
+        two.meet();
+        take(two.shop, "22.1 gr");
+        take(two.boat, "22.3 gr");
+        two.meet();
+        CHECK(carried() == 1);
+        REQUIRE(
+            settle(two.shop, two.shop.catalogue().conflicts().list().front().id, 2).has_value());
+        CHECK(carried() == 0);
+        // A table may not lead a reading to another coil's.
+        REQUIRE(add_coil(two.shop, "B8").has_value());
+        const auto first = two.shop.catalogue()
+                               .readings()
+                               .current_of(coil_by_code(two.shop, "A7").value().id)
+                               .at(0)
+                               .id.text();
+        const auto refused =
+            imported(two.shop, kind("readings"),
+                     "id,coil_code,field,as_written,supersedes\n01K00000000000000000000000,B8,"
+                     "sample_weight,20 gr," +
+                         first + "\n");
+        says(refused.problems.at(0), "no reading of that coil and field");
     }
 
     TEST_CASE("what is to be settled is a row for each choice") {
