@@ -19,10 +19,11 @@ namespace coilbook::app {
 // is meant is not guessed.
 [[nodiscard]] Result<void> check_only_one_has(Workshop& workshop, std::string_view code);
 
-// What would be accepted in place of a code that nothing here has: the nearest codes of the
-// catalogue ("did you mean K7M3XM?"), else `otherwise`. Says so where the code is one that the
-// program gives, but mistyped.
-[[nodiscard]] std::string advice_on_code(Workshop& workshop, std::string_view code,
-                                         std::string otherwise);
+enum class CodeOf { coil, rig, coil_or_rig };
+
+// For a code that nothing of that sort in the bin has: says when the coil or rig of that code was
+// retired, if one was; else that there is none, and the nearest codes ("perhaps 'K7M3XM'"). Says so
+// where the code is one that the program gives, but mistyped.
+[[nodiscard]] Problem unknown_code(Workshop& workshop, CodeOf sort, std::string_view code);
 
 }  // namespace coilbook::app

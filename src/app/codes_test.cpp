@@ -5,6 +5,8 @@
 #include <set>
 
 #include "app/coil_changes.h"
+#include "app/custody.h"
+#include "app/rigs.h"
 #include "app/undo.h"
 #include "catalog/given_code.h"
 #include "store/coil_repository.h"
@@ -75,6 +77,50 @@ TEST_SUITE("Codes in a catalogue") {
               "perhaps 'K7M3XM': its check character says that it was mistyped");
         CHECK(coil_by_code(workshop, "A9").error().suggestion == "perhaps 'A7'");
         says(coil_by_code(workshop, "Q").error().suggestion, "coils list");
+    }
+
+    TEST_CASE("of a retired coil or rig it is said that it was retired, and when") {
+        auto workshop = workshop_in_memory();
+        for (const auto* code : {"A1", "A3", "K7M3XM"}) {
+            REQUIRE(add_coil(workshop, code).has_value());
+        }
+        RigWords words;
+        words.code = "R1";
+        REQUIRE(add_rig(workshop, words).has_value());
+        const auto when = minute_of(workshop.surroundings().now()).substr(0, 10);
+        REQUIRE(hand_over(workshop, {Whereabouts::retired, {}, {}, {}, {"A3", "K7M3XM", "R1"}})
+                    .has_value());
+        const auto coil = coil_by_code(workshop, "A3");
+        REQUIRE_FALSE(coil.has_value());
+        says(coil.error().sentence, "coil 'A3' was retired on " + when);
+        says(coil.error().suggestion, "'coilbook history --coil A3' shows what was done");
+        says(coil_by_code(workshop, "k7m 3xm").error().sentence, "coil 'K7M3XM' was retired on ");
+        const auto rig = rig_called(workshop, "R1");
+        REQUIRE_FALSE(rig.has_value());
+        says(rig.error().sentence, "rig 'R1' was retired on " + when);
+        says(where_is(workshop, "A3").error().sentence, "coil 'A3' was retired on ");
+        says(where_is(workshop, "R1").error().sentence, "rig 'R1' was retired on ");
+        // What is of the other sort, or never was, is simply not there.
+        CHECK(coil_by_code(workshop, "R1").error().sentence == "there is no coil 'R1'");
+        CHECK(rig_called(workshop, "A3").error().sentence == "there is no rig 'A3'");
+        CHECK(coil_by_code(workshop, "A4").error().sentence == "there is no coil 'A4'");
+        // Who has the code now is meant; and what is taken back is there.
+        const auto heir = add_coil(workshop, "A3").value();
+        CHECK(coil_by_code(workshop, "A3") == heir);
+        REQUIRE(undo(workshop).has_value());
+        REQUIRE(undo(workshop).has_value());
+        CHECK(coil_by_code(workshop, "A3").has_value());
+        CHECK(rig_called(workshop, "R1").has_value());
+    }
+
+    TEST_CASE("a mistyped rig is told with the nearest rigs") {
+        auto workshop = workshop_in_memory();
+        RigWords words;
+        words.code = "blue-8";
+        REQUIRE(add_rig(workshop, words).has_value());
+        CHECK(rig_called(workshop, "bleu-8").error().suggestion == "perhaps 'blue-8'");
+        CHECK(where_is(workshop, "bleu-8").error().suggestion == "perhaps 'blue-8'");
+        says(rig_called(workshop, "Q").error().suggestion, "rig list");
     }
 
     TEST_CASE("a new coil does not get another one's code by a slip") {

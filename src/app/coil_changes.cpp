@@ -68,10 +68,7 @@ Result<Coil> coil_by_code(Workshop& workshop, std::string_view code) {
         }
         if (const auto found = workshop.catalogue().coils().by_code(each)) return *found;
     }
-    return problem("code", "there is no coil " + quoted(code),
-                   advice_on_code(workshop, code,
-                                  "the code of a coil in this catalogue; 'coilbook coils list' "
-                                  "shows them"));
+    return tl::unexpected(unknown_code(workshop, CodeOf::coil, code));
 }
 
 Result<Coil> add_coil(Workshop& workshop, std::string_view code, std::string_view notes) {

@@ -47,10 +47,7 @@ Result<Thing> Inventory::thing_called(std::string_view code) {
         }
         if (const auto thing = find(each)) return *thing;
     }
-    return problem(
-        "code", "there is no coil or rig " + coilbook::quoted(code),
-        advice_on_code(workshop_, code,
-                       "a code that 'coilbook coils list' or 'coilbook rig list' shows"));
+    return tl::unexpected(unknown_code(workshop_, CodeOf::coil_or_rig, code));
 }
 
 std::string Inventory::code_of(const Thing& thing) {

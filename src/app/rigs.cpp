@@ -117,12 +117,7 @@ Result<Rig> rig_called(Workshop& workshop, std::string_view code) {
         }
         if (const auto found = rigs.by_code(each)) return *found;
     }
-    std::vector<std::string> codes;
-    for (const auto& rig : rigs.list()) codes.push_back(rig.code);
-    const auto nearest = nearest_codes(code, codes);
-    return problem(
-        "rig", "there is no rig " + coilbook::quoted(code),
-        nearest.empty() ? "a code that 'coilbook rig list' shows" : "perhaps " + listed(nearest));
+    return tl::unexpected(unknown_code(workshop, CodeOf::rig, code));
 }
 
 Result<void> string_rig(Workshop& workshop, const Rig& rig, const std::vector<std::string>& codes,

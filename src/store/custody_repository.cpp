@@ -1,7 +1,14 @@
 #include "store/custody_repository.h"
 
+#include "base/text.h"
+
 namespace coilbook::store {
 namespace {
+
+Thing thing_from(const db::Row& row) {
+    const auto coil = optional_id_at<Coil>(row, "coil_id");
+    return coil ? Thing(*coil) : Thing(id_at<Rig>(row, "rig_id"));
+}
 
 Handover handover_from(const db::Row& row) {
     Place place{.where = kept(whereabouts_from(row.text("place")), "place"),
@@ -12,9 +19,8 @@ Handover handover_from(const db::Row& row) {
     if (const auto role = row.optional_text("role")) {
         place.role = kept(rig_role_from(*role), "role");
     }
-    const auto coil = optional_id_at<Coil>(row, "coil_id");
     return {.id = id_at<Handover>(row, "id"),
-            .thing = coil ? Thing(*coil) : Thing(id_at<Rig>(row, "rig_id")),
+            .thing = thing_from(row),
             .to = place,
             .at = instant_at(row, "at_utc"),
             .by = row.text("by_whom"),
@@ -75,7 +81,14 @@ CustodyRepository::CustodyRepository(const db::Database& database)
           LEFT JOIN rig AS i ON i.rid = h.in_rig
           LEFT JOIN client AS p ON p.rid = h.client
           WHERE h.is_undone = 0
-          ORDER BY h.rid)sql") {}
+          ORDER BY h.rid)sql"),
+      list_retired_(database, R"sql(
+          SELECT id AS coil_id, NULL AS rig_id, retired_at_utc FROM coil
+          WHERE code = :code AND retired_at_utc IS NOT NULL AND is_undone = 0
+          UNION ALL
+          SELECT NULL, id, retired_at_utc FROM rig
+          WHERE code = :code AND retired_at_utc IS NOT NULL AND is_undone = 0
+          ORDER BY retired_at_utc DESC)sql") {}
 
 Result<void> CustodyRepository::add(Act& act, const Handover& handover) {
     if (const auto plain = check_plain("note", handover.note); !plain) return plain;
@@ -116,6 +129,13 @@ std::vector<Handover> CustodyRepository::all_of(const Thing& thing) {
     if (const auto* id = std::get_if<Id<Coil>>(&thing)) coil = id->text();
     if (const auto* id = std::get_if<Id<Rig>>(&thing)) rig = id->text();
     return list_of_thing_.bind(":coil", coil).bind(":rig", rig).all(handover_from);
+}
+
+std::vector<RetiredThing> CustodyRepository::retired_with(std::string_view code) {
+    if (!is_plain_text(code)) return {};
+    return list_retired_.bind(":code", code).all([](const db::Row& row) {
+        return RetiredThing{thing_from(row), instant_at(row, "retired_at_utc")};
+    });
 }
 
 }  // namespace coilbook::store

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "catalog/custody.h"
@@ -11,6 +12,14 @@
 #include "store/rows.h"
 
 namespace coilbook::store {
+
+// A coil or rig that left the bin for good.
+struct RetiredThing {
+    Thing thing;
+    Instant at;
+
+    bool operator==(const RetiredThing&) const = default;
+};
 
 class CustodyRepository {
   public:
@@ -28,12 +37,15 @@ class CustodyRepository {
     [[nodiscard]] std::vector<Standing> standings();
     // All of a thing, the oldest first.
     [[nodiscard]] std::vector<Handover> all_of(const Thing& thing);
+    // What went by that code when it was retired, the last one first.
+    [[nodiscard]] std::vector<RetiredThing> retired_with(std::string_view code);
 
   private:
     db::Statement insert_;
     db::Statement list_;
     db::Statement list_last_;
     db::Statement list_of_thing_;
+    db::Statement list_retired_;
 };
 
 }  // namespace coilbook::store
