@@ -112,7 +112,7 @@ TEST_SUITE("The bin") {
         const auto refused = take_in_readings(workshop, again, "again.csv", "take in again");
         REQUIRE_FALSE(refused.has_value());
         REQUIRE(refused.error().size() == 2);  // the row, and what could be meant
-        CHECK(refused.error().back().sentence == "1 of its coils are in the catalogue already");
+        CHECK(refused.error().back().sentence == "1 of its coils is in the catalogue already");
         bin.refresh(workshop);
         CHECK_FALSE(bin.find_code("NEW").has_value());  // nothing of it
     }

@@ -1,5 +1,7 @@
 #include "app/take_in.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <fstream>
 #include <functional>
@@ -65,7 +67,7 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
                       const std::function<void(std::size_t)>& reached = {}) {
     if (!file) return tl::unexpected(std::vector{file.error()});
     std::vector<Problem> problems;
-    TakenIn taken;
+    TakenIn taken{.warnings = file->warnings()};
     int rows = 0;
     int known = 0;  // whose code a coil of the catalogue has
     const auto done =
@@ -99,13 +101,20 @@ TakenInResult take_in(Workshop& workshop, Result<exchange::ReadingsFile> file,
     } else if (known > 0) {
         problems.push_back(exchange::in_file(
             file_name, 0,
-            {"", std::to_string(known) + " of its coils are in the catalogue already",
+            {"",
+             fmt::format("{} of its coils {} in the catalogue already", known,
+                         known == 1 ? "is" : "are"),
              "a file of new coils only; 'coilbook readings add' adds a reading to a coil"}));
     }
     return tl::unexpected(problems);
 }
 
 }  // namespace
+
+std::string counts_in_words(const TakenIn& taken) {
+    return fmt::format("{} {}, {} {}", taken.coils, taken.coils == 1 ? "coil" : "coils",
+                       taken.readings, taken.readings == 1 ? "reading" : "readings");
+}
 
 TakenInResult take_in_readings(Workshop& workshop, std::istream& stream,
                                const std::string& file_name, const std::string& what) {

@@ -13,7 +13,9 @@ namespace coilbook::app {
 struct TakenIn {
     int coils = 0;
     int readings = 0;
+    std::vector<Problem> warnings = {};  // columns that are unknown and went into the notes
 };
+[[nodiscard]] std::string counts_in_words(const TakenIn& taken);  // "1 coil, 2 readings"
 
 // All rows in one act, or nothing and everything that is wrong, each with its place: bad rows,
 // codes that the catalogue has already, instruments that it does not know.

@@ -290,6 +290,14 @@ TEST_SUITE("Work that takes its time") {
         seat.screen.act();
         until_worked(seat.screen);
         CHECK(seat.view().message == "Taken in from one.csv: 1 coil, 0 readings");
+        write_bytes(seat.folder / "two.csv", "code,tints\nZ2,dark\n");
+        seat.screen.receive({(seat.folder / "two.csv").string()});
+        seat.screen.act();
+        until_worked(seat.screen);
+        CHECK(seat.view().message == "Taken in from two.csv: 1 coil, 0 readings. " +
+                                         (seat.folder / "two.csv").string() +
+                                         ":1: tints: the column is unknown; it is kept as notes; "
+                                         "expected perhaps 'tint'");
     }
 
     TEST_CASE("broken off it leaves nothing behind, and the next change is as always") {

@@ -237,7 +237,7 @@ TEST_SUITE("Commands on a catalogue") {
         CHECK(mentions(again.err, "every coil of this file is in the catalogue already"));
         write_bytes(bin, "code,tint\nA7,dark\nA9,pale\n");
         CHECK(mentions(with_catalogue(file, {"readings", "take-in", bin.c_str()}).err,
-                       "1 of its coils are in the catalogue already"));
+                       "1 of its coils is in the catalogue already"));
     }
 
     TEST_CASE("a catalogue is not restored onto itself") {
@@ -378,6 +378,25 @@ TEST_SUITE("Commands on a catalogue") {
         const auto missing = with_catalogue(file, {"readings", "take-in", "no-such.csv"});
         CHECK(missing.status == 1);
         CHECK(mentions(missing.err, "no such file"));
+    }
+
+    TEST_CASE("columns that went into the notes are told, and one coil is one coil") {
+        const TemporaryFolder folder;
+        const auto file = (folder / "in.coilbook").string();
+        REQUIRE(with_catalogue(file, {"init"}).status == 0);
+        const auto bin = (folder / "bin.csv").string();
+        write_bytes(bin, "code,sample_lenght,sample_weight,box\nA7,24 in,22.4 gr,3\n");
+        const auto taken = with_catalogue(file, {"readings", "take-in", bin.c_str()});
+        CHECK(taken.status == cli::done);
+        CHECK(taken.err ==
+              "note: " + bin +
+                  ":1: sample_lenght: the column is unknown; it is kept as notes; expected "
+                  "perhaps 'sample_length'\n"
+                  "note: " +
+                  bin + ":1: box: the column is unknown; it is kept as notes\n" +
+                  "took in 1 coil, 1 reading\n");
+        CHECK(mentions(with_catalogue(file, {"coils", "show", "A7"}).out,
+                       "sample_lenght: 24 in; box: 3"));
     }
 
     TEST_CASE("a reading is withdrawn and a word is taken back") {

@@ -22,8 +22,7 @@ int make_catalogue(const Options& options, const Terminal& terminal) {
     terminal.err << "made the catalogue " << app::on_one_line(path.string()) << '\n';
     if (options.has_demo) {
         const auto taken = app::take_in_demo(workshop);
-        terminal.err << "took in the invented bin: " << taken.coils << " coils, " << taken.readings
-                     << " readings\n";
+        terminal.err << "took in the invented bin: " << app::counts_in_words(taken) << '\n';
         const auto outfit = app::take_in_demo_outfit(workshop);
         terminal.err << "and " << outfit.boats << " boats and " << outfit.clients
                      << " clients, as invented\n";

@@ -53,8 +53,11 @@ int take_in(const Options& options, const Terminal& terminal) {
         terminal.err << "Nothing was taken in.\n";
         return could_not_be_done;
     }
-    terminal.err << "took in " << taken->coils << " coils with " << taken->readings
-                 << " readings\n";
+    for (const auto& warning : taken->warnings) {
+        terminal.err << "note: ";
+        tell(terminal, warning);
+    }
+    terminal.err << "took in " << app::counts_in_words(*taken) << '\n';
     return done;
 }
 

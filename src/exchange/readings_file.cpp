@@ -1,11 +1,13 @@
 #include "exchange/readings_file.h"
 
 #include <algorithm>
+#include <array>
 #include <system_error>
 #include <utility>
 
 #include "base/text.h"
 #include "catalog/coil.h"
+#include "catalog/given_code.h"
 #include "catalog/read_into.h"
 #include "exchange/written_readings.h"
 
@@ -22,6 +24,23 @@ CodesSeen::ReadAgain reading_again(const std::filesystem::path& path, std::size_
             if (!code.empty() && !visit(code, (*row)->line)) return;
         }
     };
+}
+
+// The columns besides the fields of readings.
+constexpr std::array<std::string_view, 5> not_measured{"code", "scale", "tape", "micrometer",
+                                                       "notes"};
+
+// The known column that an unknown one may have been meant for, "perhaps 'sample_length'"; empty
+// where none is near that the file does not have anyway. The first letter is seldom wrong, and
+// without it 'date' would be near 'tape'.
+std::string perhaps_meant(const std::string& name, const std::vector<ColumnHead>& heads) {
+    std::vector<std::string> known(not_measured.begin(), not_measured.end());
+    for (const auto field : all_reading_fields) known.emplace_back(name_of(field));
+    std::erase_if(known, [&](const std::string& each) {
+        return each.front() != name.front() || column_named(heads, each);
+    });
+    const auto nearest = nearest_codes(name, known, 1);
+    return nearest.empty() ? "" : "perhaps " + coilbook::quoted(nearest.front());
 }
 
 }  // namespace
@@ -58,7 +77,6 @@ std::optional<Problem> ReadingsFile::understand_header() {
                        "a column head 'code', with commas or semicolons between the heads"};
     }
     code_column_ = *code;
-    constexpr std::array not_measured{"code", "scale", "tape", "micrometer", "notes"};
     for (auto& head : heads_) {
         const auto field = reading_field_from(head.name);
         fields_.push_back(field ? std::optional(*field) : std::nullopt);
@@ -69,9 +87,9 @@ std::optional<Problem> ReadingsFile::understand_header() {
         }
         if (!field && !head.name.empty() &&
             std::ranges::find(not_measured, head.name) == std::ranges::end(not_measured)) {
-            warnings_.push_back(
-                in_file(reader_.name(), reader_.header().line,
-                        {head.name, "the column is unknown; it is kept as notes", ""}));
+            warnings_.push_back(in_file(reader_.name(), reader_.header().line,
+                                        {head.name, "the column is unknown; it is kept as notes",
+                                         perhaps_meant(head.name, heads_)}));
         }
     }
     return std::nullopt;

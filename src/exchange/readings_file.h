@@ -44,7 +44,8 @@ class ReadingsFile {
     // The same from a stream, which must outlive the file; `name` stands for it in Problems.
     [[nodiscard]] static Result<ReadingsFile> over(std::istream& stream, std::string name);
 
-    // What a person should know about the header, though nothing is wrong: unknown columns.
+    // What a person should know about the header, though nothing is wrong: unknown
+    // columns, and the known one that each may have been meant for.
     [[nodiscard]] const std::vector<Problem>& warnings() const { return warnings_; }
 
     // The next row, or nothing at the end. A code that stood in an earlier row is a Problem, also

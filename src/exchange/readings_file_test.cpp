@@ -126,6 +126,24 @@ TEST_SUITE("Readings files") {
               "bin.csv:1: colour: the column is unknown; it is kept as notes");
     }
 
+    TEST_CASE("an unknown column that is near a known one is told with it") {
+        const auto warned = [](const std::string& heads) {
+            std::string all;
+            for (const auto& each : read("code," + heads + "\n").warnings) all += each + '\n';
+            return all;
+        };
+        const std::string kept = ": the column is unknown; it is kept as notes";
+        CHECK(warned("sample_lenght") ==
+              "bin.csv:1: sample_lenght" + kept + "; expected perhaps 'sample_length'\n");
+        says(warned("Sample Weight [gr]"), "; expected perhaps 'sample_weight'");
+        says(warned("diameter"), "; expected perhaps 'diameters'");
+        says(warned("note"), "; expected perhaps 'notes'");
+        // What is far from all, or near one that is there already, is told without a guess.
+        CHECK(warned("date") == "bin.csv:1: date" + kept + "\n");
+        CHECK(warned("codes") == "bin.csv:1: codes" + kept + "\n");
+        CHECK(warned("tint,tints") == "bin.csv:1: tints" + kept + "\n");
+    }
+
     TEST_CASE("a header without rows is a file in which nothing was measured") {
         const auto outcome = read("code,tint\n");
         CHECK(outcome.rows.empty());

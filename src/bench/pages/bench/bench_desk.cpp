@@ -27,9 +27,9 @@ namespace {
 using Tenths = std::chrono::duration<long long, std::deci>;
 
 std::string taken_in_words(const app::TakenIn& taken, const std::string& name) {
-    return fmt::format("Taken in from {}: {} {}, {} {}", name, taken.coils,
-                       taken.coils == 1 ? "coil" : "coils", taken.readings,
-                       taken.readings == 1 ? "reading" : "readings");
+    auto words = fmt::format("Taken in from {}: {}", name, app::counts_in_words(taken));
+    for (const auto& warning : taken.warnings) words += ". " + to_line(warning);
+    return words;
 }
 
 std::string refusal_words(const std::vector<Problem>& problems, const std::string& name) {
