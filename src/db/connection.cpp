@@ -3,7 +3,11 @@
 #include <SQLiteCpp/Exception.h>
 
 #include <array>
+#include <cerrno>
 #include <charconv>
+#include <filesystem>
+#include <limits>
+#include <system_error>
 #include <utility>
 
 #include "base/broken_off.h"
@@ -61,6 +65,15 @@ int ask_whether_unwanted(void* is_unwanted) {
     return (*static_cast<const std::function<bool()>*>(is_unwanted))() ? 1 : 0;
 }
 
+// The bytes that a file beside `file` could still take; as many as there are where it cannot be
+// told, as with a database in memory.
+std::uintmax_t room_beside(const std::filesystem::path& file) {
+    std::error_code unknown;
+    const auto room = std::filesystem::space(file.parent_path(), unknown);
+    const bool is_told = !unknown && room.capacity > 0;  // some file systems have no size
+    return is_told ? room.available : std::numeric_limits<std::uintmax_t>::max();
+}
+
 // A connection is used by one thread at a time, and nobody asks how much memory SQLite uses: so it
 // needs no locks for either, which are a twentieth of the time of an import.
 SQLite::Database opened(const std::string& file, int flags, const std::string& shown) {
@@ -68,8 +81,8 @@ SQLite::Database opened(const std::string& file, int flags, const std::string& s
     try {
         return SQLite::Database(file, flags | SQLITE_OPEN_NOMUTEX);
     } catch (const SQLite::Exception& error) {
-        throw Error("opening " +
-                    in_words(error.getErrorCode(), shown, shown + ": " + error.what()));
+        const int code = cause_of(error.getErrorCode(), 0, room_beside(file));
+        throw Error(in_words(code, shown, shown + ": " + error.what()));
     }
 }
 
@@ -154,10 +167,15 @@ void Connection::end_if_unwanted(int code) const {
     if ((code & 0xFF) == SQLITE_INTERRUPT && is_unwanted_ && is_unwanted_()) throw BrokenOff{};
 }
 
+std::string Connection::in_words(int code) const {
+    const char* file = sqlite3_db_filename(handle(), "main");
+    const int cause = cause_of(code, sqlite3_system_errno(handle()), room_beside(file ? file : ""));
+    return db::in_words(cause, shown_, sqlite3_errmsg(handle()));
+}
+
 void Connection::fail(int code, const char* step, std::string_view sql) const {
     end_if_unwanted(code);
-    const std::string said = std::string(step) + " " + shown_sql(sql) + ": ";
-    const auto sentence = said + in_words(code, shown_, sqlite3_errmsg(handle()));
+    const auto sentence = std::string(step) + " " + shown_sql(sql) + ": " + in_words(code);
     if ((code & 0xFF) == SQLITE_CORRUPT) throw Damage(sentence);
     throw Error(sentence);
 }
@@ -170,6 +188,15 @@ std::string shown_sql(std::string_view sql) {
         if (line.size() > 200) break;
     }
     return coilbook::quoted(line, 120);
+}
+
+int cause_of(int code, int system_error, std::uintmax_t room) {
+    constexpr std::uintmax_t enough = 65536;  // the log's index alone takes half of it
+    const int kind = code & 0xFF;
+    const bool is_reading = code == SQLITE_IOERR_READ || code == SQLITE_IOERR_SHORT_READ;
+    if ((kind != SQLITE_IOERR && kind != SQLITE_CANTOPEN) || is_reading) return code;
+    const bool is_full = system_error == ENOSPC || system_error == EDQUOT || room < enough;
+    return is_full ? SQLITE_FULL : code;
 }
 
 std::string in_words(int code, const std::string& shown, const std::string& text) {

@@ -58,6 +58,8 @@ class Connection {
 
     [[nodiscard]] bool in_transaction() const { return sqlite3_get_autocommit(handle()) == 0; }
 
+    // What SQLite's last answer `code` means, and what to do about it.
+    [[nodiscard]] std::string in_words(int code) const;
     // Throws the Error for SQLite's answer `code` to doing `step` with `sql`: "running 'INSERT …':
     // UNIQUE constraint failed: …", or what happened to the file and what to do about it.
     [[noreturn]] void fail(int code, const char* step, std::string_view sql) const;
@@ -73,6 +75,12 @@ class Connection {
 
 // `sql` on one line, in quotes, cut where it is long: for messages.
 [[nodiscard]] std::string shown_sql(std::string_view sql);
+
+// SQLITE_FULL where SQLite's answer `code` comes of a disk without room, else `code`. SQLite itself
+// says so only of some writes, and of others that the disk refused them: where the log beside a
+// file cannot be begun, say. `system_error` is the system's errno, `room` the bytes that are free
+// beside the file.
+[[nodiscard]] int cause_of(int code, int system_error, std::uintmax_t room);
 
 // What SQLite's answer `code` means for the file `shown`, and what to do; else `text` as it is.
 [[nodiscard]] std::string in_words(int code, const std::string& shown, const std::string& text);

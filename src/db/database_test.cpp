@@ -223,6 +223,28 @@ TEST_SUITE("Files that are refused") {
         CHECK(folder.count() == 1);
     }
 
+    TEST_CASE("a disk without room is full, also where SQLite only says that it refused") {
+        constexpr std::uintmax_t much = 1'000'000'000;
+        CHECK(cause_of(SQLITE_IOERR_SHMSIZE, 0, 0) == SQLITE_FULL);
+        CHECK(cause_of(SQLITE_IOERR_WRITE, ENOSPC, much) == SQLITE_FULL);
+        CHECK(cause_of(SQLITE_CANTOPEN, EDQUOT, much) == SQLITE_FULL);
+        says(in_words(cause_of(SQLITE_IOERR, 0, 4096), "'a.shelf'", "disk I/O error"),
+             "the disk is full; make room");
+        // What fails with room enough, or while it is read, is the disk's own fault.
+        CHECK(cause_of(SQLITE_IOERR_WRITE, EIO, much) == SQLITE_IOERR_WRITE);
+        CHECK(cause_of(SQLITE_IOERR_READ, EIO, 0) == SQLITE_IOERR_READ);
+        CHECK(cause_of(SQLITE_CANTOPEN, EACCES, much) == SQLITE_CANTOPEN);
+        CHECK(cause_of(SQLITE_CORRUPT, 0, 0) == SQLITE_CORRUPT);
+    }
+
+    TEST_CASE("what cannot be opened is said in one sentence") {
+        const TemporaryFolder folder;
+        const auto open = [&] {
+            const Connection none((folder / "none.shelf").string(), existing_file, "'none.shelf'");
+        };
+        CHECK(error_of(open).starts_with("'none.shelf' or its folder cannot be opened; check the"));
+    }
+
     TEST_CASE("a file with a damaged page is refused on opening, not in the middle of the work") {
         const TemporaryFolder folder;
         const auto file = shelf_in(folder);

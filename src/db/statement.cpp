@@ -327,9 +327,7 @@ std::int64_t Statement::run(Transaction& transaction) {
     const std::int64_t changed = sqlite3_changes64(prepared.connection->handle());
     std::string failure;
     if (code != SQLITE_DONE) {
-        failure = "running " + shown_sql(prepared.sql) + ": " +
-                  in_words(code, prepared.connection->shown(),
-                           sqlite3_errmsg(prepared.connection->handle()));
+        failure = "running " + shown_sql(prepared.sql) + ": " + prepared.connection->in_words(code);
     }
     prepared.reset();
     prepared.connection->end_if_unwanted(code);
