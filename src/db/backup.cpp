@@ -76,6 +76,14 @@ class Unfinished {
     int handle_ = -1;
 };
 
+// Removes an unfinished copy, last of all itself, so that what belongs to it is never left alone.
+void remove_whole(const std::filesystem::path& unfinished) {
+    std::error_code none;
+    for (const char* ending : {"-journal", "-wal", "-shm", ""}) {
+        std::filesystem::remove(unfinished.string() + ending, none);
+    }
+}
+
 // Whether it is an unfinished copy that nobody works at any more, and surely one of ours: its
 // owner's alone, and begun as a file of this kind.
 bool is_left_behind(int handle, const std::filesystem::path& file, const FileKind& kind) {
@@ -104,8 +112,7 @@ void clear_left_behind(const std::filesystem::path& file, const FileKind& kind) 
             ::open(candidate.c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK);
         if (handle < 0) continue;
         if (is_left_behind(handle, candidate, kind)) {
-            std::filesystem::remove(candidate.string() + "-journal", none);
-            std::filesystem::remove(candidate, none);
+            remove_whole(candidate);
         }
         ::close(handle);
     }
@@ -179,12 +186,10 @@ void back_up(const Database& database, const std::filesystem::path& target,
         std::filesystem::rename(unfinished, file);
         sync_folder(file.parent_path());
     } catch (const BrokenOff&) {
-        std::error_code none;
-        std::filesystem::remove(unfinished, none);
+        remove_whole(unfinished);
         throw;
     } catch (const std::exception& error) {
-        std::error_code none;
-        if (is_mine) std::filesystem::remove(unfinished, none);
+        if (is_mine) remove_whole(unfinished);
         throw Error(fmt::format("backing up {} to {}: {}", database.shown(),
                                 coilbook::quoted(file.string(), 300), error.what()));
     }

@@ -4,7 +4,9 @@
 #include "db/transaction.h"
 
 #include <fcntl.h>
+#include <signal.h>
 #include <sys/file.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -23,6 +25,26 @@ Database shelf_with_things(const TemporaryFolder& folder) {
                "INSERT INTO thing VALUES ('A1'), ('A2');");
     return shelf;
 }
+
+// While it lives, no file becomes larger, as on a disk without room.
+class LargestFile {
+  public:
+    explicit LargestFile(::rlim_t bytes) : was_told_(::signal(SIGXFSZ, SIG_IGN)) {
+        ::getrlimit(RLIMIT_FSIZE, &was_);
+        const ::rlimit limit{bytes, was_.rlim_max};
+        ::setrlimit(RLIMIT_FSIZE, &limit);
+    }
+    ~LargestFile() {
+        ::setrlimit(RLIMIT_FSIZE, &was_);
+        ::signal(SIGXFSZ, was_told_);
+    }
+    LargestFile(const LargestFile&) = delete;
+    LargestFile& operator=(const LargestFile&) = delete;
+
+  private:
+    void (*was_told_)(int);
+    ::rlimit was_{};
+};
 
 }  // namespace
 
@@ -102,6 +124,28 @@ TEST_SUITE("Backups") {
         CHECK(fs::exists(folder / "a.bak" / "in the way"));
         CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
         says(error_of([&] { back_up(shelf, folder / "no" / "a.bak"); }), "cannot be entered");
+    }
+
+    TEST_CASE("a copy for which there is no room leaves nothing behind, the older one stays") {
+        const TemporaryFolder folder;
+        auto shelf = shelf_with_things(folder);
+        for (int at = 0; at < 5; ++at) {  // 4 MB, more than SQLite keeps back before it writes
+            run_script(shelf, "INSERT INTO thing VALUES (hex(zeroblob(400000)))");
+        }
+        back_up(shelf, folder / "a.bak");
+        const auto older = bytes_of(folder / "a.bak");
+        const auto before = folder.count();
+        for (const ::rlim_t size : {3'000'000U, 100'000U, 512U}) {
+            CAPTURE(size);
+            const auto words = [&] {
+                const LargestFile limit(size);
+                return error_of([&] { back_up(shelf, folder / "a.bak"); });
+            }();
+            says(words, "backing up '");
+            CHECK(folder.count() == before);
+        }
+        CHECK(bytes_of(folder / "a.bak") == older);
+        CHECK(shelf.damage().empty());
     }
 
     TEST_CASE("one that is not wanted any more leaves nothing behind, and says how far it was") {
