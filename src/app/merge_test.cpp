@@ -133,6 +133,17 @@ TEST_SUITE("Laptops that come together") {
         CHECK_FALSE(merge(two.shop, two.folder / "shop.coilbook").has_value());
         put(two.folder / "text.coilbook", "this is no catalogue");
         CHECK_THROWS_AS((void)merge(two.shop, two.folder / "text.coilbook"), Error);
+        // What was copied in part: its end is missing, or was never filled.
+        store::Catalogue::copy(two.folder / "shop.coilbook", two.folder / "half.coilbook");
+        const auto whole = contents_of(two.folder / "half.coilbook");
+        const auto half = whole.size() / 2;
+        for (const auto& part :
+             {whole.substr(0, half), whole.substr(0, half) + std::string(whole.size() - half, 0)}) {
+            put(two.folder / "half.coilbook", part);
+            CHECK(error_of([&] { (void)merge(two.shop, two.folder / "half.coilbook"); }) ==
+                  "'" + (two.folder / "half.coilbook").string() +
+                      "' is damaged or was copied only in part; take a whole copy of it");
+        }
         auto other = Workshop::create(two.folder / "other.coilbook", laptop("other", 9, 0));
         const auto refused = merge(two.shop, two.folder / "other.coilbook");
         REQUIRE_FALSE(refused.has_value());

@@ -19,6 +19,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "db/connection.h"
+#include "db/looking_through.h"
 #include "db/preflight.h"
 
 namespace coilbook::db {
@@ -131,6 +132,10 @@ void copy_pages(Connection& from, Connection& to, int pages = -1,
             const auto all = static_cast<double>(std::max(backup.getTotalPageCount(), 1));
             if (reached) reached(1 - static_cast<double>(backup.getRemainingPageCount()) / all);
         }
+        const int kind = code & 0xFF;
+        if (kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB) {  // what is copied, not the copy
+            throw Damage(in_words(code, from.shown(), sqlite3_errstr(code)));
+        }
         if (code != SQLITE_DONE) to.fail(code, "copying", from.shown());
     } catch (const SQLite::Exception& error) {
         throw Error("copying " + from.shown() + ": " +
@@ -140,6 +145,19 @@ void copy_pages(Connection& from, Connection& to, int pages = -1,
 
 constexpr int a_piece = 2048;         // pages: 8 MiB, some hundredths of a second
 constexpr double until_copied = 0.5;  // of the time; the rest is looking at the copy
+
+// Closes the copy into one file, and gives what is wrong with it in SQLite's words.
+std::string damage_in(const Connection& copied) {
+    try {
+        if (copied.word("PRAGMA journal_mode = DELETE") != "delete") {
+            throw Error("the copy " + copied.shown() + " cannot be closed into one file");
+        }
+        const auto found = copied.word("PRAGMA quick_check(1)");
+        return found == "ok" ? "" : found;
+    } catch (const Damage&) {
+        return sqlite3_errstr(SQLITE_CORRUPT);
+    }
+}
 
 void copy(const Database& database, const std::filesystem::path& target,
           const std::function<void(double)>& reached) {
@@ -154,11 +172,10 @@ void copy(const Database& database, const std::filesystem::path& target,
     copy_pages(source, copied, a_piece, [&](double part) {
         if (reached) reached(until_copied * part);
     });
-    if (copied.word("PRAGMA journal_mode = DELETE") != "delete") {  // so the copy is one file
-        throw Error("the copy " + copied.shown() + " cannot be closed into one file");
+    if (const auto found = damage_in(copied); !found.empty()) {
+        if (const auto before = first_damage(source); !before.empty()) throw Damage(before);
+        throw Error("the copy " + copied.shown() + " is not whole: " + found);
     }
-    const auto found = copied.word("PRAGMA quick_check(1)");
-    if (found != "ok") throw Error("the copy " + copied.shown() + " is not whole: " + found);
 }
 
 }  // namespace
@@ -190,8 +207,10 @@ void back_up(const Database& database, const std::filesystem::path& target,
         throw;
     } catch (const std::exception& error) {
         if (is_mine) remove_whole(unfinished);
-        throw Error(fmt::format("backing up {} to {}: {}", database.shown(),
-                                coilbook::quoted(file.string(), 300), error.what()));
+        const auto sentence = fmt::format("backing up {} to {}: {}", database.shown(),
+                                          coilbook::quoted(file.string(), 300), error.what());
+        if (dynamic_cast<const Damage*>(&error) != nullptr) throw Damage(sentence);
+        throw Error(sentence);
     }
 }
 

@@ -18,7 +18,8 @@ void check_given(const std::filesystem::path& file, const FileKind& kind);
 // What a copy that was cut short left in that folder (of `target`'s ending and ".tmp", surely of
 // this kind, in nobody's hands) is cleared away.
 // `reached` is told how far it is, 0 to 1. REQUIRES: `database` is a file, not in memory. Throws
-// Error, and BrokenOff (breakable.h); `target` is then as it was, and nothing of the copy is left.
+// Error, Damage where `database` is damaged, and BrokenOff (breakable.h); `target` is then as it
+// was, and nothing of the copy is left.
 void back_up(const Database& database, const std::filesystem::path& target,
              const std::function<void(double)>& reached = {});
 

@@ -148,6 +148,21 @@ TEST_SUITE("Backups") {
         CHECK(shelf.damage().empty());
     }
 
+    TEST_CASE("of a damaged file it is said that it is damaged, not its copy") {
+        const TemporaryFolder folder;
+        (void)shelf_with_things(folder);
+        auto bytes = bytes_of(folder / "a.shelf");
+        bytes.replace(4096, 200, 200, '\xEE');  // the head of the page of the table
+        write_bytes(folder / "a.shelf", bytes);
+        const auto shelf = Database::open_damaged(folder / "a.shelf", shelf_kind());
+        CHECK_THROWS_AS(back_up(shelf, folder / "a.bak"), Damage);
+        const auto words = error_of([&] { back_up(shelf, folder / "a.bak"); });
+        says(words, ": '" + (folder / "a.shelf").string() + "' is damaged; keep a copy of it");
+        CHECK_FALSE(mentions(words, ".tmp"));
+        CHECK_FALSE(fs::exists(folder / "a.bak.tmp"));
+        CHECK_FALSE(fs::exists(folder / "a.bak"));
+    }
+
     TEST_CASE("one that is not wanted any more leaves nothing behind, and says how far it was") {
         const TemporaryFolder folder;
         const auto shelf = shelf_with_things(folder);

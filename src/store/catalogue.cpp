@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "db/backup.h"
 #include "store/backup_places.h"
 #include "store/care_repository.h"
@@ -119,8 +120,14 @@ Catalogue Catalogue::open(const std::filesystem::path& file, db::Looking looking
 }
 
 void Catalogue::copy(const std::filesystem::path& from, const std::filesystem::path& to) {
-    db::check_given(from, catalogue_kind());
-    db::back_up(db::Database::open_damaged(from, catalogue_kind()), to);
+    try {
+        db::check_given(from, catalogue_kind());
+        db::back_up(db::Database::open_damaged(from, catalogue_kind()), to);
+    } catch (const db::Damage&) {
+        throw db::Damage(
+            fmt::format("{} is damaged or was copied only in part; take a whole copy of it",
+                        coilbook::quoted(from.string(), 300)));
+    }
 }
 
 Catalogue Catalogue::open_damaged(const std::filesystem::path& file) {
