@@ -16,6 +16,7 @@
 #include "app/rigs.h"
 #include "app/take_in.h"
 #include "app/undo.h"
+#include "base/text.h"
 #include "db/base64.h"
 #include "store/care_repository.h"
 #include "store/check_repository.h"
@@ -421,7 +422,7 @@ TEST_SUITE("Export and import") {
             REQUIRE(refused.counts->refused == 1);
             return refused.problems.at(0);
         };
-        says(why("coil_code,picture\nA7,no base64!\n"), "picture: 'no base64!' is no picture");
+        says(why("coil_code,picture\nA7,no base64!\n"), "picture: 'no base64!' is no base64");
         says(why("coil_code,picture\nA7," + db::base64_of("a letter") + "\n"), "file:2: picture: ");
         says(why("coil_code,sha256\nA7," + digest + "\n"), "neither here nor in this catalogue");
         says(why("coil_code,note\nA7,nothing\n"), "neither here nor in this catalogue");
@@ -443,6 +444,43 @@ TEST_SUITE("Export and import") {
         CHECK(imported(shop, kind("photographs"), "coil_code,puts_away\nA7," + id + "\n")
                   .counts->added == 1);
         CHECK(photographs_of(shop, coil).empty());
+    }
+
+    TEST_CASE("base64 may be broken into lines; anything else around it, or missing, is refused") {
+        auto shop = workshop_in_memory();
+        const auto coil = add_coil(shop, "A7").value();
+        // With some bytes after the picture's end: several lines, and padding in the last.
+        const auto png = a_png(3, 4);
+        const auto bytes = png + std::string(301 - png.size() % 3, 'x');
+        const auto whole = db::base64_of(bytes);
+        REQUIRE(whole.ends_with("="));
+        std::string lines;
+        for (std::size_t at = 0; at < whole.size(); at += 76) {
+            lines += "\t" + whole.substr(at, 76) + " \r\n";
+        }
+        const auto given = [&](const std::string& cell) {
+            return imported(shop, kind("photographs"), "coil_code,picture\nA7,\"" + cell + "\"\n");
+        };
+        const std::string none = " is no base64 (RFC 4648, with its padding); expected the bytes";
+        const auto unpadded = given(whole.substr(0, whole.find('=')));
+        REQUIRE(unpadded.counts->refused == 1);
+        says(unpadded.problems.at(0), none);
+        const auto data_text = given("data:image/png;base64," + whole);
+        REQUIRE(data_text.counts->refused == 1);
+        says(data_text.problems.at(0), "picture: 'data:image/png;base64,");
+        says(data_text.problems.at(0), none);
+        says(data_text.problems.at(0), "with nothing before them");
+        CHECK(given(lines).counts->added == 1);
+        CHECK(shop.catalogue().care().bytes_of(photographs_of(shop, coil).at(0)) == bytes);
+    }
+
+    TEST_CASE("of an id in small letters it is said that they have to be capitals") {
+        auto shop = workshop_in_memory();
+        const auto id = lower_ascii(add_coil(shop, "A7").value().id.text());
+        const auto refused = imported(shop, kind("coils"), "id,code\n" + id + ",A7\n");
+        REQUIRE(refused.counts->refused == 1);
+        says(refused.problems.at(0),
+             "id: '" + id + "' is not an id; expected 26 capital letters and digits");
     }
 
     TEST_CASE("one bad row refuses all; to keep going puts it aside with the reason") {

@@ -35,6 +35,13 @@ std::optional<double> number_in(std::string_view text, char decimal_mark) {
     return number && std::isfinite(*number) ? number : std::nullopt;
 }
 
+// Base64 as many programs write it: broken into lines, perhaps set in.
+std::string without_blanks(std::string_view text) {
+    std::string rest(text);
+    std::erase_if(rest, [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; });
+    return rest;
+}
+
 std::string number_text(const Cell& cell) {
     if (const auto* real = std::get_if<double>(&cell)) return exact(*real);
     if (const auto* integer = std::get_if<std::int64_t>(&cell)) return std::to_string(*integer);
@@ -51,7 +58,7 @@ Result<db::Value> value_from(const store::KindColumn& column, std::string_view t
     const auto bare = trimmed(text);
     switch (column.type) {
         case id:
-            if (!is_id_text(bare)) return refuse(" is not an id", "26 letters and digits");
+            if (!is_id_text(bare)) return refuse(" is not an id", "26 capital letters and digits");
             return std::string(bare);
         case store::ColumnType::text: {
             auto words = head.format == exchange::RecordFormat::csv ? exchange::unguarded(text)
@@ -78,8 +85,9 @@ Result<db::Value> value_from(const store::KindColumn& column, std::string_view t
             return refuse(" is neither yes nor no", "yes or no");
         }
         case picture:
-            if (auto bytes = db::bytes_from_base64(bare)) return std::move(*bytes);
-            return refuse(" is no picture", "the bytes of a PNG or JPEG file in base64");
+            if (auto bytes = db::bytes_from_base64(without_blanks(bare))) return std::move(*bytes);
+            return refuse(" is no base64 (RFC 4648, with its padding)",
+                          "the bytes of a PNG or JPEG file in base64, with nothing before them");
     }
     return problem(std::string(column.name), "the column cannot be read", "another column");
 }

@@ -10,8 +10,8 @@
 namespace coilbook::app {
 
 // What `text` says in a column of this type. Numbers are read to the last digit and may have a
-// decimal comma where the file's head says so; `yes`, `no`, `true` and `false` are flags. A
-// Problem (field: the column) says what would be accepted.
+// decimal comma where the file's head says so; `yes`, `no`, `true` and `false` are flags; base64
+// may be broken into lines. A Problem (field: the column) says what would be accepted.
 [[nodiscard]] Result<db::Value> value_from(const store::KindColumn& column, std::string_view text,
                                            const exchange::RecordsHead& head);
 
