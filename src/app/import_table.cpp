@@ -163,7 +163,7 @@ class Import {
         }
         return found;
     }
-    [[nodiscard]] Result<void> name_thing(Given& given, Named& at) const {
+    [[nodiscard]] Result<void> name_thing(Given& given, Named& at) {
         const auto* text = std::get_if<std::string>(&given.cells[at.words]);
         if (text == nullptr) return {};
         if (const auto* id = std::get_if<std::string>(&given.cells[at.id])) {
@@ -184,16 +184,15 @@ class Import {
     }
 
     // Words that nothing is called by any more are as good as none.
-    [[nodiscard]] Result<void> check_agree(Named& at,
-                                           std::pair<std::string, std::string> said) const {
+    [[nodiscard]] Result<void> check_agree(Named& at, std::pair<std::string, std::string> said) {
         if (said == at.agreed) return {};
         const auto& [id, words] = said;
         const auto& named = *at.thing;
-        const auto called_so = named.id_of(workshop_, words);
-        if (called_so && *called_so && **called_so != id) {
-            auto own = kept_row(workshop_, named.kind, {{"id", id}});
-            const auto& kind = **store::kind_named(named.kind);
-            if (own && KindCells(kind, *own).text(named.name_column) != words) {
+        const auto own = named.words_of(workshop_, id);
+        if (own && at.id == coil_at_) kept_coil_ = id;
+        if (own && *own != words) {
+            const auto called_so = named.id_of(workshop_, words);
+            if (called_so && *called_so && **called_so != id) {
                 return problem(
                     std::string(named.words_column),
                     coilbook::quoted(words) + " is another " + std::string(named.thing) + " than " +
@@ -504,7 +503,7 @@ class Import {
     static constexpr std::size_t worth_together = 20;  // fewer are quicker one by one
     std::optional<std::size_t> few_rows_;
     std::optional<SurelyNew> surely_new_;
-    std::string kept_coil_;  // of the last row; the next one is often of the same
+    std::string kept_coil_;  // that a row named last; the next one is often of the same
     std::optional<std::size_t> coil_at_ = column_named("coil_id");
     std::optional<std::size_t> retired_at_ = column_named("retired_at");
     // What a standing thing is called by: its code, or its name where it has none.

@@ -14,11 +14,12 @@ namespace coilbook::app {
 
 struct NamedThing {
     std::string_view id_column, words_column;
-    std::string_view kind, name_column;  // where it stands itself (store/kinds.h)
-    std::string_view thing, accepted;    // for messages
+    std::string_view thing, accepted;  // for messages
     // The id of what is called so now; nothing where there is none. A Problem where it cannot be
     // told which one is meant.
     Result<std::optional<std::string>> (*id_of)(Workshop& workshop, const std::string& words);
+    // What the thing of that id is called, retired or not; nothing where there is none.
+    std::optional<std::string> (*words_of)(Workshop& workshop, const std::string& id);
 };
 extern const std::array<NamedThing, 5> named_things;
 
