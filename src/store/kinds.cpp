@@ -448,9 +448,9 @@ KindRepository::KindRepository(const db::Database& database, const Kind& kind)
     if (column == kind.columns.end()) return;
     const auto digest = std::ranges::find(kind.columns, "sha256", &KindColumn::name);
     assert(digest != kind.columns.end());
-    picture_.emplace(PictureRepository(database),
-                     static_cast<std::size_t>(column - kind.columns.begin()),
-                     static_cast<std::size_t>(digest - kind.columns.begin()));
+    picture_ = Picture{PictureRepository(database),
+                       static_cast<std::size_t>(column - kind.columns.begin()),
+                       static_cast<std::size_t>(digest - kind.columns.begin())};
 }
 
 db::Statement& KindRepository::bind(Bound& bound, const KindRow& row) {
