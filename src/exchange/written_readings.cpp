@@ -60,6 +60,18 @@ std::vector<std::size_t> piece_ends(std::string_view text) {
     return ends;
 }
 
+// Words for what shares its own with others in a way that is not foreseen here: in the usual unit,
+// or else in metres, which say every value again to the last digit.
+std::string own_words(const Stated<Length>& diameter) {
+    const auto in = [&](Length unit, const std::string& name) {
+        auto words = exact(diameter.value.in(unit)) + " " + name;
+        if (!diameter.uncertainty) return words;
+        return words + " +- " + exact(diameter.uncertainty->in(unit)) + " " + name;
+    };
+    const auto usual = in(millimetre, "mm");
+    return says(usual, ReadingField::diameters, diameter, '.') ? usual : in(metre, "m");
+}
+
 // Cuts the words of one diameter off the front of `rest`: as many pieces as say its value alone.
 std::string take_words(std::string_view& rest, const std::vector<std::string>& units,
                        const ReadingValue& value, char mark) {
@@ -71,9 +83,7 @@ std::string take_words(std::string_view& rest, const std::vector<std::string>& u
             return *words;
         }
     }
-    // Words shared in a way not foreseen above: the value itself, in its usual unit.
-    const auto length = std::get<Stated<Length>>(value).value;
-    return exact(length.in(millimetre)) + " mm";
+    return own_words(std::get<Stated<Length>>(value));
 }
 
 }  // namespace

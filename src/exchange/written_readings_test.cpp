@@ -46,6 +46,9 @@ TEST_SUITE("Readings as written") {
         CHECK(words(ReadingField::diameters, "0.94 mm +- 0.01 mm 0.95 mm") ==
               Words{"0.94 mm +- 0.01 mm", "0.95 mm"});
         CHECK(words(ReadingField::diameters, "1/32 in 1/16 in") == Words{"1/32 in", "1/16 in"});
+        // Without a blank between them each says its own, the doubt as well.
+        CHECK(words(ReadingField::diameters, "0.8+-0.1mm0.85mm") ==
+              Words{"0.8 mm +- 0.1 mm", "0.85 mm"});
     }
 
     TEST_CASE("what is written reads as the value it stands beside") {

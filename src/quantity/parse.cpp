@@ -222,6 +222,10 @@ Result<double> Reader::decimal() {
     if (used < digits.size() && digits[used] == ',') {
         return refuse("has a decimal comma; write a decimal point");
     }
+    // Where one number ends and the next begins is never guessed.
+    if (used < digits.size() && digits[used] == '.') {
+        return refuse("has two decimal points in one number");
+    }
     rest_.remove_prefix(used);
     return value;
 }

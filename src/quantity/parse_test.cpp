@@ -143,6 +143,11 @@ TEST_SUITE("Reading quantities") {
         CHECK_FALSE(parse_lengths("0.94 0.95").has_value());
         CHECK_FALSE(parse_lengths("0.94 mm, 0.95 mm").has_value());
         CHECK_FALSE(parse_lengths("0.94 mm x").has_value());
+        // Where one reading ends is never guessed.
+        CHECK(mentions(why(parse_lengths("0.94 0.80.8 mm")), "two decimal points"));
+        CHECK_FALSE(parse_lengths("0.94+0.95 mm").has_value());
+        CHECK_FALSE(parse_lengths("0,94 0,80,8", {',', "mm"}).has_value());
+        CHECK(parse_lengths("0.94+-0.01 .95", {'.', "mm"})->size() == 2);
         CHECK_FALSE(parse_lengths(" | ").has_value());
     }
 
