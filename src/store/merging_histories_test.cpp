@@ -484,5 +484,7 @@ TEST_SUITE("Copies changed apart") {
         // One whose copies list conflicts in different orders where a coil that was made here, one
         // row of the history, is not read as one that came from elsewhere, field by field.
         check_history(15, false);
+        // One in which two imports of a row are undone apart, and then the other one here.
+        check_history(664, true);
     }
 }

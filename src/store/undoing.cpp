@@ -214,7 +214,7 @@ Undoing::Undoing(const db::Database& database)
           SELECT c.act AS rid
           FROM change AS c JOIN act_state AS a ON a.rid = c.act
           WHERE c.thing = :thing AND c.thing_table = :thing_table AND c.field = :field
-            AND c.act <> :act AND a.state = 'done' LIMIT 1)sql"),
+            AND c.act <> :act AND (a.state = 'done' OR :in_any_state) LIMIT 1)sql"),
       later_change_(database, R"sql(
           SELECT max(a.rid) AS rid
           FROM change AS c JOIN act_state AS a ON a.rid = c.act
@@ -319,9 +319,9 @@ std::vector<Undoing::Step> Undoing::steps_of(std::int64_t act) {
     return steps;
 }
 
-// Whether the step brought in a thing that another act, which stands, has brought in as well, as
-// when a table is taken to two laptops: it stays then when this one is taken back.
-bool Undoing::came_in_twice(std::int64_t act, const Step& step) {
+// Whether the step brought in a thing that another act has brought in as well, as when a table is
+// taken to two laptops. While one of them stands, the thing does.
+bool Undoing::came_in_twice(std::int64_t act, const Step& step, bool in_any_state) {
     const auto& first = step.fields.front();
     if (!is_birth(step.table, first.name) || std::holds_alternative<std::monostate>(first.became)) {
         return false;
@@ -330,6 +330,7 @@ bool Undoing::came_in_twice(std::int64_t act, const Step& step) {
         .bind(":thing_table", step.table)
         .bind(":field", first.name)
         .bind(":act", act)
+        .bind(":in_any_state", in_any_state)
         .first(optional_rid)
         .has_value();
 }
@@ -410,7 +411,25 @@ Result<void> Undoing::redo(Act& act, const Id<Act>& target) {
     }
     const auto by = undone_by_.bind(":act", rid_of(target)).first(optional_rid);
     if (!by || !*by) fail_history(target.text());
-    return take_back(act, **by);
+    if (auto done = take_back(act, **by); !done) return done;
+    return bring_back_what_came_twice(act, rid_of(target));
+}
+
+// Of things that another act brought in as well, what that one's end took with it.
+Result<void> Undoing::bring_back_what_came_twice(Act& act, std::int64_t target) {
+    for (const auto& step : steps_of(target)) {
+        if (!came_in_twice(target, step, true)) continue;
+        const auto ended = last_change_.bind(":thing", step.thing)
+                               .bind(":thing_table", step.table)
+                               .bind(":field", "is_undone")
+                               .first([](const db::Row& row) {
+                                   return row.value("became") == db::Value{std::int64_t{1}};
+                               });
+        if (!ended.value_or(false)) continue;
+        const Step back{step.table, step.thing, {{"is_undone", std::int64_t{0}, std::int64_t{1}}}};
+        if (auto done = take_back(act, target, back); !done) return done;
+    }
+    return {};
 }
 
 tl::unexpected<Problem> Undoing::problem_of_code(std::int64_t undone, const std::string& coil) {
@@ -551,7 +570,9 @@ Result<void> Undoing::take_back(Act& act, std::int64_t undone, const Step& step)
     restore.bind(":thing", step.thing);
     for (const auto column : table->columns) bind(restore, column, true);
     try {
-        if (restore.run(act.transaction()) != 1) return changed_since(undone, step);
+        if (restore.run(act.transaction()) != 1 && !came_in_twice(undone, step, true)) {
+            return changed_since(undone, step);
+        }
     } catch (const Error&) {
         // The disk's failures end the transaction; what is left is a value that cannot be.
         if (!act.transaction().is_open() || !was_salvaged_.first(optional_rid)) throw;

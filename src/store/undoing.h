@@ -67,7 +67,8 @@ class Undoing {
     [[nodiscard]] std::optional<HistoryEntry> entry_of(const Id<Act>& id);
     [[nodiscard]] std::int64_t rid_of(const Id<Act>& id);
     [[nodiscard]] std::vector<Step> steps_of(std::int64_t act);
-    [[nodiscard]] bool came_in_twice(std::int64_t act, const Step& step);
+    [[nodiscard]] bool came_in_twice(std::int64_t act, const Step& step, bool in_any_state = false);
+    [[nodiscard]] Result<void> bring_back_what_came_twice(Act& act, std::int64_t target);
     [[nodiscard]] std::optional<std::int64_t> obstacle_to(std::int64_t act,
                                                           const std::vector<Step>& steps);
     [[nodiscard]] Result<void> take_back(Act& act, std::int64_t undone);
