@@ -91,15 +91,14 @@ Result<Photograph> add_photograph(Workshop& workshop, const Coil& coil,
     const auto there = photographs_of(workshop, coil);
     if (const auto same = std::ranges::find(there, photograph.sha256, &Photograph::sha256);
         same != there.end()) {
-        bool is_back = false;
+        if (workshop.catalogue().care().picture(same->sha256)) {
+            return problem("photograph", "coil " + coil.code + " has this photograph already",
+                           "another one");
+        }
         workshop.catalogue().act(
             workshop.note("bring a lost picture of coil " + coil.code + " back"),
-            [&](store::Act& act) {
-                is_back = workshop.catalogue().care().bring_back(act, *same, *bytes);
-            });
-        if (is_back) return *same;
-        return problem("photograph", "coil " + coil.code + " has this photograph already",
-                       "another one");
+            [&](store::Act& act) { workshop.catalogue().care().bring_back(act, *same, *bytes); });
+        return *same;
     }
     const auto added = workshop.catalogue().act(
         workshop.note("add a photograph of coil " + coil.code),

@@ -259,9 +259,9 @@ class Import {
         const auto found = is_new ? std::nullopt : find(given->cells);
         auto row = found ? merged(*given, found->row) : std::move(given->cells);
         if (found && !found->is_undone && is_same(row, found->row)) {
-            const bool is_picture_back = table_.bring_picture_back(act_, row);
-            return Done{is_picture_back ? Change::change : Change::same, thing_of(row),
-                        is_picture_back ? "its picture is whole again" : ""};
+            if (!found->lacks_picture) return Done{Change::same, thing_of(row), ""};
+            table_.bring_picture_back(act_, row);
+            return Done{Change::change, thing_of(row), "its picture is whole again"};
         }
         if (found && kind_.only_grows && !is_same(row, found->row)) {
             return problem(std::string(first_difference(row, found->row)),

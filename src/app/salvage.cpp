@@ -59,9 +59,9 @@ class UnderWay {
     explicit UnderWay(std::filesystem::path out) : out_(std::move(out)), file_(out_) {
         file_ += ".salvaging";
         check_is_free();
-        remove();  // what another one left
+        remove_catalogue(file_);  // what another one left
     }
-    ~UnderWay() { remove(); }
+    ~UnderWay() { remove_catalogue(file_); }
     UnderWay(const UnderWay&) = delete;
     UnderWay& operator=(const UnderWay&) = delete;
 
@@ -80,12 +80,6 @@ class UnderWay {
             if (!std::filesystem::exists(std::filesystem::symlink_status(there, none))) continue;
             throw Error(coilbook::quoted(there, 300) +
                         " exists already; move it away, or choose another name");
-        }
-    }
-    void remove() const {
-        std::error_code none;
-        for (const auto* ending : catalogue_endings) {
-            std::filesystem::remove(file_.string() + ending, none);
         }
     }
     std::filesystem::path out_, file_;

@@ -4,23 +4,23 @@
 
 namespace coilbook::app {
 
+void remove_catalogue(const std::filesystem::path& file) {
+    std::error_code none;
+    for (const auto* ending : catalogue_endings) {
+        std::filesystem::remove(file.string() + ending, none);
+    }
+}
+
 StagedCopy::StagedCopy(const std::filesystem::path& from, const std::filesystem::path& catalogue,
                        const char* mark)
     : file_(catalogue) {
     file_ += mark;
-    remove();
+    remove_catalogue(file_);
     store::Catalogue::copy(from, file_);
 }
 
 StagedCopy::~StagedCopy() {
-    remove();
-}
-
-void StagedCopy::remove() const {
-    std::error_code none;
-    for (const auto* ending : catalogue_endings) {
-        std::filesystem::remove(file_.string() + ending, none);
-    }
+    remove_catalogue(file_);
 }
 
 }  // namespace coilbook::app

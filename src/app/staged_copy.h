@@ -10,6 +10,9 @@ namespace coilbook::app {
 // What stands at the end of a catalogue's name in the files that belong to it.
 inline constexpr std::array<const char*, 3> catalogue_endings{"", "-wal", "-shm"};
 
+// Removes a catalogue that is nobody's, with all that belongs to it, as far as that can be done.
+void remove_catalogue(const std::filesystem::path& file);
+
 class StagedCopy {
   public:
     // Copies `from` beside `catalogue`, under its name with `mark` behind. Throws Error where it
@@ -23,7 +26,6 @@ class StagedCopy {
     [[nodiscard]] const std::filesystem::path& file() const { return file_; }
 
   private:
-    void remove() const;
     std::filesystem::path file_;
 };
 

@@ -5,13 +5,14 @@
 #include <algorithm>
 #include <functional>
 #include <optional>
+#include <utility>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "catalog/readings.h"
-#include "db/digest.h"
 #include "store/changing_tables.h"
 #include "store/conflicts.h"
+#include "store/picture_repository.h"
 #include "store/rows.h"
 
 namespace coilbook::store {
@@ -210,19 +211,11 @@ Sentences altered(const db::Database& database) {
     db::Statement list(database, R"sql(
         SELECT p.id, p.sha256, p.size, coil.code
         FROM current_photograph AS p JOIN coil ON coil.rid = p.coil ORDER BY p.rid)sql");
-    db::Statement pieces(database, R"sql(
-        SELECT bytes FROM picture_piece WHERE sha256 = :sha256 ORDER BY position)sql");
+    PictureRepository pictures(database);
     for (auto rows = list.rows(); rows.next();) {
         const auto& row = rows.row();
-        db::Digest digest;
-        std::int64_t size = 0;
-        pieces.bind(":sha256", row.text("sha256"));
-        for (auto parts = pieces.rows(); parts.next();) {
-            const auto bytes = parts.row().bytes("bytes");
-            size += static_cast<std::int64_t>(bytes.size());
-            digest.add_raw(bytes);
-        }
-        if (size == row.integer("size") && digest.finish() == row.text("sha256")) continue;
+        const auto bytes = pictures.bytes_of(row.text("sha256"));
+        if (bytes && std::cmp_equal(bytes->size(), row.integer("size"))) continue;
         add(wrong,
             fmt::format("photograph {} of {} is not what it was: the same picture added anew "
                         "brings it back, or put it away",

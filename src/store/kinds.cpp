@@ -486,6 +486,7 @@ std::optional<KindRepository::Found> KindRepository::find(const KindRow& row) {
     if (std::holds_alternative<std::monostate>(bytes) && !given.empty() &&
         digest_of_picture(given) == text_at(found->row, picture_->digest_column)) {
         bytes = given;
+        found->lacks_picture = true;
     }
     return found;
 }

@@ -105,6 +105,7 @@ class KindRepository {
     struct Found {
         KindRow row;
         bool is_undone;
+        bool lacks_picture = false;  // that the asking row has: it is filled in
     };
     // The row of the catalogue that `row` means, by its id or by what else names it.
     [[nodiscard]] std::optional<Found> find(const KindRow& row);

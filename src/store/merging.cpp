@@ -82,20 +82,21 @@ class IncomingPicture {
         size_ += piece.bytes.size();
         pieces_.push_back(std::move(piece));
     }
-    // Whether it is another one than it is called after.
+    // All of its pieces, none where there was no picture; nothing where it is another one than it
+    // is called after. Nothing is left of it.
+    [[nodiscard]] std::optional<std::vector<PicturePiece>> take() {
+        auto before = std::exchange(*this, {});
+        if (before.is_damaged()) return std::nullopt;
+        return std::move(before.pieces_);
+    }
+
+  private:
     [[nodiscard]] bool is_damaged() const {
         if (sha256_.empty()) return false;
         db::Digest digest;
         for (const auto& piece : pieces_) digest.add_raw(piece.bytes);
         return !is_in_order_ || digest.finish() != sha256_;
     }
-    // All of its pieces, none of a damaged one; nothing is left of it.
-    [[nodiscard]] std::vector<PicturePiece> take() {
-        const auto before = std::exchange(*this, {});
-        return before.is_damaged() ? std::vector<PicturePiece>() : before.pieces_;
-    }
-
-  private:
     std::string sha256_;
     std::vector<PicturePiece> pieces_;
     std::size_t size_ = 0;  // in bytes
@@ -195,14 +196,10 @@ class Merging {
             auto piece = theirs.next_piece();
             if (!piece) return tl::unexpected(piece.error());
             if (!*piece || !picture.is_of((*piece)->sha256)) {
-                if (picture.is_damaged()) ++merged_.damaged_pictures;
                 const auto pieces = picture.take();
-                if (!pieces.empty() && lost_.erase(pieces.front().sha256) > 0) {
-                    delete_pieces(transaction, pieces.front().sha256);
-                    ++merged_.pictures_back;
-                }
-                for (const auto& whole : pieces) {
-                    if (auto added = writer_.add(transaction, record, whole); !added) return added;
+                if (!pieces) ++merged_.damaged_pictures;
+                if (pieces) {
+                    if (auto kept = keep(transaction, record, *pieces); !kept) return kept;
                 }
             }
             if (!*piece) return {};
@@ -210,10 +207,19 @@ class Merging {
         }
     }
 
-    void delete_pieces(db::Transaction& transaction, const std::string& sha256) {
-        db::Statement(database_, "DELETE FROM picture_piece WHERE sha256 = :sha256")
-            .bind(":sha256", sha256)
-            .run(transaction);
+    // All pieces of one picture.
+    Result<void> keep(db::Transaction& transaction, const ActRecord& record,
+                      const std::vector<PicturePiece>& pieces) {
+        if (!pieces.empty() && lost_.erase(pieces.front().sha256) > 0) {
+            db::Statement(database_, "DELETE FROM picture_piece WHERE sha256 = :sha256")
+                .bind(":sha256", pieces.front().sha256)
+                .run(transaction);
+            ++merged_.pictures_back;
+        }
+        for (const auto& piece : pieces) {
+            if (auto added = writer_.add(transaction, record, piece); !added) return added;
+        }
+        return {};
     }
 
     Catalogue& catalogue_;

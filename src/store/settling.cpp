@@ -37,8 +37,8 @@ void hand_again(const db::Database& database, Act& act, const std::string& hando
     db::Statement(database, R"sql(
         INSERT INTO handover (id, coil, rig, place, boat, in_rig, role, client, at_utc, by_whom,
                               note, turn)
-        SELECT :id, coil, rig, place, boat, in_rig, coalesce(:role, role), client, :at_utc, :who, note,
-               (SELECT count(*) FROM handover AS o
+        SELECT :id, coil, rig, place, boat, in_rig, coalesce(:role, role), client, :at_utc, :who,
+               note, (SELECT count(*) FROM handover AS o
                 WHERE o.is_undone = 0 AND (o.coil = h.coil OR o.rig = h.rig))
         FROM handover AS h WHERE id = :handover)sql")
         .bind(":id", id)

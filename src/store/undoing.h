@@ -75,7 +75,7 @@ class Undoing {
     [[nodiscard]] Result<void> take_back(Act& act, std::int64_t undone, const Step& step);
     // What the field held before the act, or what another act made of it that neither knew of.
     [[nodiscard]] db::Value value_before(std::int64_t act, const Step& step, const Field& field);
-    // Puts that into the steps. A Problem where another copy made the same thing.
+    // Puts that into the steps, and takes out those whose thing another act brought in as well.
     void look_up_what_was(std::int64_t undone, std::vector<Step>& steps);
     // For a field that no longer holds what the act made of it.
     [[nodiscard]] tl::unexpected<Problem> changed_since(std::int64_t act, const Step& step);
